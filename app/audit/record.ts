@@ -1,0 +1,26 @@
+// Writes who did what, in the transaction of the change itself.
+
+import type { Tx } from '../../db/client.ts'
+import { audit } from '../../db/schema/audit.ts'
+import type { Person } from '../people/person.ts'
+
+/**
+ * Adds one line to the audit. It takes a transaction, so no entry outlives a change that failed.
+ * `action` is noun.past (lot.received), `subject` a path (lot/17), `detail` what an auditor would ask.
+ */
+export async function record(
+  tx: Tx,
+  person: Person,
+  action: string,
+  subject: string,
+  detail: Record<string, unknown>,
+): Promise<void> {
+  await tx.insert(audit).values({
+    personId: person.id,
+    personName: person.name,
+    personRole: person.role,
+    action,
+    subject,
+    detail,
+  })
+}

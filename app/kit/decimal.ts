@@ -1,0 +1,29 @@
+// Exact decimal reading of what people type: shares of a lot and margins, never through binary fractions.
+
+/**
+ * The number of cords that is too many, from a whole number such as 5 or a share such as 1 % or 0,5%.
+ * A share is rounded up to whole cords in decimal: 0.29 × 1000 is 290, not 290.00000000000006 and so 291.
+ * Returns undefined where the text is neither, or comes to less than 1 or more than the lot.
+ */
+export function wholeCords(text: string, lotSize: number): number | undefined {
+  const match = /^(\d{1,9})(?:[.,](\d{1,12}))?\s*(%?)$/.exec(text.trim())
+  if (!match) return undefined
+  const decimals = match[2] ?? ''
+  if (match[3] === '' && decimals !== '') return undefined
+  const digits = BigInt((match[1] ?? '') + decimals)
+  const parts = match[3] === '%' ? 100n * 10n ** BigInt(decimals.length) : 1n
+  const scaled = match[3] === '%' ? digits * BigInt(lotSize) : digits
+  const cords = Number((scaled + parts - 1n) / parts)
+  return cords >= 1 && cords <= lotSize ? cords : undefined
+}
+
+/**
+ * Reads an unsigned or signed decimal with point or comma, such as 1.7, +2,40 or −0.04, and keeps every digit.
+ * Returns the number in plain notation with a point and a leading - where negative, or undefined.
+ */
+export function plainDecimal(text: string): string | undefined {
+  const match = /^([+\-−–]?)(\d{1,6})(?:[.,](\d{1,9}))?$/.exec(text.trim())
+  if (!match) return undefined
+  const sign = match[1] === '' || match[1] === '+' ? '' : '-'
+  return `${sign}${match[2]}${match[3] === undefined ? '' : `.${match[3]}`}`
+}

@@ -1,0 +1,22 @@
+// Who is acting, and what their role lets them do.
+import { Refusal } from '../kit/refusal.ts'
+
+export type Role = 'officer' | 'inspector' | 'manager'
+
+/** `separateDuties` is false in a firm of one person: then a manager may do everyone's work, and the record says so. */
+export type Person = { id: number; name: string; role: Role; separateDuties: boolean }
+
+export const roleNames = {
+  officer: 'procurement officer',
+  inspector: 'warehouse inspector',
+  manager: 'manager',
+} as const
+
+/** Refuses whoever does not have the role. `act` completes the sentence "Only a manager may …". */
+export function requireRole(person: Person, role: Role, act: string): void {
+  if (person.role === role || (person.role === 'manager' && !person.separateDuties)) return
+  throw new Refusal(
+    'forbidden',
+    `Only a ${roleNames[role]} may ${act}; ${person.name} is signed in as ${roleNames[person.role]}`,
+  )
+}

@@ -1,0 +1,26 @@
+// Who did what when. The service's database role may add and read, never change or remove (see the migration's grants).
+import { sql } from 'drizzle-orm'
+import { bigint, check, index, integer, jsonb, pgTable, text, timestamp } from 'drizzle-orm/pg-core'
+import { people, role } from './people.ts'
+
+export const audit = pgTable(
+  'audit',
+  {
+    id: bigint({ mode: 'number' }).primaryKey().generatedAlwaysAsIdentity(),
+    at: timestamp({ withTimezone: true, mode: 'date' }).notNull().defaultNow(),
+    /** Nobody for what the service does by itself. */
+    personId: integer().references(() => people.id),
+    /** Name and role as they were at that moment. */
+    personName: text().notNull(),
+    personRole: role(),
+    /** noun.past, such as lot.received */
+    action: text().notNull(),
+    /** path of what it was done to, such as lot/17 */
+    subject: text().notNull(),
+    detail: jsonb().notNull(),
+  },
+  (t) => [
+    index('audit_subject').on(t.subject, t.id),
+    check('audit_action_form', sql`${t.action} ~ '^[a-z-]+\\.[a-z-]+$'`),
+  ],
+)

@@ -1,0 +1,141 @@
+// A lot from its announcement to its decision: the lot, its frozen plan, and the decision.
+import { sql } from 'drizzle-orm'
+import { boolean, check, index, integer, numeric, pgEnum, pgTable, text, timestamp } from 'drizzle-orm/pg-core'
+import { people } from './people.ts'
+import { items, marginalPolicy, suppliers } from './register.ts'
+
+/** screening: the manager ordered the rest to be tested and it is not finished; screened: it is. */
+export const lotState = pgEnum('lot_state', [
+  'announced',
+  'received',
+  'planned',
+  'drawn',
+  'accepted',
+  'conceded',
+  'screening',
+  'screened',
+  'returned',
+  'withdrawn',
+])
+export const planKind = pgEnum('plan_kind', ['zero-acceptance', 'single', 'percentage', 'contract', 'every-cord'])
+export const verdict = pgEnum('verdict', ['accept', 'reject'])
+export const outcome = pgEnum('outcome', ['accepted', 'conceded', 'screened', 'returned'])
+
+const instant = () => timestamp({ withTimezone: true, mode: 'date' })
+const person = () => integer().references(() => people.id)
+
+export const lots = pgTable(
+  'lots',
+  {
+    id: integer().primaryKey().generatedAlwaysAsIdentity(),
+    supplierId: integer()
+      .notNull()
+      .references(() => suppliers.id),
+    itemId: integer()
+      .notNull()
+      .references(() => items.id),
+    announcedSize: integer().notNull(),
+    cartons: integer().notNull(),
+    /** cords in a full carton; the last carton may hold fewer */
+    cordsInCarton: integer().notNull(),
+    productionMark: text().notNull(),
+    purchaseOrder: text().notNull(),
+    announcedBy: person().notNull(),
+    announcedAt: instant().notNull().defaultNow(),
+    /** the number counted at the dock: N from then on */
+    size: integer(),
+    receivedBy: person(),
+    receivedAt: instant(),
+    receiptNote: text(),
+    state: lotState().notNull().default('announced'),
+    withdrawnBy: person(),
+    withdrawnAt: instant(),
+    withdrawalReason: text(),
+    /** goes up with every change, so that a form made from an older page is refused */
+    version: integer().notNull().default(1),
+  },
+  (t) => [
+    index('lots_state').on(t.state, t.id),
+    index('lots_supplier').on(t.supplierId, t.id),
+    index('lots_item').on(t.itemId, t.id),
+    check('lots_announced_size', sql`${t.announcedSize} between 1 and 1000000`),
+    check('lots_size', sql`${t.size} between 1 and 1000000`),
+    check('lots_cartons', sql`${t.cartons} >= 1 and ${t.cordsInCarton} >= 1`),
+    check(
+      'lots_cartons_hold_the_cords',
+      sql`coalesce(${t.size}, ${t.announcedSize})::bigint between (${t.cartons}::bigint - 1) * ${t.cordsInCarton} + 1 and ${t.cartons}::bigint * ${t.cordsInCarton}`,
+    ),
+    check(
+      'lots_received_whole',
+      sql`(${t.size} is null) = (${t.receivedAt} is null) and (${t.size} is null) = (${t.receivedBy} is null) and (${t.size} is not null or ${t.state} in ('announced', 'withdrawn'))`,
+    ),
+    check(
+      'lots_withdrawn_with_reason',
+      sql`(${t.state} = 'withdrawn') = (${t.withdrawalReason} is not null and ${t.withdrawnBy} is not null and ${t.withdrawnAt} is not null)`,
+    ),
+  ],
+)
+
+/** Frozen before any cord is opened: the plan and the terms of the item as they then stood. Never changed afterwards. */
+export const plans = pgTable(
+  'plans',
+  {
+    lotId: integer()
+      .primaryKey()
+      .references(() => lots.id),
+    kind: planKind().notNull(),
+    lotSize: integer().notNull(),
+    sampleSize: integer().notNull(),
+    acceptanceNumber: integer().notNull(),
+    /** the number that is too many, in whole cords of this lot */
+    tooMany: integer().notNull(),
+    catchOf100: numeric().notNull(),
+    categoryClaimed: text().notNull(),
+    cordLimit: text().notNull(),
+    marginalPolicy: marginalPolicy().notNull(),
+    crosstalkAccuracy: numeric().notNull(),
+    returnLossAccuracy: numeric().notNull(),
+    costTestCents: integer().notNull(),
+    costEscapeCents: integer().notNull(),
+    costReturnCents: integer().notNull(),
+    frozenBy: person().notNull(),
+    frozenAt: instant().notNull().defaultNow(),
+  },
+  (t) => [
+    check('plans_sample', sql`${t.sampleSize} between 1 and ${t.lotSize}`),
+    check('plans_acceptance', sql`${t.acceptanceNumber} between 0 and ${t.sampleSize}`),
+    check('plans_too_many', sql`${t.tooMany} between 1 and ${t.lotSize}`),
+    check(
+      'plans_every_cord',
+      sql`${t.kind} <> 'every-cord' or (${t.sampleSize} = ${t.lotSize} and ${t.acceptanceNumber} = ${t.lotSize})`,
+    ),
+  ],
+)
+
+export const decisions = pgTable(
+  'decisions',
+  {
+    lotId: integer()
+      .primaryKey()
+      .references(() => lots.id),
+    outcome: outcome().notNull(),
+    verdict: verdict().notNull(),
+    /** empty only where the decision follows the plan's verdict */
+    reason: text().notNull(),
+    /** what the sample showed at that moment */
+    tested: integer().notNull(),
+    found: integer().notNull(),
+    /** most that may not conform in the whole lot, one-sided 95 %, as the page showed it */
+    upperBoundInLot: integer().notNull(),
+    /** false where the firm has switched off that who records may not decide */
+    dutiesSeparated: boolean().notNull(),
+    decidedBy: person().notNull(),
+    decidedAt: instant().notNull().defaultNow(),
+  },
+  (t) => [
+    check(
+      'decisions_against_the_verdict_with_reason',
+      sql`length(trim(${t.reason})) > 0 or (${t.verdict} = 'accept' and ${t.outcome} = 'accepted') or (${t.verdict} = 'reject' and ${t.outcome} in ('returned', 'screened'))`,
+    ),
+  ],
+)

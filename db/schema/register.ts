@@ -1,0 +1,66 @@
+// What a buyer keeps a register of: suppliers, and items with what they demand and cost.
+import { sql } from 'drizzle-orm'
+import { check, integer, numeric, pgEnum, pgTable, text, timestamp, uniqueIndex } from 'drizzle-orm/pg-core'
+import { people } from './people.ts'
+
+export const marginalPolicy = pgEnum('marginal_policy', ['strict', 'lenient'])
+
+const instant = () => timestamp({ withTimezone: true, mode: 'date' })
+
+export const suppliers = pgTable(
+  'suppliers',
+  {
+    id: integer().primaryKey().generatedAlwaysAsIdentity(),
+    name: text().notNull(),
+    createdBy: integer()
+      .notNull()
+      .references(() => people.id),
+    createdAt: instant().notNull().defaultNow(),
+  },
+  (t) => [
+    uniqueIndex('suppliers_name').on(sql`lower(${t.name})`),
+    check('suppliers_name_length', sql`length(trim(${t.name})) between 1 and 120`),
+  ],
+)
+
+/** What is bought. A change reaches only lots whose plan is not frozen yet: a frozen plan keeps its own copy of these terms. */
+export const items = pgTable(
+  'items',
+  {
+    id: integer().primaryKey().generatedAlwaysAsIdentity(),
+    name: text().notNull(),
+    /** category the maker claims, such as Category 6A */
+    categoryClaimed: text().notNull(),
+    /** the cord limit that the tester judges against, with its edition */
+    cordLimit: text().notNull(),
+    lengthMetres: numeric().notNull(),
+    marginalPolicy: marginalPolicy().notNull(),
+    /** the tester's accuracy at the limit, ± dB */
+    crosstalkAccuracy: numeric().notNull(),
+    returnLossAccuracy: numeric().notNull(),
+    /** too many, as the buyer says it: a whole number such as 5, or a share such as 1 % as '1%' */
+    tooMany: text().notNull(),
+    /** of 100 lots with too many, how many must be caught */
+    catchOf100: numeric().notNull(),
+    costTestCents: integer().notNull(),
+    costEscapeCents: integer().notNull(),
+    costReturnCents: integer().notNull(),
+    createdBy: integer()
+      .notNull()
+      .references(() => people.id),
+    createdAt: instant().notNull().defaultNow(),
+    version: integer().notNull().default(1),
+  },
+  (t) => [
+    uniqueIndex('items_name').on(sql`lower(${t.name})`),
+    check('items_name_length', sql`length(trim(${t.name})) between 1 and 120`),
+    check('items_length', sql`${t.lengthMetres} > 0 and ${t.lengthMetres} <= 100`),
+    check(
+      'items_accuracy',
+      sql`${t.crosstalkAccuracy} >= 0 and ${t.crosstalkAccuracy} <= 20 and ${t.returnLossAccuracy} >= 0 and ${t.returnLossAccuracy} <= 20`,
+    ),
+    check('items_too_many', sql`${t.tooMany} ~ '^([1-9][0-9]*|[0-9]+(\\.[0-9]+)?%)$'`),
+    check('items_catch', sql`${t.catchOf100} > 0 and ${t.catchOf100} < 100`),
+    check('items_costs', sql`${t.costTestCents} >= 0 and ${t.costEscapeCents} >= 0 and ${t.costReturnCents} >= 0`),
+  ],
+)

@@ -1,0 +1,161 @@
+// What was drawn from a lot and what the tester said of each cord.
+import { sql } from 'drizzle-orm'
+import {
+  boolean,
+  check,
+  foreignKey,
+  index,
+  integer,
+  numeric,
+  pgEnum,
+  pgTable,
+  primaryKey,
+  text,
+  timestamp,
+  uniqueIndex,
+} from 'drizzle-orm/pg-core'
+import { lots } from './lots.ts'
+import { people } from './people.ts'
+
+/** sample: drawn by the plan; stand-in: the next position of the same draw, for a cord that could not be tested; rest: all the others, when a lot is screened. */
+export const drawnFor = pgEnum('drawn_for', ['sample', 'stand-in', 'rest'])
+/** missing: not in its place; untestable: there, but it cannot be tested. */
+export const resultKind = pgEnum('result_kind', ['tested', 'missing', 'untestable'])
+export const cordState = pgEnum('cord_state', ['conforms', 'marginal', 'does-not-conform', 'not-tested'])
+export const inspection = pgEnum('inspection', ['in-order', 'at-fault'])
+
+const instant = () => timestamp({ withTimezone: true, mode: 'date' })
+const person = () => integer().references(() => people.id)
+
+/** One draw a lot, never repeated: from the seed and the lot size anybody can draw the same positions again. */
+export const draws = pgTable('draws', {
+  lotId: integer()
+    .primaryKey()
+    .references(() => lots.id),
+  seed: text().notNull(),
+  method: text().notNull(),
+  drawnBy: person().notNull(),
+  drawnAt: instant().notNull().defaultNow(),
+})
+
+export const drawnCords = pgTable(
+  'drawn_cords',
+  {
+    lotId: integer()
+      .notNull()
+      .references(() => draws.lotId),
+    /** 1 to N: carton and place in it follow from the cords in a carton */
+    position: integer().notNull(),
+    purpose: drawnFor().notNull(),
+    /** 1, 2, 3 … in the order drawn; none for the rest of a screened lot */
+    pick: integer(),
+    /** position of the cord that this stand-in replaces */
+    standsInFor: integer(),
+    allowedBy: person(),
+  },
+  (t) => [
+    primaryKey({ columns: [t.lotId, t.position] }),
+    uniqueIndex('drawn_cords_pick').on(t.lotId, t.pick),
+    uniqueIndex('drawn_cords_one_stand_in').on(t.lotId, t.standsInFor),
+    foreignKey({ columns: [t.lotId, t.standsInFor], foreignColumns: [t.lotId, t.position] }),
+    check('drawn_cords_position', sql`${t.position} >= 1`),
+    check('drawn_cords_pick_unless_rest', sql`(${t.purpose} = 'rest') = (${t.pick} is null)`),
+    check(
+      'drawn_cords_stand_in',
+      sql`(${t.purpose} = 'stand-in') = (${t.standsInFor} is not null and ${t.allowedBy} is not null)`,
+    ),
+  ],
+)
+
+const reading = {
+  kind: resultKind().notNull(),
+  /** dB above (+) or below (−) the cord limit, every digit as it was entered */
+  crosstalkMargin: numeric(),
+  returnLossMargin: numeric(),
+  wireMap: inspection(),
+  visual: inspection(),
+  state: cordState().notNull(),
+  /** by the plan's frozen terms: does it count against the acceptance number? */
+  nonconforming: boolean().notNull(),
+  /** why a cord is missing or untestable */
+  note: text(),
+  carton: text(),
+  spool: text(),
+  testerSerial: text(),
+  recordedBy: person().notNull(),
+}
+
+/** The entry that stands for a cord: one a cord, by the key. */
+export const results = pgTable(
+  'results',
+  {
+    lotId: integer().notNull(),
+    position: integer().notNull(),
+    ...reading,
+    /** goes false when a stand-in takes the place of a cord that could not be tested */
+    counts: boolean().notNull().default(true),
+    entry: integer().notNull().default(1),
+    recordedAt: instant().notNull().defaultNow(),
+  },
+  (t) => [
+    primaryKey({ columns: [t.lotId, t.position] }),
+    foreignKey({ columns: [t.lotId, t.position], foreignColumns: [drawnCords.lotId, drawnCords.position] }),
+    index('results_recorder').on(t.lotId, t.recordedBy),
+    check(
+      'results_margins_in_range',
+      sql`${t.crosstalkMargin} between -100 and 100 and ${t.returnLossMargin} between -100 and 100`,
+    ),
+    check(
+      'results_whole',
+      sql`case when ${t.kind} = 'tested' then ${t.wireMap} is not null and ${t.visual} is not null and ${t.state} <> 'not-tested'
+        and (${t.wireMap} = 'at-fault' or ${t.visual} = 'at-fault' or (${t.crosstalkMargin} is not null and ${t.returnLossMargin} is not null))
+        else ${t.state} = 'not-tested' and ${t.nonconforming} and length(trim(coalesce(${t.note}, ''))) > 0 and ${t.crosstalkMargin} is null and ${t.returnLossMargin} is null end`,
+    ),
+    check(
+      'results_below_the_limit',
+      sql`${t.state} = 'does-not-conform' or not (coalesce(${t.crosstalkMargin}, 0) < 0 or coalesce(${t.returnLossMargin}, 0) < 0 or ${t.wireMap} = 'at-fault' or ${t.visual} = 'at-fault')`,
+    ),
+    check(
+      'results_counts_against',
+      sql`(${t.state} <> 'does-not-conform' or ${t.nonconforming}) and (${t.state} <> 'conforms' or not ${t.nonconforming})`,
+    ),
+    check('results_counting', sql`${t.counts} or ${t.kind} <> 'tested'`),
+  ],
+)
+
+/** Entries that a correction replaced, with the reason; the first one stays readable for ever. */
+export const earlierResults = pgTable(
+  'earlier_results',
+  {
+    lotId: integer().notNull(),
+    position: integer().notNull(),
+    entry: integer().notNull(),
+    ...reading,
+    recordedAt: instant().notNull(),
+    correctedBy: person().notNull(),
+    correctedAt: instant().notNull().defaultNow(),
+    correctionReason: text().notNull(),
+  },
+  (t) => [
+    primaryKey({ columns: [t.lotId, t.position, t.entry] }),
+    foreignKey({ columns: [t.lotId, t.position], foreignColumns: [results.lotId, results.position] }),
+    check('earlier_results_reason', sql`length(trim(${t.correctionReason})) > 0`),
+  ],
+)
+
+/** Sums of what counts in a lot's results, kept by the database itself (a trigger on results), so that history need not read a million cords. */
+export const tallies = pgTable('tallies', {
+  lotId: integer()
+    .primaryKey()
+    .references(() => lots.id),
+  sampleRecorded: integer().notNull().default(0),
+  sampleNonconforming: integer().notNull().default(0),
+  restRecorded: integer().notNull().default(0),
+  restNonconforming: integer().notNull().default(0),
+  notTested: integer().notNull().default(0),
+  marginal: integer().notNull().default(0),
+  crosstalkShort: integer().notNull().default(0),
+  returnLossShort: integer().notNull().default(0),
+  wireMapAtFault: integer().notNull().default(0),
+  visualAtFault: integer().notNull().default(0),
+})
