@@ -6,6 +6,11 @@ export function count(name: string, value: number, least = 0, most = Number.MAX_
     throw new RangeError(`${name} must be a whole number ${spanOf(least, most)}, not ${value}`)
 }
 
+/** Any whole number, negative ones included; throws RangeError otherwise. */
+export function whole(name: string, value: number): void {
+  if (!Number.isInteger(value)) throw new RangeError(`${name} must be a whole number, not ${value}`)
+}
+
 /** A number strictly between 0 and 1; throws RangeError otherwise. */
 export function openProbability(name: string, value: number): void {
   if (!(value > 0 && value < 1)) throw new RangeError(`${name} must be above 0 and below 1, not ${value}`)

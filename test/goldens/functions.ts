@@ -1,0 +1,72 @@
+// The contract of the golden numbers: each name of a case and the engine's own function behind it. Renames arguments, computes nothing.
+import * as binomial from '../../app/statistics/distributions/binomial.ts'
+import * as hypergeometric from '../../app/statistics/distributions/hypergeometric.ts'
+import * as normal from '../../app/statistics/distributions/normal.ts'
+
+/** Every argument that a case can hold; each function reads its own. */
+export type Arguments = {
+  found: number
+  lotSize: number
+  nonconforming: number
+  sampleSize: number
+  fraction: number
+  a: number
+  b: number
+  x: number
+  z: number
+  t: number
+  probability: number
+  degreesOfFreedom: number
+  noncentrality: number
+  plan: { kind: string; stages: { sampleSize: number; acceptanceNumber: number; rejectionNumber: number }[] }
+  replacement: boolean
+  acceptance: number
+  risk: number
+  producer: { fraction: number; nonconforming: number; risk: number }
+  consumer: { fraction: number; nonconforming: number; risk: number }
+  confidence: number
+  method: 'clopper-pearson' | 'wilson' | 'jeffreys' | 'mid-p'
+  prior: { a: number; b: number; mean: number; standardDeviation: number }
+  k: number
+  coverage: number
+  termination: number
+  cable: number
+  correlation: number
+  lots: { sampleSize: number; found: number }[]
+  first: { a: number; b: number }
+  second: { a: number; b: number }
+  sigmas: number
+  tailProbability: number
+  costs: { test: number; escape: number; rejection: number }
+  afterRejection: 'screen' | 'return'
+  margin: number
+  uncertainty: number
+  consumersRisk: number
+  guardBand: number
+}
+
+export const functions: Record<string, (args: Arguments) => number | object> = {
+  // Distributions
+  hypergeometricDensity: ({ found, ...draw }) => hypergeometric.density(found, draw),
+  hypergeometricAtMost: ({ found, ...draw }) => hypergeometric.atMost(found, draw),
+  hypergeometricMoreThan: ({ found, ...draw }) => hypergeometric.moreThan(found, draw),
+  binomialDensity: ({ found, ...trials }) => binomial.density(found, trials),
+  binomialAtMost: ({ found, ...trials }) => binomial.atMost(found, trials),
+  binomialMoreThan: ({ found, ...trials }) => binomial.moreThan(found, trials),
+  normalAtMost: ({ z }) => normal.atMost(z),
+  normalQuantile: ({ probability }) => normal.quantile(probability),
+
+  // Plans for a lot and for a process
+
+  // Designs
+
+  // Bounds
+
+  // Margins and measurement
+
+  // Terminations
+
+  // Economics
+
+  // History
+}
