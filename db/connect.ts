@@ -1,0 +1,69 @@
+// Opens the database: the managed one that DATABASE_URL names, or the embedded one, migrated either way.
+import { sql as statement } from 'drizzle-orm'
+import postgres from 'postgres'
+import { type Db, databaseOver } from './client.ts'
+import { startEmbedded } from './embedded/start.ts'
+import { type Address, migrateDatabase } from './migrate.ts'
+
+export type Place = { url: string } | { folder: string }
+
+export type Database = { db: Db; close(): Promise<void> }
+
+type Troubles = { onRestart: () => void; onGivenUp: (error: Error) => void }
+
+/** Starts the embedded server where the place is a folder, migrates as the owner, and opens the pool as the service's own role. */
+export async function openDatabase(place: Place, troubles: Troubles): Promise<Database> {
+  if ('url' in place) {
+    await migrateDatabase(place.url)
+    return { ...openPool(place.url) }
+  }
+  const server = await startEmbedded(place.folder, troubles)
+  try {
+    await migrateDatabase(server.address)
+  } catch (error) {
+    await server.stop()
+    throw error
+  }
+  const pool = openPool(server.address)
+  return {
+    db: pool.db,
+    async close() {
+      await pool.close()
+      await server.stop()
+    },
+  }
+}
+
+/**
+ * A pool that works as cordsift_service, which may not remove history. The database itself ends what takes too long:
+ * postgres.js has no deadline of its own.
+ */
+export function openPool(address: Address, connections = 10): Database {
+  const options = {
+    max: connections,
+    connect_timeout: 5,
+    onnotice: () => {},
+    connection: {
+      application_name: 'cordsift',
+      role: 'cordsift_service',
+      statement_timeout: 20_000,
+      lock_timeout: 10_000,
+      idle_in_transaction_session_timeout: 30_000,
+    },
+  }
+  const pool = typeof address === 'string' ? postgres(address, options) : postgres({ ...address, ...options })
+  return { db: databaseOver(pool), close: () => pool.end({ timeout: 5 }) }
+}
+
+/** Whether the database answers within `patience` milliseconds. */
+export async function answers(db: Db, patience: number): Promise<boolean> {
+  let timer: NodeJS.Timeout | undefined
+  const late = new Promise<false>((resolve) => {
+    timer = setTimeout(resolve, patience, false)
+  })
+  const reply = db.execute(statement`select 1`).then(
+    () => true,
+    () => false,
+  )
+  return Promise.race([reply, late]).finally(() => clearTimeout(timer))
+}

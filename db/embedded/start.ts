@@ -1,0 +1,108 @@
+// Starts and stops the PostgreSQL that ships with the service: a Unix socket only, fsync on, never as root.
+import { randomBytes } from 'node:crypto'
+import { join } from 'node:path'
+import { setTimeout as sleep } from 'node:timers/promises'
+import type postgres from 'postgres'
+import { ownFolder } from './account.ts'
+import { binaries } from './binaries.ts'
+import { readyCluster, SUPERUSER, serverOf } from './cluster.ts'
+import { launch, meet, PORT, socketFolderOf } from './server.ts'
+
+export type EmbeddedServer = {
+  address: { host: string; port: number; user: string; database: string }
+  stop(): Promise<void>
+}
+
+type Troubles = {
+  /** the server died under us and was started again */
+  onRestart?: () => void
+  /** the server died and did not come back: nothing works any more */
+  onGivenUp?: (error: Error) => void
+}
+
+type Cluster = { bin: string; folder: string; data: string; socketFolder: string; tag: string }
+
+const PATIENCE = 60_000
+const GRACE = 3000
+
+/**
+ * Runs the cluster below `folder`, which is made at the first use. Survives kill -9 of this process or of PostgreSQL at
+ * any moment, a stale pid file, root, and install scripts that npm did not run. Throws, with a sentence for the console,
+ * while another service holds the folder, for data of another major version, and where the folder cannot be used.
+ */
+export async function startEmbedded(folder: string, troubles: Troubles = {}): Promise<EmbeddedServer> {
+  const own = ownFolder(folder)
+  const bin = binaries(own)
+  const data = join(own, 'cluster')
+  const tag = `cordsift-${process.pid}-${randomBytes(4).toString('hex')}`
+  const cluster = { bin, folder: own, data, socketFolder: socketFolderOf(own), tag }
+  readyCluster(bin, own, data)
+
+  let stopping = false
+  let claim = await claimServer(cluster, restart)
+  async function restart(): Promise<void> {
+    if (stopping) return
+    try {
+      claim = await claimServer(cluster, restart)
+      if (stopping) await claim.end()
+      else troubles.onRestart?.()
+    } catch (error) {
+      troubles.onGivenUp?.(error instanceof Error ? error : new Error(String(error)))
+    }
+  }
+  return {
+    address: { host: cluster.socketFolder, port: PORT, user: SUPERUSER, database: SUPERUSER },
+    async stop() {
+      stopping = true
+      await claim.end({ timeout: 5 })
+      await stopServer(data)
+    },
+  }
+}
+
+/** Launches until a server of our own answers, then holds it. */
+async function claimServer(cluster: Cluster, onLost: () => void): Promise<postgres.Sql> {
+  const begun = Date.now()
+  let launched = 0
+  let strange = 0
+  for (; Date.now() - begun < PATIENCE; await sleep(20)) {
+    const pid = serverOf(cluster.data)
+    if (pid === undefined) {
+      strange = 0
+      if (Date.now() - launched < 300) continue
+      launched = Date.now()
+      launch(cluster)
+      continue
+    }
+    const met = await meet(cluster.socketFolder, cluster.tag, onLost)
+    if (met.kind === 'silent') continue
+    if (met.kind === 'ours') return met.claim
+    strange ||= Date.now()
+    if (Date.now() - strange < GRACE) continue // its service may be about to claim it, or just died and its guard is closing it
+    if (met.holder !== undefined) throw new Error(inUse(cluster.folder, met.holder))
+    interrupt(pid) // nobody's: it closes in good order, then we start our own
+  }
+  throw new Error(
+    `PostgreSQL did not answer within ${PATIENCE / 1000} seconds: see ${join(cluster.folder, 'postgres.log')}`,
+  )
+}
+
+function inUse(folder: string, holder: string): string {
+  const process = /^cordsift-(\d+)-/.exec(holder)?.[1]
+  return `${folder} is in use by another Cordsift${process === undefined ? '' : ` (process ${process})`}: stop that one, or name another DATA_DIR`
+}
+
+async function stopServer(data: string): Promise<void> {
+  const pid = serverOf(data)
+  if (pid !== undefined) interrupt(pid)
+  for (let waited = 0; waited < 1200 && serverOf(data) !== undefined; waited++) await sleep(25)
+}
+
+/** Fast shutdown: open transactions are rolled back, then a checkpoint. */
+function interrupt(pid: number): void {
+  try {
+    process.kill(pid, 'SIGINT')
+  } catch {
+    // it ended by itself in the meantime, which is what we wanted
+  }
+}
