@@ -1,0 +1,105 @@
+// How numbers are said on pages: all formatting is here, and only here.
+// Chances round to the nearest but never to none or all unless exact; bounds round outwards; the minus is U+2212.
+
+const grouped = new Intl.NumberFormat('en', { maximumFractionDigits: 0 })
+const oneDecimal = new Intl.NumberFormat('en', { minimumFractionDigits: 1, maximumFractionDigits: 1 })
+const twoDecimals = new Intl.NumberFormat('en', { minimumFractionDigits: 2, maximumFractionDigits: 2 })
+const minus = '\u2212'
+
+/** A whole number: 1,000,000. */
+export function whole(value: number): string {
+  return grouped.format(value).replace('-', minus)
+}
+
+/** A count with its noun: 1 cord, 480 cords, 0 cords. */
+export function counted(value: number, noun: string, plural = `${noun}s`): string {
+  return `${whole(value)} ${value === 1 ? noun : plural}`
+}
+
+/**
+ * A chance as a natural frequency: 59 of 100, 2 of 10,000, 9,998 of 10,000, fewer than 1 of 1,000,000.
+ * `against` is the chance of the contrary where it was computed by itself; it keeps a chance a hair below 1 from being said as certain.
+ */
+export function frequency(chance: number, against = 1 - chance): string {
+  if (chance === 0) return '0 of 100'
+  if (against === 0) return '100 of 100'
+  for (const scale of [100, 1_000, 10_000, 100_000, 1_000_000]) {
+    const hits = chance <= 0.5 ? Math.round(chance * scale) : scale - Math.round(against * scale)
+    if (hits > 0 && hits < scale) return `${whole(hits)} of ${whole(scale)}`
+  }
+  return chance < 0.5 ? 'fewer than 1 of 1,000,000' : 'more than 999,999 of 1,000,000'
+}
+
+/** The number alone of a frequency "of 100", for a column that says so: 59, fewer than 1, more than 99; 0 and 100 only if exact. */
+export function perHundred(chance: number, against = 1 - chance): string {
+  if (chance === 0) return '0'
+  if (against === 0) return '100'
+  const hits = Math.round(chance * 100)
+  if (hits === 0) return 'fewer than 1'
+  if (hits === 100) return 'more than 99'
+  return whole(hits)
+}
+
+/** An expected number of cords: 78, 2.9, less than 0.1; 0 only if exact. */
+export function expected(value: number): string {
+  if (value === 0) return '0'
+  if (value < 0.05) return 'less than 0.1'
+  return value < 9.95 ? oneDecimal.format(value) : whole(value)
+}
+
+/** A chance or share as a percentage with three digits: 59.3 %, 0.024 %; never 0 % or 100 % unless exact. */
+export function percent(fraction: number): string {
+  const text = threeDigits(fraction, 'halfExpand')
+  return text === '100' && fraction < 1 ? 'more than 99.9 %' : `${text} %`
+}
+
+/** An upper bound on a share, rounded up so that it still covers: 6.06 %. */
+export function percentAtMost(fraction: number): string {
+  return `${threeDigits(fraction, 'ceil')} %`
+}
+
+/** A lower bound on a share, rounded down so that it still covers. */
+export function percentAtLeast(fraction: number): string {
+  return `${threeDigits(fraction, 'floor')} %`
+}
+
+/** A confidence such as 0.95 with every digit it was asked with: 95 %. */
+export function confidenceOf(confidence: number): string {
+  return `${Number((confidence * 100).toPrecision(12))} %`
+}
+
+/** A margin from its raw digits, none rounded away: +2.4 dB, −0.04 dB, 0.0 dB. */
+export function decibels(digits: string): string {
+  const unsigned = digits.replace(/^[-+\u2212]/, '')
+  if (!/[1-9]/.test(unsigned)) return `${unsigned} dB`
+  return `${/^[-\u2212]/.test(digits) ? minus : '+'}${unsigned} dB`
+}
+
+/** An accuracy from its raw digits: ±1.2 dB. */
+export function accuracy(digits: string): string {
+  return `±${digits} dB`
+}
+
+/** An amount of whole cents, or an expected one to the nearest cent: EUR 1,234.50. */
+export function money(cents: number, currency: string): string {
+  return `${currency} ${twoDecimals.format(Math.round(cents) / 100)}`.replace('-', minus)
+}
+
+/** A day: 25 November 2026. */
+export function day(instant: Date | string): string {
+  return dayFormat.format(new Date(instant))
+}
+
+/** A moment, in the time of no place in particular, and said so: 25 November 2026, 14:05 UTC. */
+export function moment(instant: Date | string): string {
+  return `${day(instant)}, ${timeFormat.format(new Date(instant))} UTC`
+}
+
+const dayFormat = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric', timeZone: 'UTC' })
+const timeFormat = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit', timeZone: 'UTC' })
+
+function threeDigits(fraction: number, roundingMode: 'ceil' | 'floor' | 'halfExpand'): string {
+  // The style percent moves the point in decimal: 0.07 × 100 in binary is 7.000000000000001 and would be rounded up.
+  const format = new Intl.NumberFormat('en', { style: 'percent', maximumSignificantDigits: 3, roundingMode })
+  return format.format(fraction).replace('%', '')
+}

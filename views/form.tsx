@@ -1,0 +1,248 @@
+// The form kit: every field says what it wants, what is wrong with it, and keeps what was typed.
+import type { Child } from 'hono/jsx'
+
+/** Field name to the sentence that says what is wrong with it. */
+export type Problems = Record<string, string>
+/** Field name to what the reader typed, to be shown again. */
+export type Typed = Record<string, string>
+
+type Common = {
+  name: string
+  label: Child
+  hint?: Child
+  problem?: string | undefined
+  required?: boolean
+  /** needed only where two forms of one page have a field of the same name */
+  id?: string
+}
+
+type FieldProps = Common & {
+  value?: string | number | undefined
+  type?: 'text' | 'password' | 'date' | 'file' | 'email'
+  inputmode?: 'text' | 'decimal' | 'numeric'
+  autocomplete?: string
+  unit?: string
+  maxlength?: number
+  /** short: a number; long: a name */
+  size?: 'short' | 'long'
+  autofocus?: boolean
+}
+
+/** One line to type in. */
+export function Field(props: FieldProps) {
+  const { name, label, hint, problem, value, type = 'text', inputmode, unit, size = 'long' } = props
+  const id = props.id ?? `field-${name}`
+  return (
+    <div class={problem ? 'field wrong' : 'field'}>
+      <label for={id}>{label}</label>
+      <Hint id={id} hint={hint} />
+      <span class="entry">
+        <input
+          id={id}
+          name={name}
+          type={type}
+          value={value}
+          inputmode={inputmode}
+          class={size}
+          maxlength={props.maxlength}
+          required={props.required}
+          autofocus={props.autofocus}
+          autocomplete={props.autocomplete ?? 'off'}
+          {...about(id, hint, problem)}
+        />
+        {unit && <span class="unit">{unit}</span>}
+      </span>
+      <Problem id={id} problem={problem} />
+    </div>
+  )
+}
+
+type BlankProps = {
+  name: string
+  label: string
+  value: string
+  problem?: string | undefined
+  inputmode?: 'text' | 'decimal' | 'numeric'
+}
+
+/** A gap in a sentence; the sentence says what it is, the label says it to whoever hears only the field. */
+export function Blank({ name, label, value, problem, inputmode = 'decimal' }: BlankProps) {
+  const id = `field-${name}`
+  return (
+    <input
+      id={id}
+      name={name}
+      value={value}
+      class={problem ? 'blank wrong' : 'blank'}
+      aria-label={label}
+      inputmode={inputmode}
+      autocomplete="off"
+      {...about(id, undefined, problem)}
+    />
+  )
+}
+
+/** What is wrong with a gap: stands under its sentence, as there is no room in it. */
+export function BlankProblem({ name, problem }: { name: string; problem: string | undefined }) {
+  return <Problem id={`field-${name}`} problem={problem} />
+}
+
+type TextAreaProps = Common & { value?: string | undefined; rows?: number; maxlength?: number }
+
+/** Several lines to type in. */
+export function TextArea({ name, label, hint, problem, value, rows = 3, required, maxlength, ...rest }: TextAreaProps) {
+  const id = rest.id ?? `field-${name}`
+  return (
+    <div class={problem ? 'field wrong' : 'field'}>
+      <label for={id}>{label}</label>
+      <Hint id={id} hint={hint} />
+      <textarea id={id} name={name} rows={rows} required={required} maxlength={maxlength} {...about(id, hint, problem)}>
+        {value}
+      </textarea>
+      <Problem id={id} problem={problem} />
+    </div>
+  )
+}
+
+export type Option = { value: string; label: Child; note?: Child; disabled?: boolean }
+type OptionsProps = Common & { value?: string | undefined; options: Option[] }
+
+/** One of a few, all in sight: radio buttons with a sentence each. `large` for gloves. */
+export function Choice(props: OptionsProps & { large?: boolean }) {
+  const { name, label, hint, problem, value, options, required, large } = props
+  const id = props.id ?? `field-${name}`
+  return (
+    <fieldset id={id} class={`choice${large ? ' large' : ''}${problem ? ' wrong' : ''}`} {...about(id, hint, problem)}>
+      <legend>{label}</legend>
+      <Hint id={id} hint={hint} />
+      <div class="choices">
+        {options.map((option) => (
+          <label class="option">
+            <input
+              type="radio"
+              name={name}
+              value={option.value}
+              checked={option.value === value}
+              required={required}
+              disabled={option.disabled}
+            />
+            <span>
+              {option.label}
+              {option.note && <small>{option.note}</small>}
+            </span>
+          </label>
+        ))}
+      </div>
+      <Problem id={id} problem={problem} />
+    </fieldset>
+  )
+}
+
+/** One of many. An empty first line stands for "not chosen yet". */
+export function Select({ name, label, hint, problem, value, options, required, ...rest }: OptionsProps) {
+  const id = rest.id ?? `field-${name}`
+  return (
+    <div class={problem ? 'field wrong' : 'field'}>
+      <label for={id}>{label}</label>
+      <Hint id={id} hint={hint} />
+      <select id={id} name={name} required={required} {...about(id, hint, problem)}>
+        <option value="">choose</option>
+        {options.map((option) => (
+          <option value={option.value} selected={option.value === value} disabled={option.disabled}>
+            {option.label}
+          </option>
+        ))}
+      </select>
+      <Problem id={id} problem={problem} />
+    </div>
+  )
+}
+
+/** A yes that is no by default. */
+export function Tick({
+  name,
+  label,
+  checked,
+  ...rest
+}: {
+  name: string
+  label: Child
+  checked?: boolean
+  id?: string
+}) {
+  return (
+    <label class="option">
+      <input type="checkbox" id={rest.id ?? `field-${name}`} name={name} value="yes" checked={checked} />
+      <span>{label}</span>
+    </label>
+  )
+}
+
+/** The form's own name (a uuid made when it was shown): sent twice, it is carried out once. */
+export function FormKey({ value }: { value: string }) {
+  return <input type="hidden" name="key" value={value} />
+}
+
+/** The state of the record that the reader saw: changed meanwhile, the form is refused. */
+export function Version({ value }: { value: number }) {
+  return <input type="hidden" name="version" value={value} />
+}
+
+/** Stands first on a page that comes back: how much is wrong, each with a way to its field. */
+export function ProblemSummary({ problems }: { problems: Problems | undefined }) {
+  const all = Object.entries(problems ?? {})
+  if (all.length === 0) return null
+  return (
+    <div class="problems" role="alert">
+      <p>
+        <b>
+          {all.length === 1
+            ? 'One thing is to be mended; nothing was changed.'
+            : `${all.length} things are to be mended; nothing was changed.`}
+        </b>
+      </p>
+      <ul>
+        {all.map(([name, sentence]) => (
+          <li>
+            <a href={`#field-${name}`}>{sentence}</a>
+          </li>
+        ))}
+      </ul>
+    </div>
+  )
+}
+
+/** A list of facts: each a name and what it is. */
+export function Facts({ children }: { children?: Child }) {
+  return <dl class="facts">{children}</dl>
+}
+
+export function Fact({ name, children }: { name: Child; children?: Child }) {
+  return (
+    <div>
+      <dt>{name}</dt>
+      <dd>{children}</dd>
+    </div>
+  )
+}
+
+function Hint({ id, hint }: { id: string; hint: Child | undefined }) {
+  return hint ? (
+    <small class="hint" id={`${id}-hint`}>
+      {hint}
+    </small>
+  ) : null
+}
+
+function Problem({ id, problem }: { id: string; problem: string | undefined }) {
+  return problem ? (
+    <p class="problem" id={`${id}-problem`}>
+      {problem}
+    </p>
+  ) : null
+}
+
+function about(id: string, hint: Child | undefined, problem: string | undefined) {
+  const described = [hint && `${id}-hint`, problem && `${id}-problem`].filter(Boolean).join(' ')
+  return { 'aria-describedby': described || undefined, 'aria-invalid': problem ? 'true' : undefined }
+}

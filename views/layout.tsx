@@ -1,0 +1,101 @@
+// The frame of every page: name, ways to go, who is signed in, whether everything shown is an invented example.
+
+import { raw } from 'hono/html'
+import type { Child } from 'hono/jsx'
+import type { Firm } from '../app/http/env.ts'
+import type { Person } from '../app/people/person.ts'
+import { htmx, siteMark, styleSheet } from './assets.ts'
+
+export type Place = 'advisor' | 'proof' | 'lots' | 'suppliers' | 'items' | 'people' | 'audit' | 'sign-in'
+
+/** What every page is told: `reader={c.var.person} firm={c.var.firm}`. */
+export type Frame = { reader?: Pick<Person, 'name' | 'role'> | undefined; firm?: Firm | undefined }
+
+type Props = Frame & { title: string; current?: Place; children?: Child }
+
+/** A whole page. The title is what the browser's tab says; the page brings its own h1. */
+export function Page({ title, reader, firm, current, children }: Props) {
+  return (
+    <>
+      {raw('<!doctype html>')}
+      <html lang="en">
+        <head>
+          <meta charset="utf-8" />
+          <meta name="viewport" content="width=device-width, initial-scale=1" />
+          <meta name="color-scheme" content="light dark" />
+          <title>{`${title} · Cordsift`}</title>
+          <link rel="stylesheet" href={styleSheet.path} />
+          <link rel="icon" href={siteMark.path} type="image/svg+xml" />
+          <script src={htmx.path} defer></script>
+        </head>
+        <body>
+          <a class="skip" href="#main">
+            Skip to the page
+          </a>
+          <Header reader={reader} firm={firm} current={current} />
+          <main id="main" tabindex={-1}>
+            {children}
+          </main>
+          <footer>
+            <p>
+              Cordsift advises; contract, local codes and licensed practice decide. Test cords unpowered. It says
+              nothing of conductor metal, fire rating or an installed channel.
+            </p>
+          </footer>
+        </body>
+      </html>
+    </>
+  )
+}
+
+type HeaderProps = Frame & { current: Place | undefined }
+
+function Header({ reader, firm, current }: HeaderProps) {
+  return (
+    <header class="site">
+      <div class="site-row">
+        <a class="site-name" href="/">
+          Cordsift
+        </a>
+        <nav aria-label="Main">
+          {waysFor(reader).map(({ place, href, word }) => (
+            <a href={href} aria-current={place === current ? 'page' : undefined}>
+              {word}
+            </a>
+          ))}
+        </nav>
+        {reader && (
+          <form class="leave" method="post" action="/sign-out">
+            <span>
+              {reader.name}, {reader.role}
+            </span>
+            <button type="submit" class="link">Sign out</button>
+          </form>
+        )}
+      </div>
+      {firm?.example && (
+        <p class="example">
+          <b>An example:</b> {firm.name}, its suppliers, people and numbers are invented.
+        </p>
+      )}
+    </header>
+  )
+}
+
+type Way = { place: Place; href: string; word: string }
+
+function waysFor(reader: Frame['reader']): Way[] {
+  const open: Way[] = [
+    { place: 'advisor', href: '/', word: 'How many to test' },
+    { place: 'proof', href: '/proof', word: 'What a sample proves' },
+  ]
+  if (!reader) return [...open, { place: 'sign-in', href: '/sign-in', word: 'Sign in' }]
+  const record: Way[] = [
+    { place: 'lots', href: '/lots', word: 'Lots' },
+    { place: 'suppliers', href: '/suppliers', word: 'Suppliers' },
+    { place: 'items', href: '/items', word: 'Items' },
+    { place: 'audit', href: '/audit', word: 'Audit' },
+  ]
+  if (reader.role === 'manager') record.push({ place: 'people', href: '/people', word: 'People' })
+  return [...open, ...record]
+}
