@@ -1,6 +1,7 @@
 // What the browser fetches beside pages: one style sheet, htmx and the mark, each under a path that changes with its content.
 import { createHash } from 'node:crypto'
 import { readdirSync, readFileSync } from 'node:fs'
+import { createRequire } from 'node:module'
 
 export type Asset = { path: string; type: string; body: Buffer }
 
