@@ -1,7 +1,12 @@
 // The contract of the golden numbers: each name of a case and the engine's own function behind it. Renames arguments, computes nothing.
+import { lowerBoundOfFraction, upperBoundOfFraction } from '../../app/statistics/bounds/fraction.ts'
+import { lowerBoundInLot, upperBoundInLot } from '../../app/statistics/bounds/lot.ts'
+import { upperBoundInRemainder } from '../../app/statistics/bounds/remainder.ts'
+import { cleanRemainder } from '../../app/statistics/clustering.ts'
 import * as binomial from '../../app/statistics/distributions/binomial.ts'
 import * as hypergeometric from '../../app/statistics/distributions/hypergeometric.ts'
 import * as normal from '../../app/statistics/distributions/normal.ts'
+import { replayOnLot } from '../../app/statistics/replay.ts'
 
 /** Every argument that a case can hold; each function reads its own. */
 export type Arguments = {
@@ -61,10 +66,17 @@ export const functions: Record<string, (args: Arguments) => number | object> = {
   // Designs
 
   // Bounds
+  upperBoundOfFraction,
+  lowerBoundOfFraction,
+  upperBoundInLot,
+  lowerBoundInLot,
+  upperBoundInRemainder,
+  replayOnLot,
 
   // Margins and measurement
 
   // Terminations
+  cleanRemainder,
 
   // Economics
 

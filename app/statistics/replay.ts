@@ -1,0 +1,57 @@
+// What a plan would have done to a lot of which everything is known: how often it accepts, and what then ships.
+import { atMost, density } from './distributions/hypergeometric.ts'
+import { acceptanceOfLot } from './plans/measures.ts'
+import { undecidedBefore } from './plans/passage.ts'
+import type { Stage, Stages } from './plans/plan.ts'
+
+/** A plan and the lot it is tried on; of `lotSize` units `nonconforming` are known to be nonconforming. */
+export type Trial = { plan: Stages; lotSize: number; nonconforming: number }
+
+/**
+ * The chance of acceptance, the nonconforming units shipped on average over all draws, and over those that accept.
+ */
+export type Replay = { acceptance: number; shipped: number; shippedIfAccepted: number }
+
+/**
+ * Replays a plan on a fully known lot, over every possible random draw at once.
+ *
+ * Nonconforming units found in the sample are taken out, a rejected lot ships nothing, and a stage that is begun is
+ * finished; `shipped` is E[(D − found) · accepted]. `shippedIfAccepted` is 0 for a plan that cannot accept the lot.
+ *
+ * @param plan its stages, none larger than the lot
+ * @param lotSize units in the lot, N ≥ 0
+ * @param nonconforming nonconforming units in it, 0 ≤ D ≤ N
+ * @returns a probability and two numbers of units, at most D
+ * @throws RangeError that names the argument out of range
+ *
+ * Formula: (D − d) h(d; N, D, n) = D (1 − n/N) h(d; N − 1, D − 1, n), so the expectation is a tail and nothing cancels.
+ *
+ * @example replayOnLot({ plan: tenth, lotSize: 480, nonconforming: 12 }) // with 48 tested and none allowed it accepts
+ *   27.8 % of draws, and ships 3.34 nonconforming units on average: 12 whenever it accepts
+ */
+export function replayOnLot({ plan, lotSize, nonconforming }: Trial): Replay {
+  const acceptance = acceptanceOfLot(plan, { lotSize, nonconforming })
+  if (plan.stages.length === 0) return { acceptance, shipped: nonconforming, shippedIfAccepted: nonconforming }
+
+  let shipped = 0
+  for (const [index, before] of undecidedBefore(plan).entries()) {
+    const stage = plan.stages[index]
+    if (!stage) break
+    for (const [i, share] of before.share.entries()) {
+      const found = before.from + i
+      const reached = share * density(found, { lotSize, nonconforming, sampleSize: before.tested })
+      if (reached > 0)
+        shipped += reached * leftInAccepted(stage, lotSize - before.tested, nonconforming - found, { ...before, found })
+    }
+  }
+  return { acceptance, shipped, shippedIfAccepted: acceptance > 0 ? shipped / acceptance : 0 }
+}
+
+/** E[units left nonconforming · accepted at this stage], the untested lot being of N units with D nonconforming. */
+function leftInAccepted(stage: Stage, N: number, D: number, before: { tested: number; found: number }): number {
+  const sampleSize = stage.sampleSize - before.tested
+  const mayFind = stage.acceptanceNumber - before.found
+  if (mayFind < 0 || D === 0) return 0
+  const left = D * ((N - sampleSize) / N)
+  return left === 0 ? 0 : left * atMost(mayFind, { lotSize: N - 1, nonconforming: D - 1, sampleSize })
+}
