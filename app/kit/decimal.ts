@@ -27,3 +27,23 @@ export function plainDecimal(text: string): string | undefined {
   const sign = match[1] === '' || match[1] === '+' ? '' : '-'
   return `${sign}${match[2]}${match[3] === undefined ? '' : `.${match[3]}`}`
 }
+
+/**
+ * Compares two plain decimals digit by digit: below 0, 0 or above 0 as `left` is less than, equal to or greater than `right`.
+ * Throws RangeError where a text is no plain decimal. Binary fractions would call 0.99999999999999999 equal to 1.
+ */
+export function compareDecimals(left: string, right: string): number {
+  const decimals = Math.max(decimalsOf(left), decimalsOf(right))
+  const difference = scaled(left, decimals) - scaled(right, decimals)
+  return difference < 0n ? -1 : difference > 0n ? 1 : 0
+}
+
+function decimalsOf(text: string): number {
+  return text.split('.')[1]?.length ?? 0
+}
+
+function scaled(text: string, decimals: number): bigint {
+  if (!/^-?\d+(\.\d+)?$/.test(text)) throw new RangeError(`a plain decimal was expected, not ${text}`)
+  const [whole = '', fraction = ''] = text.split('.')
+  return BigInt(whole + fraction.padEnd(decimals, '0'))
+}
