@@ -1,10 +1,23 @@
 // A lot from its announcement to its decision: the lot, its frozen plan, and the decision.
 import { sql } from 'drizzle-orm'
-import { boolean, check, index, integer, numeric, pgEnum, pgTable, text, timestamp } from 'drizzle-orm/pg-core'
+import {
+  boolean,
+  check,
+  date,
+  index,
+  integer,
+  jsonb,
+  numeric,
+  pgEnum,
+  pgTable,
+  primaryKey,
+  text,
+  timestamp,
+} from 'drizzle-orm/pg-core'
 import { people } from './people.ts'
 import { items, marginalPolicy, suppliers } from './register.ts'
 
-/** screening: the manager ordered the rest to be tested and it is not finished; screened: it is. */
+/** screening: the manager ordered the rest to be tested and it is not finished; screened: it is; sorted: then the conforming cords were kept and the others sent back. */
 export const lotState = pgEnum('lot_state', [
   'announced',
   'received',
@@ -14,12 +27,15 @@ export const lotState = pgEnum('lot_state', [
   'conceded',
   'screening',
   'screened',
+  'sorted',
   'returned',
   'withdrawn',
 ])
 export const planKind = pgEnum('plan_kind', ['zero-acceptance', 'single', 'percentage', 'contract', 'every-cord'])
 export const verdict = pgEnum('verdict', ['accept', 'reject'])
-export const outcome = pgEnum('outcome', ['accepted', 'conceded', 'screened', 'returned'])
+export const outcome = pgEnum('outcome', ['accepted', 'conceded', 'screened', 'sorted', 'returned'])
+/** A lot is decided on after its sample, and once more after a screening. */
+export const decidedAfter = pgEnum('decided_after', ['sample', 'screening'])
 
 const instant = () => timestamp({ withTimezone: true, mode: 'date' })
 const person = () => integer().references(() => people.id)
@@ -116,26 +132,45 @@ export const decisions = pgTable(
   'decisions',
   {
     lotId: integer()
-      .primaryKey()
+      .notNull()
       .references(() => lots.id),
+    after: decidedAfter().notNull(),
     outcome: outcome().notNull(),
-    verdict: verdict().notNull(),
-    /** empty only where the decision follows the plan's verdict */
+    /** none after a screening: there the plan has no say */
+    verdict: verdict(),
+    /** empty only where the decision does not go against the plan's verdict */
     reason: text().notNull(),
-    /** what the sample showed at that moment */
-    tested: integer().notNull(),
+    /** what was recorded and counted at that moment: the sample, or after a screening every cord */
+    recorded: integer().notNull(),
     found: integer().notNull(),
     /** most that may not conform in the whole lot, one-sided 95 %, as the page showed it */
     upperBoundInLot: integer().notNull(),
+    /** everything the decision rests on, as it then stood: inputs, plan, draw, results, numbers, method */
+    evidence: jsonb().notNull(),
     /** false where the firm has switched off that who records may not decide */
     dutiesSeparated: boolean().notNull(),
+    /** a concession says who bears the risk and agreed, for which use, how many cords, until when */
+    riskBearer: text(),
+    concessionUse: text(),
+    concessionCords: integer(),
+    concessionUntil: date({ mode: 'string' }),
     decidedBy: person().notNull(),
     decidedAt: instant().notNull().defaultNow(),
   },
   (t) => [
+    primaryKey({ columns: [t.lotId, t.after] }),
+    check(
+      'decisions_outcome_of_its_time',
+      sql`(${t.after} = 'sample') = (${t.verdict} is not null) and ((${t.after} = 'sample' and ${t.outcome}::text <> 'sorted') or (${t.after} = 'screening' and ${t.outcome}::text in ('sorted', 'returned')))`,
+    ),
     check(
       'decisions_against_the_verdict_with_reason',
-      sql`length(trim(${t.reason})) > 0 or (${t.verdict} = 'accept' and ${t.outcome} = 'accepted') or (${t.verdict} = 'reject' and ${t.outcome} in ('returned', 'screened'))`,
+      sql`length(trim(${t.reason})) > 0 or ${t.after} = 'screening' or (${t.verdict} = 'accept' and ${t.outcome} = 'accepted') or (${t.verdict} = 'reject' and ${t.outcome} in ('returned', 'screened'))`,
+    ),
+    check(
+      'decisions_concession_whole',
+      sql`case when ${t.outcome} = 'conceded' then length(trim(coalesce(${t.riskBearer}, ''))) > 0 and length(trim(coalesce(${t.concessionUse}, ''))) > 0 and ${t.concessionCords} >= 1 and ${t.concessionUntil} is not null
+        else ${t.riskBearer} is null and ${t.concessionUse} is null and ${t.concessionCords} is null and ${t.concessionUntil} is null end`,
     ),
   ],
 )

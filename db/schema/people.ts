@@ -85,4 +85,6 @@ export const submissions = pgTable('submissions', {
     .notNull()
     .references(() => people.id),
   at: instant().notNull().defaultNow(),
+  /** number of what the form made, so that the same form sent again is answered with the same thing */
+  made: integer(),
 })
