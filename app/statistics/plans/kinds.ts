@@ -1,0 +1,23 @@
+// Every kind of plan by attributes, by name: comparison, charts, the interface and the pages read this list.
+import { everyUnit, noTest } from './every-unit.ts'
+import { percentagePlan } from './percentage.ts'
+import type { LotRisk, Plan } from './plan.ts'
+import { designSingleForLot, singlePlan } from './single.ts'
+import { designZeroForLot, zeroPlan } from './zero.ts'
+
+/** What a buyer wants for the lot in hand, and the share that is tested today; each kind takes from it what it needs. */
+export type Wish = {
+  readonly lotSize: number
+  readonly producer: LotRisk
+  readonly consumer: LotRisk
+  readonly share: number
+}
+
+/** The plan that each kind makes of a wish; RangeError where the wish is none, by name of the argument. */
+export const kinds = {
+  'zero-acceptance': ({ lotSize, consumer }: Wish): Plan => zeroPlan(designZeroForLot({ lotSize, ...consumer })),
+  single: (wish: Wish): Plan => singlePlan(designSingleForLot(wish)),
+  percentage: ({ lotSize, share }: Wish): Plan => percentagePlan({ lotSize, share, acceptanceNumber: 0 }),
+  'every-unit': ({ lotSize }: Wish): Plan => everyUnit(lotSize),
+  'no-test': (): Plan => noTest(),
+}

@@ -1,0 +1,143 @@
+// What a plan does to a lot or a process of known quality: acceptance, average sample size, curtailed inspection.
+import { type Law, type LotQuality, lawOfLot, lawOfProcess } from './law.ts'
+import { type Undecided, undecidedBefore } from './passage.ts'
+import { checkStages, type Stage, type Stages } from './plan.ts'
+
+/** What happens at one stage: the chance to reach it, and to be accepted or rejected there. */
+export type Outcome = {
+  readonly sampleSize: number
+  readonly reached: number
+  readonly accepted: number
+  readonly rejected: number
+}
+
+/**
+ * Probability that a plan accepts a lot of known quality (Type A operating characteristic, hypergeometric).
+ *
+ * @param plan its stages; no stages accept without testing
+ * @param quality lotSize N ≥ 0 units, 0 ≤ nonconforming ≤ N
+ * @throws RangeError that names the argument, or the stage that is not one (a sample above the lot among them)
+ * @example acceptanceOfLot({ stages: [{ sampleSize: 48, acceptanceNumber: 0, rejectionNumber: 1 }] },
+ *   { lotSize: 480, nonconforming: 12 }) // 0.278
+ */
+export function acceptanceOfLot(plan: Stages, quality: LotQuality): number {
+  return acceptance(plan, checkedLot(plan, quality))
+}
+
+/** Probability that a plan accepts a sample of a process with this fraction nonconforming (Type B, binomial). */
+export function acceptanceOfProcess(plan: Stages, fraction: number): number {
+  return acceptance(plan, checkedProcess(plan, fraction))
+}
+
+/** Average number of units tested in a lot when every stage that is begun is finished. */
+export function averageSampleSizeOfLot(plan: Stages, quality: LotQuality): number {
+  return averageSampleSize(plan, checkedLot(plan, quality))
+}
+
+/** Average number of units tested of a process when every stage that is begun is finished. */
+export function averageSampleSizeOfProcess(plan: Stages, fraction: number): number {
+  return averageSampleSize(plan, checkedProcess(plan, fraction))
+}
+
+/**
+ * Average number of units tested in a lot when inspection is curtailed: unit by unit, testing stops as soon as `found`
+ * reaches the running stage's rejection number, or as soon as that stage accepts even if all its remaining units were
+ * nonconforming. The verdicts, and so the acceptance, are those of the finished plan.
+ */
+export function curtailedSampleSizeOfLot(plan: Stages, quality: LotQuality): number {
+  return curtailedSampleSize(plan, checkedLot(plan, quality))
+}
+
+/** As `curtailedSampleSizeOfLot`, for a process with this fraction nonconforming. */
+export function curtailedSampleSizeOfProcess(plan: Stages, fraction: number): number {
+  return curtailedSampleSize(plan, checkedProcess(plan, fraction))
+}
+
+/** What happens at each stage to a lot of known quality; the chances of all verdicts sum to 1. */
+export function outcomesOfLot(plan: Stages, quality: LotQuality): Outcome[] {
+  return outcomes(plan, checkedLot(plan, quality))
+}
+
+/** What happens at each stage to a process with this fraction nonconforming. */
+export function outcomesOfProcess(plan: Stages, fraction: number): Outcome[] {
+  return outcomes(plan, checkedProcess(plan, fraction))
+}
+
+function checkedLot(plan: Stages, quality: LotQuality): Law {
+  const law = lawOfLot(quality)
+  checkStages(plan, quality.lotSize)
+  return law
+}
+
+function checkedProcess(plan: Stages, fraction: number): Law {
+  checkStages(plan)
+  return lawOfProcess(fraction)
+}
+
+function acceptance(plan: Stages, law: Law): number {
+  if (plan.stages.length === 0) return 1
+  const accepted = (rest: Law, found: number, more: number, { acceptanceNumber }: Stage) =>
+    rest.atMost(acceptanceNumber - found, more)
+  return Math.min(1, total(plan, law, accepted))
+}
+
+function averageSampleSize(plan: Stages, law: Law): number {
+  return total(plan, law, (_rest, _found, more) => more)
+}
+
+function curtailedSampleSize(plan: Stages, law: Law): number {
+  return total(plan, law, curtailedStage)
+}
+
+function outcomes(plan: Stages, law: Law): Outcome[] {
+  const passages = undecidedBefore(plan)
+  return plan.stages.map((stage, index) => {
+    const before = passages[index]!
+    const { sampleSize, acceptanceNumber, rejectionNumber } = stage
+    return {
+      sampleSize,
+      reached: expected(before, stage, law, () => 1),
+      accepted: expected(before, stage, law, (rest, found, more) => rest.atMost(acceptanceNumber - found, more)),
+      rejected: expected(before, stage, law, (rest, found, more) => rest.moreThan(rejectionNumber - 1 - found, more)),
+    }
+  })
+}
+
+/** What one stage adds, given the law of the units still untested and what was found before it. */
+type Share = (rest: Law, found: number, more: number, stage: Stage) => number
+
+function total(plan: Stages, law: Law, share: Share): number {
+  let sum = 0
+  const passages = undecidedBefore(plan)
+  for (const [index, stage] of plan.stages.entries()) sum += expected(passages[index]!, stage, law, share)
+  return sum
+}
+
+/** Expectation of a stage's share over the counts with which the stage is begun. */
+function expected(before: Undecided, stage: Stage, law: Law, share: Share): number {
+  const more = stage.sampleSize - before.tested
+  let sum = 0
+  for (let i = 0; i < before.share.length; i++) {
+    const found = before.from + i
+    const reached = before.share[i]! * law.density(found, before.tested)
+    if (reached > 0) sum += reached * share(law.after(before.tested, found), found, more, stage)
+  }
+  return sum
+}
+
+/**
+ * Units tested in one curtailed stage. Within it a verdict falls with the i-th nonconforming unit (rejection) or with
+ * the j-th conforming one (acceptance is then certain), and never both within `more` units, since i + j > more.
+ */
+function curtailedStage(rest: Law, found: number, more: number, stage: Stage): number {
+  const toReject = stage.rejectionNumber - found
+  const toAccept = more - (stage.acceptanceNumber - found)
+  if (toReject <= 0 || toAccept <= 0 || more <= 1) return toReject <= 0 || toAccept <= 0 ? 0 : more
+  const undecided = Math.min(more, toReject - 1)
+  let sum = 0
+  for (let extra = Math.max(0, more - toAccept + 1); extra <= undecided; extra++) sum += rest.density(extra, more)
+  sum *= more
+  if (toReject <= more) sum += rest.untilNonconforming(toReject, more)
+  if (toAccept <= more) sum += rest.untilConforming(toAccept, more)
+  return sum
+}

@@ -1,0 +1,46 @@
+// Which counts keep a plan undecided, and in what share of all orders of the units the plan gets that far.
+import { density } from '../distributions/hypergeometric.ts'
+import type { Stage, Stages } from './plan.ts'
+
+/** After a stage: `share[i]` of the orders in which `from + i` were found have met no verdict yet. */
+export type Undecided = { readonly tested: number; readonly from: number; readonly share: Float64Array }
+
+/** Before any test: nothing found, nothing decided. */
+const start: Undecided = { tested: 0, from: 0, share: Float64Array.of(1) }
+
+/**
+ * What is undecided before each stage, and after the last one (nothing).
+ *
+ * Given how many were found so far, every order of the tested units is equally likely whatever the quality of lot or
+ * process. So the share of orders that met no verdict belongs to the plan alone, and the chance to stand undecided at
+ * `found` after a stage is share × density(found), for every lot and every process. All terms are positive: nothing cancels.
+ */
+export function undecidedBefore({ stages }: Stages): Undecided[] {
+  const passages = [start]
+  let before = start
+  for (const stage of stages) {
+    before = passed(before, stage)
+    passages.push(before)
+  }
+  return passages
+}
+
+function passed(before: Undecided, { sampleSize, acceptanceNumber, rejectionNumber }: Stage): Undecided {
+  const more = sampleSize - before.tested
+  const from = Math.max(acceptanceNumber + 1, before.from)
+  const to = Math.min(rejectionNumber - 1, before.from + before.share.length - 1 + more)
+  const share = new Float64Array(Math.max(0, to - from + 1))
+  if (before === start) share.fill(1)
+  else for (let i = 0; i < share.length; i++) share[i] = shareOf(from + i, sampleSize, before)
+  return { tested: sampleSize, from, share }
+}
+
+/** Share of the orders of `found` among `sampleSize` units whose earlier part was undecided too. */
+function shareOf(found: number, sampleSize: number, { tested, from, share }: Undecided): number {
+  const first = Math.max(0, found - (sampleSize - tested) - from)
+  const last = Math.min(share.length - 1, found - from)
+  let total = 0
+  for (let i = first; i <= last; i++)
+    total += share[i]! * density(from + i, { lotSize: sampleSize, nonconforming: found, sampleSize: tested })
+  return total
+}
