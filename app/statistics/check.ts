@@ -21,6 +21,11 @@ export function probability(name: string, value: number): void {
   if (!(value >= 0 && value <= 1)) throw new RangeError(`${name} must be from 0 to 1, not ${value}`)
 }
 
+/** A number from `least` to `most`, ends included; throws RangeError otherwise. */
+export function between(name: string, value: number, least: number, most: number): void {
+  if (!(value >= least && value <= most)) throw new RangeError(`${name} must be ${spanOf(least, most)}, not ${value}`)
+}
+
 /** A finite number; throws RangeError otherwise. */
 export function finite(name: string, value: number): void {
   if (!Number.isFinite(value)) throw new RangeError(`${name} must be a finite number, not ${value}`)

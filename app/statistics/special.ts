@@ -56,16 +56,16 @@ export function rootFactor(x: number): number {
 
 /**
  * Deviance of an observed value from its expectation: observed·ln(observed ÷ expected) − observed + expected, never below 0.
- * Takes the difference in place of the expectation, because its relative error decides the digits of a far tail.
+ * The difference is asked for beside the expectation, because its relative error decides the digits of a far tail.
  *
  * @param observed x ≥ 0
- * @param excess observed − expected, at most `observed`
+ * @param expected above 0 unless `observed` is 0
+ * @param excess observed − expected, without the rounding of either
  *
  * Source: the deviance term bd0 of C. Loader (2000), with the series of atanh carried to v = 1/2.
  */
-export function deviance(observed: number, excess: number): number {
-  if (observed === 0) return -excess
-  const expected = observed - excess
+export function deviance(observed: number, expected: number, excess: number): number {
+  if (observed === 0) return expected
   const v = excess / (observed + expected)
   if (v > 0.5 || v < -0.5) return observed * Math.log(observed / expected) - excess
   const square = v * v
@@ -104,7 +104,11 @@ export function fourfold({ upperLeft: a, upperRight: b, lowerLeft: c, lowerRight
     stirlingError(right) -
     stirlingError(total) -
     (stirlingError(a) + stirlingError(b) + stirlingError(c) + stirlingError(d))
-  const deviances = deviance(a, excess) + deviance(b, -excess) + deviance(c, -excess) + deviance(d, excess)
+  const deviances =
+    deviance(a, upper * (left / total), excess) +
+    deviance(b, upper * (right / total), -excess) +
+    deviance(c, lower * (left / total), -excess) +
+    deviance(d, lower * (right / total), excess)
   const roots =
     ((rootFactor(upper) / rootFactor(a)) * (rootFactor(lower) / rootFactor(d)) * (rootFactor(left) / rootFactor(c))) /
     (rootFactor(total) * (rootFactor(b) / rootFactor(right)))

@@ -1,12 +1,18 @@
 // The contract of the golden numbers: each name of a case and the engine's own function behind it. Renames arguments, computes nothing.
 import { lowerBoundOfFraction, upperBoundOfFraction } from '../../app/statistics/bounds/fraction.ts'
+import { intervalOfFraction } from '../../app/statistics/bounds/interval.ts'
 import { lowerBoundInLot, upperBoundInLot } from '../../app/statistics/bounds/lot.ts'
+import { posteriorOfRemainder } from '../../app/statistics/bounds/posterior.ts'
 import { upperBoundInRemainder } from '../../app/statistics/bounds/remainder.ts'
 import { cleanRemainder } from '../../app/statistics/clustering.ts'
+import * as beta from '../../app/statistics/distributions/beta.ts'
+import * as betaBinomial from '../../app/statistics/distributions/beta-binomial.ts'
 import * as binomial from '../../app/statistics/distributions/binomial.ts'
 import * as hypergeometric from '../../app/statistics/distributions/hypergeometric.ts'
 import * as normal from '../../app/statistics/distributions/normal.ts'
+import * as student from '../../app/statistics/distributions/student.ts'
 import { replayOnLot } from '../../app/statistics/replay.ts'
+import { fractionOfCords } from '../../app/statistics/terminations.ts'
 
 /** Every argument that a case can hold; each function reads its own. */
 export type Arguments = {
@@ -58,8 +64,14 @@ export const functions: Record<string, (args: Arguments) => number | object> = {
   binomialDensity: ({ found, ...trials }) => binomial.density(found, trials),
   binomialAtMost: ({ found, ...trials }) => binomial.atMost(found, trials),
   binomialMoreThan: ({ found, ...trials }) => binomial.moreThan(found, trials),
+  betaBinomialDensity: ({ found, ...trials }) => betaBinomial.density(found, trials),
+  betaBinomialAtMost: ({ found, ...trials }) => betaBinomial.atMost(found, trials),
+  betaBinomialMoreThan: ({ found, ...trials }) => betaBinomial.moreThan(found, trials),
+  betaAtMost: ({ x, ...shape }) => beta.atMost(x, shape),
+  betaQuantile: ({ probability, ...shape }) => beta.quantile(probability, shape),
   normalAtMost: ({ z }) => normal.atMost(z),
   normalQuantile: ({ probability }) => normal.quantile(probability),
+  studentQuantile: ({ probability, ...freedom }) => student.quantile(probability, freedom),
 
   // Plans for a lot and for a process
 
@@ -68,14 +80,17 @@ export const functions: Record<string, (args: Arguments) => number | object> = {
   // Bounds
   upperBoundOfFraction,
   lowerBoundOfFraction,
+  intervalOfFraction: ({ method, ...evidence }) => intervalOfFraction(method, evidence),
   upperBoundInLot,
   lowerBoundInLot,
   upperBoundInRemainder,
+  posteriorOfRemainder,
   replayOnLot,
 
   // Margins and measurement
 
   // Terminations
+  fractionOfCords,
   cleanRemainder,
 
   // Economics

@@ -49,7 +49,7 @@ export function moreThan(found: number, trials: Trials): number {
 
   if (found < 0) return 1
   if (found >= trials.sampleSize) return 0
-  return found < mean(trials) ? 1 - sumDown(found, trials) : sumUp(found + 1, trials)
+  return found + 1 < mean(trials) ? 1 - sumDown(found, trials) : sumUp(found + 1, trials)
 }
 
 /**
@@ -84,7 +84,7 @@ function densityOf(d: number, { sampleSize: n, fraction: p }: Trials): number {
   const excess = d - expected - productError(n, p, expected)
   const errors = stirlingError(n) - stirlingError(d) - stirlingError(n - d)
   const roots = rootFactor(n) / rootFactor(d) / rootFactor(n - d)
-  return Math.sqrt(roots) * Math.exp(errors - deviance(d, excess) - deviance(n - d, -excess))
+  return Math.sqrt(roots) * Math.exp(errors - deviance(d, expected, excess) - deviance(n - d, n * (1 - p), -excess))
 }
 
 /** Sum of the densities from `found` downwards; below the mean each step shrinks faster than the one before. */

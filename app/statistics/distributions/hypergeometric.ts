@@ -49,7 +49,7 @@ export function moreThan(found: number, draw: Draw): number {
 
   if (found < least(draw)) return 1
   if (found >= most(draw)) return 0
-  return found < mean(draw) ? 1 - sumDown(found, draw) : sumUp(found + 1, draw)
+  return found + 1 < mean(draw) ? 1 - sumDown(found, draw) : sumUp(found + 1, draw)
 }
 
 /**
