@@ -1,0 +1,48 @@
+// Fields that many forms share, each with the sentence that stands beside it when it cannot be read.
+import { z } from 'zod'
+
+/** The form's own key, made when it was shown (FormKey): sent twice, the form is carried out once. */
+export const formKey = z.uuid({ error: 'This form is not whole: load the page again' })
+
+/** The version of the record that the reader saw (Version): changed meanwhile, the form is refused. */
+export const formVersion = wholeNumber({ from: 1, to: 2_147_483_647 }, 'This form is not whole: load the page again')
+
+/** Text that must be there, trimmed. `sentence` says what to type; longer text is refused by its length. */
+export function text(sentence: string, longest: number) {
+  return z
+    .string({ error: sentence })
+    .trim()
+    .min(1, { error: sentence })
+    .max(longest, { error: `At most ${longest} characters` })
+    .refine(printable, { error: 'A character in it cannot be kept: type it again' })
+}
+
+/** Text that may be empty, trimmed. */
+export function optionalText(longest: number) {
+  return z
+    .string()
+    .trim()
+    .max(longest, { error: `At most ${longest} characters` })
+    .refine(printable, { error: 'A character in it cannot be kept: type it again' })
+    .default('')
+}
+
+/** A whole number in plain digits, such as 480. Not 1e9, not 4.5, not 1,000 (which is one thousand here and one there). */
+export function wholeNumber({ from, to }: { from: number; to: number }, sentence: string) {
+  return z
+    .string({ error: sentence })
+    .trim()
+    .regex(/^\d{1,15}$/, { error: sentence })
+    .transform(Number)
+    .refine((value) => value >= from && value <= to, { error: sentence })
+}
+
+/** One of a few words; `sentence` where none is chosen. */
+export function choice<const T extends readonly [string, ...string[]]>(words: T, sentence: string) {
+  return z.enum(words, { error: sentence })
+}
+
+/** PostgreSQL keeps no zero character in text. */
+function printable(value: string): boolean {
+  return !value.includes('\u0000')
+}

@@ -1,0 +1,61 @@
+// What every answer carries against abuse, and what every change must prove.
+import type { MiddlewareHandler } from 'hono'
+import { bodyLimit } from 'hono/body-limit'
+import { HTTPException } from 'hono/http-exception'
+import { secureHeaders } from 'hono/secure-headers'
+import { Refusal } from '../kit/refusal.ts'
+import type { Env } from './env.ts'
+
+const self = ["'self'"]
+const none = ["'none'"]
+
+/** No inline script or style anywhere; nothing from another origin. Encryption is insisted on where people come by https. */
+export function headers(https: boolean): MiddlewareHandler {
+  return secureHeaders({
+    contentSecurityPolicy: {
+      defaultSrc: none,
+      scriptSrc: self,
+      styleSrc: self,
+      imgSrc: self,
+      connectSrc: self,
+      formAction: self,
+      baseUri: none,
+      frameAncestors: none,
+    },
+    // no-referrer would make browsers send `Origin: null` with every form, and the check below would refuse them all
+    referrerPolicy: 'same-origin',
+    strictTransportSecurity: https ? 'max-age=31536000' : false,
+    xFrameOptions: 'DENY',
+    permissionsPolicy: { camera: [], geolocation: [], microphone: [] },
+  })
+}
+
+/**
+ * A request that changes something must come from a page of ours: its Origin is the configured one or, where none is
+ * configured, the very address that the request itself went to. A browser sends Origin with every POST.
+ */
+export function sameOrigin(origin: string | undefined): MiddlewareHandler<Env> {
+  return async (c, next) => {
+    if (c.req.method !== 'GET' && c.req.method !== 'HEAD') {
+      const own = origin ?? `http://${c.req.header('host') ?? ''}`
+      if (c.req.header('origin') !== own) throw new Refusal('forbidden', foreign)
+    }
+    await next()
+  }
+}
+
+const foreign =
+  'This form did not come from a page of this service. Open the page again at its usual address; whoever keeps the service can set ORIGIN to that address.'
+
+const SMALL = 256 * 1024
+const FILE = 16 * 1024 * 1024
+
+/** A results file of some 300,000 cords fits; without a sign-in there is nothing large to send. */
+export const limitBody: MiddlewareHandler<Env> = (c, next) => (c.var.person ? limitFile(c, next) : limitSmall(c, next))
+
+const limitFile = bodyLimit({ maxSize: FILE, onError: tooLarge })
+const limitSmall = bodyLimit({ maxSize: SMALL, onError: tooLarge })
+
+function tooLarge(): never {
+  throw new HTTPException(413, { message: 'That is more than can be taken at once: send it in parts' })
+}

@@ -1,0 +1,50 @@
+// Who is reading: the session's cookie, and the pages that need one.
+import type { Context, MiddlewareHandler } from 'hono'
+import { deleteCookie, getCookie, setCookie } from 'hono/cookie'
+import { firmOf } from '../people/firm.ts'
+import type { Person } from '../people/person.ts'
+import { personOf } from '../people/session.ts'
+import type { Env } from './env.ts'
+
+/** Puts the reader and the firm into the context of every request. */
+export function session(separateDuties: boolean): MiddlewareHandler<Env> {
+  return async (c, next) => {
+    const token = getCookie(c, cookieName(c))
+    c.set('person', token === undefined ? undefined : await personOf(c.var.db, token, separateDuties))
+    c.set('firm', await firmOf(c.var.db))
+    if (c.var.person) c.header('Cache-Control', 'no-store')
+    await next()
+  }
+}
+
+/** Leads whoever is not signed in to the sign-in page, which leads back. */
+export const signedInOnly: MiddlewareHandler<Env> = async (c, next) => {
+  if (c.var.person) return next()
+  const back = c.req.method === 'GET' ? `?back=${encodeURIComponent(pathOf(c))}` : ''
+  return c.redirect(`/sign-in${back}`, 303)
+}
+
+/** Who is signed in, on a page that only such a person reaches. */
+export function readerOf(c: Context<Env>): Person {
+  if (!c.var.person) throw new Error(`${c.req.path} is mounted without a sign-in`)
+  return c.var.person
+}
+
+export function giveCookie(c: Context<Env>, token: string): void {
+  setCookie(c, cookieName(c), token, { path: '/', httpOnly: true, sameSite: 'Strict', secure: c.var.https })
+}
+
+/** Takes the cookie back and returns the token that it held. */
+export function takeCookie(c: Context<Env>): string | undefined {
+  return deleteCookie(c, cookieName(c), { path: '/', secure: c.var.https })
+}
+
+/** Browsers take the __Host- prefix only over https, and then bind the cookie to this very host. */
+function cookieName(c: Context<Env>): string {
+  return c.var.https ? '__Host-cordsift' : 'cordsift'
+}
+
+function pathOf(c: Context<Env>): string {
+  const { pathname, search } = new URL(c.req.url)
+  return pathname + search
+}

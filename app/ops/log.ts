@@ -1,0 +1,42 @@
+// The service's log: one JSON object a line on standard output, without secrets.
+import { randomUUID } from 'node:crypto'
+import type { MiddlewareHandler } from 'hono'
+import { routePath } from 'hono/route'
+import pino, { type Logger } from 'pino'
+import type { Env } from '../http/env.ts'
+
+export type Level = 'debug' | 'info' | 'warn' | 'error' | 'silent'
+
+export function openLog(level: Level): Logger {
+  return pino({
+    level,
+    base: null,
+    timestamp: pino.stdTimeFunctions.isoTime,
+    redact: ['password', '*.password', 'token', '*.token'],
+  })
+}
+
+/**
+ * Gives each request its number and writes one line when it is answered. The line names the route's pattern, not the
+ * address: an address can hold a set-up key, and a name typed into a form.
+ */
+export function logRequests(log: Logger): MiddlewareHandler<Env> {
+  return async (c, next) => {
+    const requestId = randomUUID()
+    c.set('requestId', requestId)
+    c.header('X-Request-Id', requestId)
+    const begun = performance.now()
+    await next()
+    const milliseconds = Math.round(performance.now() - begun)
+    const line = {
+      requestId,
+      method: c.req.method,
+      route: routePath(c, -1),
+      status: c.res.status,
+      milliseconds,
+      person: c.var.person?.id,
+    }
+    if (c.res.status >= 500) log.error(line, 'answered')
+    else log.info(line, 'answered')
+  }
+}

@@ -1,0 +1,9 @@
+// The firm that this database belongs to.
+import type { Db } from '../../db/client.ts'
+import { firms } from '../../db/schema/people.ts'
+
+/** Undefined before the first run is finished. */
+export async function firmOf(db: Db): Promise<{ name: string; example: boolean } | undefined> {
+  const [firm] = await db.select({ name: firms.name, example: firms.example }).from(firms)
+  return firm
+}

@@ -1,0 +1,56 @@
+// The whole service as one application: what every request passes, then one list of mounted routes.
+import { Hono } from 'hono'
+import { compress } from 'hono/compress'
+import type { Logger } from 'pino'
+import type { Db } from '../db/client.ts'
+import { assetRoutes } from './http/assets.ts'
+import type { Env } from './http/env.ts'
+import { renderError, renderMissing, renderStarting } from './http/errors.tsx'
+import { headers, limitBody, sameOrigin } from './http/security.ts'
+import { session, signedInOnly } from './http/session.ts'
+import { healthRoutes } from './ops/health.ts'
+import { logRequests } from './ops/log.ts'
+import { entryRoutes } from './people/routes.tsx'
+
+export type Settings = {
+  /** undefined until the database is migrated and open */
+  database: () => Db | undefined
+  log: Logger
+  currency: string
+  separateDuties: boolean
+  /** where people reach the service, such as https://cordsift.example; undefined: at whatever address they typed */
+  origin: string | undefined
+  demo: boolean
+  plantExample: (db: Db) => Promise<void>
+}
+
+/** `open`: no account needed. */
+type Mounted = { at: string; routes: Hono<Env>; open?: true }
+
+const mounted: Mounted[] = [{ at: '/', routes: entryRoutes, open: true }]
+
+export function createApp(settings: Settings): Hono<Env> {
+  const app = new Hono<Env>()
+  const https = settings.origin?.startsWith('https:') ?? false
+  app.onError((error, c) => renderError(error, c, settings.log))
+  app.notFound(renderMissing)
+  app.use(logRequests(settings.log), headers(https), compress())
+  app.route('/', healthRoutes(settings.database))
+  app.route('/', assetRoutes)
+  app.use(async (c, next) => {
+    const db = settings.database()
+    if (!db) return renderStarting(c)
+    c.set('db', db)
+    c.set('currency', settings.currency)
+    c.set('https', https)
+    c.set('demo', settings.demo)
+    c.set('plantExample', settings.plantExample)
+    return next()
+  })
+  app.use(sameOrigin(settings.origin), session(settings.separateDuties), limitBody)
+  for (const { at, routes, open } of mounted) {
+    if (!open) app.use(`${at}/*`, signedInOnly)
+    app.route(at, routes)
+  }
+  return app
+}

@@ -1,0 +1,74 @@
+// The sign-in page; in the demonstration also one button for each person of the example.
+import type { ExamplePerson } from '../../app/people/example.ts'
+import { Field, ProblemSummary, type Problems, type Typed } from '../form.tsx'
+import { type Frame, Page } from '../layout.tsx'
+
+type Props = Frame & {
+  back: string
+  problems?: Problems | undefined
+  typed?: Typed | undefined
+  /** empty where a password is needed */
+  example: ExamplePerson[]
+}
+
+const does = {
+  officer: 'Procurement officer: announces lots, chooses how many cords to test',
+  inspector: 'Warehouse inspector: receives, draws, records',
+  manager: 'Manager: sees what is proven, decides',
+}
+
+export function SignInPage({ firm, back, problems, typed, example }: Props) {
+  return (
+    <Page title="Sign in" current="sign-in" firm={firm}>
+      <h1>Sign in</h1>
+      {!firm && (
+        <p>
+          Nobody can sign in yet. When the service started, it printed a set-up link on its console: open that one
+          first.
+        </p>
+      )}
+      {example.length > 0 && <ExampleDoors people={example} back={back} />}
+      <ProblemSummary problems={problems} />
+      <form method="post" action="/sign-in">
+        <input type="hidden" name="back" value={back} />
+        <Field
+          name="name"
+          label="Your name"
+          value={typed?.name}
+          problem={problems?.name}
+          autocomplete="username"
+          required
+        />
+        <Field
+          name="password"
+          label="Password"
+          type="password"
+          problem={problems?.password}
+          autocomplete="current-password"
+          required
+        />
+        <button type="submit">Sign in</button>
+      </form>
+    </Page>
+  )
+}
+
+function ExampleDoors({ people, back }: { people: ExamplePerson[]; back: string }) {
+  return (
+    <section>
+      <p>
+        This is a demonstration on this machine, on data of its own that is gone when it ends. Be one of its three
+        people; sign out to be the next.
+      </p>
+      {people.map(({ id, name, role }) => (
+        <form method="post" action="/sign-in/example">
+          <input type="hidden" name="back" value={back} />
+          <input type="hidden" name="person" value={id} />
+          <p>
+            <button type="submit">Be {name}</button> {does[role]}
+          </p>
+        </form>
+      ))}
+    </section>
+  )
+}
