@@ -1,5 +1,5 @@
 // The number of nonconforming units in a sample when the process fraction itself differs from lot to lot by a beta distribution.
-import { between, count, exceeds, openProbability, whole } from '../check.ts'
+import { between, count, exceeds, probability as probabilityFrom0To1, whole } from '../check.ts'
 import { leastInteger } from '../search.ts'
 import { fourfold } from '../special.ts'
 
@@ -58,14 +58,15 @@ export function moreThan(found: number, trials: MixedTrials): number {
 /**
  * Smallest number that the sample exceeds with probability 1 − `probability` at most; equality up to 1e-12 counts as met.
  *
- * @param probability above 0 and below 1
+ * @param probability from 0 to 1
  * @returns whole units
  * @throws RangeError that names the argument out of range
  */
 export function quantile(probability: number, trials: MixedTrials): number {
-  openProbability('probability', probability)
+  probabilityFrom0To1('probability', probability)
   check(0, trials)
 
+  if (probability === 1) return trials.sampleSize
   return leastInteger(0, trials.sampleSize, (found) => !exceeds(probability, atMost(found, trials)))
 }
 

@@ -1,5 +1,5 @@
 // The beta distribution: the fraction nonconforming as a prior and a posterior see it, and the limits of Clopper and Pearson.
-import { between, openProbability, probability as probabilityFrom0To1 } from '../check.ts'
+import { between, probability as probabilityFrom0To1 } from '../check.ts'
 import { betaLogit, fromLogit, logBeta, type Shape } from '../incomplete-beta.ts'
 
 /**
@@ -42,24 +42,26 @@ export function moreThan(x: number, shape: Shape): number {
 /**
  * The value that is not exceeded with the given probability. Relative error below 1e-11 (of the value, also where it is next to 0).
  *
- * @param probability above 0 and below 1
+ * @param probability from 0 to 1
  * @param shape a and b, above 0 and at most 1e15
  * @throws RangeError that names the argument out of range
  *
  * @example quantile(0.95, { a: 5, b: 16 }) // 0.4010: 4 nonconforming of 20 may come from 40.1 %
  */
 export function quantile(probability: number, shape: Shape): number {
-  openProbability('probability', probability)
+  probabilityFrom0To1('probability', probability)
   check(0, shape)
 
+  if (probability === 0 || probability === 1) return probability
   return fromLogit(betaLogit(probability, 1 - probability, shape))
 }
 
 /** The value that is exceeded with the given probability; for a small probability more exact than the quantile of its complement. */
 export function upperQuantile(probability: number, shape: Shape): number {
-  openProbability('probability', probability)
+  probabilityFrom0To1('probability', probability)
   check(0, shape)
 
+  if (probability === 0 || probability === 1) return 1 - probability
   return fromLogit(betaLogit(1 - probability, probability, shape))
 }
 

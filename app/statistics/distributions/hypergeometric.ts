@@ -1,5 +1,5 @@
 // The number of nonconforming units in a sample drawn without replacement from a lot.
-import { count, exceeds, openProbability, whole } from '../check.ts'
+import { count, exceeds, probability as probabilityFrom0To1, whole } from '../check.ts'
 import { leastInteger } from '../search.ts'
 import { fourfold } from '../special.ts'
 
@@ -55,14 +55,15 @@ export function moreThan(found: number, draw: Draw): number {
 /**
  * Smallest number that the sample exceeds with probability 1 − `probability` at most; equality up to 1e-12 counts as met.
  *
- * @param probability above 0 and below 1
+ * @param probability from 0 to 1
  * @returns whole units
  * @throws RangeError that names the argument out of range
  */
 export function quantile(probability: number, draw: Draw): number {
-  openProbability('probability', probability)
+  probabilityFrom0To1('probability', probability)
   check(0, draw)
 
+  if (probability === 1) return most(draw)
   return leastInteger(least(draw), most(draw), (found) => !exceeds(probability, atMost(found, draw)))
 }
 

@@ -1,5 +1,5 @@
 // The number of events where none prevents another, such as nonconformities counted on a length of cable.
-import { between, openProbability, whole } from '../check.ts'
+import { between, whole } from '../check.ts'
 import { deviance, rootFactor, stirlingError } from '../special.ts'
 
 /** Expected number of events λ, from 0 to 1e12. */
