@@ -1,7 +1,6 @@
 // Exact one-sided confidence bounds on the fraction nonconforming of a process.
 import { count, openProbability, riskOf } from '../check.ts'
-import * as binomial from '../distributions/binomial.ts'
-import { fractionWhere } from './fraction-where.ts'
+import { quantile, upperQuantile } from '../distributions/beta.ts'
 
 /** What a sample of a size fixed beforehand showed, and how sure a statement about it must be. */
 export type SampleEvidence = { sampleSize: number; found: number; confidence: number }
@@ -26,7 +25,7 @@ export type SampleEvidence = { sampleSize: number; found: number; confidence: nu
 export function upperBoundOfFraction(evidence: SampleEvidence): number {
   checkEvidence(evidence)
 
-  return upperAtRisk(evidence.sampleSize, evidence.found, riskOf(evidence.confidence))
+  return upper({ ...evidence, risk: riskOf(evidence.confidence) })
 }
 
 /**
@@ -41,7 +40,7 @@ export function upperBoundOfFraction(evidence: SampleEvidence): number {
 export function lowerBoundOfFraction(evidence: SampleEvidence): number {
   checkEvidence(evidence)
 
-  return lowerAtRisk(evidence.sampleSize, evidence.found, riskOf(evidence.confidence))
+  return lower({ ...evidence, risk: riskOf(evidence.confidence) })
 }
 
 /** Two limits of a fraction. */
@@ -60,10 +59,8 @@ export function clopperPearsonInterval(evidence: SampleEvidence): Interval {
   checkEvidence(evidence)
 
   const risk = riskOf(evidence.confidence) / 2
-  return {
-    lower: lowerAtRisk(evidence.sampleSize, evidence.found, risk),
-    upper: upperAtRisk(evidence.sampleSize, evidence.found, risk),
-  }
+  const side = { ...evidence, risk, confidence: 1 - risk }
+  return { lower: lower(side), upper: upper(side) }
 }
 
 /** Refuses evidence that no sample can give. */
@@ -73,22 +70,19 @@ export function checkEvidence({ sampleSize, found, confidence }: SampleEvidence)
   openProbability('confidence', confidence)
 }
 
-function upperAtRisk(sampleSize: number, found: number, risk: number): number {
+/** `risk` is 1 − confidence, kept beside it because either may be too small for the other to show. */
+type Side = SampleEvidence & { risk: number }
+
+/** P(X ≤ d | p) is the chance of a beta (d + 1, n − d) variable above p. */
+function upper({ sampleSize, found, risk, confidence }: Side): number {
   if (found === sampleSize) return 1
-  if (found === 0) return -Math.expm1(Math.log(risk) / sampleSize)
-  return fractionWhere({
-    tail: (fraction) => binomial.atMost(found, { sampleSize, fraction }),
-    rest: (fraction) => binomial.moreThan(found, { sampleSize, fraction }),
-    risk,
-  })
+  const shape = { a: found + 1, b: sampleSize - found }
+  return confidence < 0.5 ? quantile(confidence, shape) : upperQuantile(risk, shape)
 }
 
-function lowerAtRisk(sampleSize: number, found: number, risk: number): number {
+/** P(X ≥ d | p) is the chance of a beta (d, n − d + 1) variable of p or less. */
+function lower({ sampleSize, found, risk, confidence }: Side): number {
   if (found === 0) return 0
-  if (found === sampleSize) return Math.exp(Math.log(risk) / sampleSize)
-  return fractionWhere({
-    tail: (fraction) => binomial.moreThan(found - 1, { sampleSize, fraction }),
-    rest: (fraction) => binomial.atMost(found - 1, { sampleSize, fraction }),
-    risk,
-  })
+  const shape = { a: found, b: sampleSize - found + 1 }
+  return confidence < 0.5 ? upperQuantile(confidence, shape) : quantile(risk, shape)
 }

@@ -30,7 +30,7 @@ export function midPInterval(evidence: SampleEvidence): Interval {
   const high = (fraction: number) =>
     binomial.moreThan(found, { sampleSize, fraction }) + binomial.density(found, { sampleSize, fraction }) / 2
   return {
-    lower: found === 0 ? 0 : fractionWhere({ tail: high, rest: low, risk }),
-    upper: found === sampleSize ? 1 : fractionWhere({ tail: low, rest: high, risk }),
+    lower: found === 0 ? 0 : fractionWhere({ tail: high, rest: low, risk, confidence: 1 - risk }),
+    upper: found === sampleSize ? 1 : fractionWhere({ tail: low, rest: high, risk, confidence: 1 - risk }),
   }
 }

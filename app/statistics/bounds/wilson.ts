@@ -30,7 +30,7 @@ export function wilsonInterval(evidence: SampleEvidence): Interval {
   if (n === 0) return { lower: 0, upper: 1 }
   // The two limits multiply to d² ÷ (n (n + z²)): dividing keeps the digits that middle − reach loses.
   return {
-    lower: d === 0 ? 0 : (4 * d * (d / n)) / (middle + reach),
+    lower: d === 0 ? 0 : (2 * d * (d / n)) / (middle + reach),
     upper: d === n ? 1 : (middle + reach) / whole,
   }
 }
