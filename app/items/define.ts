@@ -1,25 +1,71 @@
-// What is bought, and what it demands: an item is defined and changed by the procurement officer.
-import type { MarginalPolicy } from './judge.ts'
+// What is bought and what it demands: an item is defined and changed by the procurement officer.
+import { and, eq, ne, sql } from 'drizzle-orm'
+import type { Db, Tx } from '../../db/client.ts'
+import { items } from '../../db/schema/register.ts'
+import { record } from '../audit/record.ts'
+import { Refusal } from '../kit/refusal.ts'
+import { madeOnce } from '../people/once.ts'
+import { type Person, requireRole } from '../people/person.ts'
+import { checkedTerms, type ItemTerms } from './terms.ts'
 
-/** What the buyer says of an item. Decimals are plain text (digits with a point), so that none is rounded on its way. */
-export type ItemTerms = {
-  name: string
-  /** category the maker claims, such as Category 6A */
-  categoryClaimed: string
-  /** the cord limit that the tester judges against, with its edition */
-  cordLimit: string
-  /** metres, above 0, at most 100 */
-  lengthMetres: string
-  marginalPolicy: MarginalPolicy
-  /** the tester's accuracy at the limit, ± dB, from 0 to 20 */
-  crosstalkAccuracy: string
-  returnLossAccuracy: string
-  /** too many: a whole number such as 5, or a share such as 1% */
-  tooMany: string
-  /** of 100 lots with too many, how many must be caught: above 0, below 100 */
-  catchOf100: string
-  /** whole cents */
-  costTestCents: number
-  costEscapeCents: number
-  costReturnCents: number
+/** Enters an item. Returns its number; the same form sent again returns the same number. */
+export async function defineItem(
+  db: Db,
+  officer: Person,
+  { key, ...typed }: ItemTerms & { key: string },
+): Promise<number> {
+  requireRole(officer, 'officer', 'define an item')
+  const terms = checkedTerms(typed)
+  return db.transaction((tx) =>
+    madeOnce(tx, officer, key, async () => {
+      await refuseSameName(tx, terms.name, 0)
+      const [added] = await tx
+        .insert(items)
+        .values({ ...terms, createdBy: officer.id })
+        .returning({ id: items.id })
+      if (!added) throw new Error(`item ${terms.name} was not added`)
+      await record(tx, officer, 'item.defined', `item/${added.id}`, terms)
+      return added.id
+    }),
+  )
+}
+
+/**
+ * Changes an item. It reaches lots whose plan is not frozen; a frozen plan keeps the terms it was frozen with, so that
+ * nobody moves a limit after the data are seen.
+ */
+export async function changeItem(
+  db: Db,
+  officer: Person,
+  itemId: number,
+  { key, version, ...typed }: ItemTerms & { key: string; version: number },
+): Promise<void> {
+  requireRole(officer, 'officer', 'change an item')
+  const terms = checkedTerms(typed)
+  await db.transaction((tx) =>
+    madeOnce(tx, officer, key, async () => {
+      await refuseSameName(tx, terms.name, itemId)
+      const [item] = await tx.select().from(items).where(eq(items.id, itemId)).for('update')
+      if (!item) throw new Refusal('missing', `There is no item ${itemId}`)
+      if (item.version !== version)
+        throw new Refusal('conflict', 'The item was changed since this page was opened: look at it again')
+      await tx
+        .update(items)
+        .set({ ...terms, version: version + 1 })
+        .where(eq(items.id, itemId))
+      const { id, createdBy, createdAt, version: former, ...before } = item
+      await record(tx, officer, 'item.changed', `item/${id}`, { before, after: terms })
+      return id
+    }),
+  )
+}
+
+/** Names are compared without capitals; a lock on the name lets two officers enter it one after the other. */
+async function refuseSameName(tx: Tx, name: string, itemId: number): Promise<void> {
+  await tx.execute(sql`select pg_advisory_xact_lock(hashtext('item'), hashtext(lower(${name})))`)
+  const [other] = await tx
+    .select({ id: items.id })
+    .from(items)
+    .where(and(sql`lower(${items.name}) = lower(${name})`, ne(items.id, itemId)))
+  if (other) throw new Refusal('invalid', `There is an item called ${name} already`, 'name')
 }

@@ -1,0 +1,87 @@
+// What an item may say: each field within what the register can hold and the judging can read.
+import { compareDecimals, wholeCords } from '../kit/decimal.ts'
+import { Refusal } from '../kit/refusal.ts'
+import type { MarginalPolicy } from './judge.ts'
+
+/** What the buyer says of an item. Decimals are plain text (digits with a point), so that none is rounded on its way. */
+export type ItemTerms = {
+  name: string
+  /** category the maker claims, such as Category 6A */
+  categoryClaimed: string
+  /** the cord limit that the tester judges against, with its edition */
+  cordLimit: string
+  /** metres, above 0, at most 100 */
+  lengthMetres: string
+  marginalPolicy: MarginalPolicy
+  /** the tester's accuracy at the limit, ± dB, from 0 to 20 */
+  crosstalkAccuracy: string
+  returnLossAccuracy: string
+  /** too many: a whole number such as 5, or a share such as 1% */
+  tooMany: string
+  /** of 100 lots with too many, how many must be caught: above 0, below 100 */
+  catchOf100: string
+  /** whole cents */
+  costTestCents: number
+  costEscapeCents: number
+  costReturnCents: number
+}
+
+/** Largest lot that the service knows; a share is tried on it. */
+const largestLot = 1_000_000
+
+/** Returns the terms as they are kept; throws Refusal that names the first field to mend. */
+export function checkedTerms(terms: ItemTerms): ItemTerms {
+  text('name', 'The item needs a name', terms.name)
+  text('categoryClaimed', 'Name the category that the maker claims', terms.categoryClaimed)
+  text('cordLimit', 'Name the cord limit that is tested against, with its edition', terms.cordLimit)
+  decimal('lengthMetres', 'The length is above 0 and at most 100 m', terms.lengthMetres, { above: '0', most: '100' })
+  const accuracy = 'The accuracy is from 0 to 20 dB, without a sign'
+  decimal('crosstalkAccuracy', accuracy, terms.crosstalkAccuracy, { least: '0', most: '20' })
+  decimal('returnLossAccuracy', accuracy, terms.returnLossAccuracy, { least: '0', most: '20' })
+  decimal('catchOf100', 'Of 100 such lots, more than 0 and fewer than 100', terms.catchOf100, {
+    above: '0',
+    below: '100',
+  })
+  cents('costTestCents', terms.costTestCents)
+  cents('costEscapeCents', terms.costEscapeCents)
+  cents('costReturnCents', terms.costReturnCents)
+  return { ...trimmed(terms), tooMany: plainTooMany(terms.tooMany) }
+}
+
+function trimmed(terms: ItemTerms): ItemTerms {
+  const { name, categoryClaimed, cordLimit } = terms
+  return { ...terms, name: name.trim(), categoryClaimed: categoryClaimed.trim(), cordLimit: cordLimit.trim() }
+}
+
+function text(field: string, sentence: string, value: string): void {
+  const { length } = value.trim()
+  if (length === 0 || length > 120) throw new Refusal('invalid', `${sentence} (1 to 120 characters)`, field)
+}
+
+type Span = { least?: string; above?: string; most?: string; below?: string }
+
+function decimal(field: string, sentence: string, value: string, { least, above, most, below }: Span): void {
+  const fits =
+    /^\d{1,6}(\.\d{1,9})?$/.test(value) &&
+    (least === undefined || compareDecimals(value, least) >= 0) &&
+    (above === undefined || compareDecimals(value, above) > 0) &&
+    (most === undefined || compareDecimals(value, most) <= 0) &&
+    (below === undefined || compareDecimals(value, below) < 0)
+  if (!fits) throw new Refusal('invalid', sentence, field)
+}
+
+function cents(field: string, value: number): void {
+  if (!Number.isSafeInteger(value) || value < 0 || value > 1_000_000_000)
+    throw new Refusal('invalid', 'A cost is from 0 to ten million, in whole cents', field)
+}
+
+/** One way of writing for one thing: '0,5 %' and '0.5%' are both kept as '0.5%'. */
+function plainTooMany(typed: string): string {
+  const plain = typed
+    .replace(/\s/g, '')
+    .replace(',', '.')
+    .replace(/^0+(?=\d)/, '')
+  if (wholeCords(plain, largestLot) === undefined)
+    throw new Refusal('invalid', 'Too many is a whole number of cords such as 5, or a share such as 1%', 'tooMany')
+  return plain
+}

@@ -1,0 +1,28 @@
+// A lot that is on its way: one supplier, one item, one production mark.
+import type { Db } from '../../db/client.ts'
+import { lots } from '../../db/schema/lots.ts'
+import { record } from '../audit/record.ts'
+import { madeOnce } from '../people/once.ts'
+import { type Person, requireRole } from '../people/person.ts'
+import { type AnnouncedLot, checkedAnnouncement } from './announcement.ts'
+
+/** Announces a lot. Returns its number; the same form sent again returns the same number. */
+export async function announceLot(
+  db: Db,
+  officer: Person,
+  { key, ...announced }: AnnouncedLot & { key: string },
+): Promise<number> {
+  requireRole(officer, 'officer', 'announce a lot')
+  return db.transaction((tx) =>
+    madeOnce(tx, officer, key, async () => {
+      const { size, ...lot } = await checkedAnnouncement(tx, announced)
+      const [added] = await tx
+        .insert(lots)
+        .values({ ...lot, announcedSize: size, announcedBy: officer.id })
+        .returning({ id: lots.id })
+      if (!added) throw new Error('the lot was not added')
+      await record(tx, officer, 'lot.announced', `lot/${added.id}`, { ...lot, size })
+      return added.id
+    }),
+  )
+}

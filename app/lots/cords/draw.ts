@@ -1,0 +1,53 @@
+// The random draw of a lot: made once, from a seed that is recorded with it.
+import { randomInt } from 'node:crypto'
+import { eq, sql } from 'drizzle-orm'
+import type { Db, Tx } from '../../../db/client.ts'
+import { plans } from '../../../db/schema/lots.ts'
+import { draws } from '../../../db/schema/results.ts'
+import { record } from '../../audit/record.ts'
+import { type Person, requireRole } from '../../people/person.ts'
+import { drawUnits } from '../../statistics/draw.ts'
+import { changeLot, lockLot, requireState } from '../lock.ts'
+
+/** Says how the positions follow from seed and lot size, for whoever wants to draw them again. */
+const method =
+  'SHA-256 of the seed, a comma and 1, 2, 3 …, as a whole number modulo the lot size, plus 1; repeats are skipped'
+
+/**
+ * Draws the sample of a planned lot. The seed is made by the system's random source after the plan is frozen, so neither
+ * who chose the plan nor who tests can steer it; a second draw is refused for ever.
+ *
+ * @param newSeed where the seed comes from; only the example lots bring one of their own
+ */
+export async function drawLot(
+  db: Db,
+  inspector: Person,
+  lotId: number,
+  newSeed: () => string = randomSeed,
+): Promise<void> {
+  requireRole(inspector, 'inspector', 'draw the sample')
+  await db.transaction(async (tx) => {
+    const lot = await lockLot(tx, lotId)
+    requireState(lot, ['planned'], 'drawn')
+    const [plan] = await tx.select().from(plans).where(eq(plans.lotId, lotId))
+    if (!plan) throw new Error(`lot ${lotId} is planned and has no plan`)
+    const { lotSize, sampleSize } = plan
+    const seed = newSeed()
+    await tx.insert(draws).values({ lotId, seed, method, drawnBy: inspector.id })
+    await keepPicks(tx, lotId, drawUnits({ lotSize, sampleSize, seed }))
+    await changeLot(tx, lot, { state: 'drawn' })
+    await record(tx, inspector, 'lot.drawn', `lot/${lotId}`, { seed, lotSize, sampleSize, method })
+  })
+}
+
+/** 30 decimal digits: a number that a person can read out and type, with close to 100 bits. */
+function randomSeed(): string {
+  return Array.from({ length: 30 }, () => randomInt(10)).join('')
+}
+
+/** One statement for any number of picks: an array literal is one parameter, where a row each would be millions. */
+async function keepPicks(tx: Tx, lotId: number, positions: number[]): Promise<void> {
+  await tx.execute(sql`insert into drawn_cords (lot_id, position, purpose, pick)
+    select ${lotId}, drawn.position, 'sample', drawn.pick
+    from unnest(${`{${positions.join(',')}}`}::int[]) with ordinality as drawn (position, pick)`)
+}

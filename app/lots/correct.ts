@@ -1,0 +1,31 @@
+// The officer's correction of a lot, while no plan is frozen.
+import type { Db } from '../../db/client.ts'
+import { record } from '../audit/record.ts'
+import { type Person, requireRole } from '../people/person.ts'
+import { type AnnouncedLot, checkedAnnouncement, checkSize } from './announcement.ts'
+import { changeLot, lockLot, requireState, requireVersion } from './lock.ts'
+
+/**
+ * Corrects what was announced, until the plan is frozen. `size` is the announced one: what was counted at the dock stays
+ * as it was counted, and the cartons must then hold the counted cords.
+ */
+export async function correctLot(
+  db: Db,
+  officer: Person,
+  lotId: number,
+  { version, ...corrected }: AnnouncedLot & { version: number },
+): Promise<void> {
+  requireRole(officer, 'officer', 'correct a lot')
+  await db.transaction(async (tx) => {
+    const lot = await lockLot(tx, lotId)
+    requireState(lot, ['announced', 'received'], 'corrected')
+    requireVersion(lot, version)
+    checkSize(corrected.size)
+    const { size: packed, ...kept } = await checkedAnnouncement(tx, { ...corrected, size: lot.size ?? corrected.size })
+    const size = corrected.size
+    await changeLot(tx, lot, { ...kept, announcedSize: size })
+    const { supplierId, itemId, announcedSize, cartons, cordsInCarton, productionMark, purchaseOrder } = lot
+    const before = { supplierId, itemId, size: announcedSize, cartons, cordsInCarton, productionMark, purchaseOrder }
+    await record(tx, officer, 'lot.corrected', `lot/${lotId}`, { before, after: { ...kept, size } })
+  })
+}

@@ -1,0 +1,78 @@
+// The officer's choice of a plan, frozen with the item's terms before any cord is opened.
+import { eq } from 'drizzle-orm'
+import type { Db, Tx } from '../../../db/client.ts'
+import { plans } from '../../../db/schema/lots.ts'
+import { items } from '../../../db/schema/register.ts'
+import { record } from '../../audit/record.ts'
+import { wholeCords } from '../../kit/decimal.ts'
+import { Refusal } from '../../kit/refusal.ts'
+import { type Person, requireRole } from '../../people/person.ts'
+import { changeLot, lockLot, requireState, requireVersion } from '../lock.ts'
+import type { PlanKind } from '../show.ts'
+
+export type ChosenPlan = { kind: PlanKind; sampleSize: number; acceptanceNumber: number }
+
+/**
+ * Freezes the plan of a received lot together with the terms of its item. Neither is changed afterwards, so nobody can
+ * move the acceptance number, the limit or the policy for marginal cords once results are seen.
+ */
+export async function freezePlan(
+  db: Db,
+  officer: Person,
+  lotId: number,
+  { version, kind, sampleSize, acceptanceNumber }: ChosenPlan & { version: number },
+): Promise<void> {
+  requireRole(officer, 'officer', 'freeze a plan')
+  await db.transaction(async (tx) => {
+    const lot = await lockLot(tx, lotId)
+    requireState(lot, ['received'], 'planned')
+    requireVersion(lot, version)
+    const lotSize = lot.size
+    if (lotSize === null) throw new Error(`lot ${lotId} is received and has no size`)
+    checkPlan({ kind, sampleSize, acceptanceNumber }, lotSize)
+    const terms = await termsOf(tx, lot.itemId, lotSize)
+    const plan = { kind, lotSize, sampleSize, acceptanceNumber, ...terms }
+    await tx.insert(plans).values({ lotId, ...plan, frozenBy: officer.id })
+    await changeLot(tx, lot, { state: 'planned' })
+    await record(tx, officer, 'lot.planned', `lot/${lotId}`, plan)
+  })
+}
+
+function checkPlan({ kind, sampleSize, acceptanceNumber }: ChosenPlan, lotSize: number): void {
+  if (!Number.isInteger(sampleSize) || sampleSize < 1 || sampleSize > lotSize)
+    throw new Refusal('invalid', `From 1 to ${lotSize} cords can be tested`, 'sampleSize')
+  if (kind === 'every-cord') {
+    if (sampleSize !== lotSize || acceptanceNumber !== lotSize)
+      throw new Refusal(
+        'invalid',
+        `Every cord is ${lotSize} cords, and each is kept or sent back by its own result`,
+        'sampleSize',
+      )
+    return
+  }
+  if (!Number.isInteger(acceptanceNumber) || acceptanceNumber < 0 || acceptanceNumber >= sampleSize)
+    throw new Refusal('invalid', `The acceptance number is from 0 to ${sampleSize - 1}`, 'acceptanceNumber')
+  if (kind === 'zero-acceptance' && acceptanceNumber !== 0)
+    throw new Refusal('invalid', 'A zero-acceptance plan has acceptance number 0', 'acceptanceNumber')
+}
+
+async function termsOf(tx: Tx, itemId: number, lotSize: number) {
+  const [item] = await tx.select().from(items).where(eq(items.id, itemId))
+  if (!item) throw new Error(`the lot's item ${itemId} is not there`)
+  const { categoryClaimed, cordLimit, marginalPolicy, crosstalkAccuracy, returnLossAccuracy, catchOf100 } = item
+  const { costTestCents, costEscapeCents, costReturnCents } = item
+  // An item that calls 5 cords too many says nothing of a lot of 3: there all 3 are.
+  const tooMany = wholeCords(item.tooMany, lotSize) ?? lotSize
+  return {
+    tooMany,
+    catchOf100,
+    categoryClaimed,
+    cordLimit,
+    marginalPolicy,
+    crosstalkAccuracy,
+    returnLossAccuracy,
+    costTestCents,
+    costEscapeCents,
+    costReturnCents,
+  }
+}
