@@ -1,0 +1,57 @@
+// The register of suppliers, and the form that adds one.
+import type { SupplierLine } from '../../app/suppliers/list.ts'
+import { day, whole } from '../figures.ts'
+import { Field, FormKey, ProblemSummary, type Problems, type Typed } from '../form.tsx'
+import { type Frame, Page } from '../layout.tsx'
+import { Table } from '../table.tsx'
+
+type Props = Frame & { suppliers: SupplierLine[]; formKey: string; problems?: Problems; typed?: Typed }
+
+/** Everybody signed in reads the register; the procurement officer adds to it. */
+export function SuppliersPage({ reader, firm, suppliers, formKey, problems, typed }: Props) {
+  return (
+    <Page title="Suppliers" current="suppliers" reader={reader} firm={firm}>
+      <h1>Suppliers</h1>
+      {suppliers.length === 0 ? (
+        <p>Nobody is registered yet. A procurement officer registers a supplier before its first lot is announced.</p>
+      ) : (
+        <>
+          <Table
+            columns={[
+              { head: 'Supplier' },
+              { head: 'Lots' },
+              { head: 'of these decided' },
+              { head: 'Last announced', text: true },
+            ]}
+            rows={suppliers.map((supplier) => ({
+              cells: [
+                <a href={`/suppliers/${supplier.id}`}>{supplier.name}</a>,
+                whole(supplier.lots),
+                whole(supplier.decided),
+                supplier.lastAt ? day(supplier.lastAt) : 'none yet',
+              ],
+            }))}
+          />
+          <p>Withdrawn lots are left out. Suppliers stand in the order of their last lot, not of their quality.</p>
+        </>
+      )}
+      {reader?.role === 'officer' && (
+        <form method="post" action="/suppliers">
+          <h2>Register a supplier</h2>
+          <ProblemSummary problems={problems} />
+          <FormKey value={formKey} />
+          <Field
+            name="name"
+            label="Name"
+            hint="As it stands on its delivery notes"
+            value={typed?.name}
+            problem={problems?.name}
+            maxlength={120}
+            required
+          />
+          <button type="submit">Register this supplier</button>
+        </form>
+      )}
+    </Page>
+  )
+}
