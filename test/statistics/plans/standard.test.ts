@@ -1,13 +1,7 @@
 // The published attributes tables: positions that were read, the table's own rule, arrows, and what the plans protect.
 import { describe, expect, test } from 'vitest'
 import { acceptanceOfLot, acceptanceOfProcess, averageSampleSizeOfLot } from '../../../app/statistics/plans/measures.ts'
-import {
-  acceptanceNumberOneStepTighter,
-  codeLetterOf,
-  standardPlan,
-  tablePlan,
-} from '../../../app/statistics/plans/standard.ts'
-import { inspectionLevels } from '../../../app/statistics/plans/tables/code-letters.ts'
+import { acceptanceNumberOneStepTighter, standardPlan, tablePlan } from '../../../app/statistics/plans/standard.ts'
 import { singleNormal } from '../../../app/statistics/plans/tables/single-normal.ts'
 import { singleTightened } from '../../../app/statistics/plans/tables/single-tightened.ts'
 import {
@@ -19,30 +13,6 @@ import {
 
 const single = { sampling: 'single', inspection: 'normal' } as const
 const double = { sampling: 'double', inspection: 'normal' } as const
-
-describe('code letters', () => {
-  // MIL-STD-105E, Table I (read): the four edges that are most often misread, and the ends.
-  test.each([
-    { lotSize: 2, letters: 'AAAAAAB' },
-    { lotSize: 280, letters: 'BCDEEGH' },
-    { lotSize: 281, letters: 'BCDEFHJ' },
-    { lotSize: 500, letters: 'BCDEFHJ' },
-    { lotSize: 501, letters: 'CCEFGJK' },
-    { lotSize: 1200, letters: 'CCEFGJK' },
-    { lotSize: 1201, letters: 'CDEGHKL' },
-    { lotSize: 3200, letters: 'CDEGHKL' },
-    { lotSize: 3201, letters: 'CDFGJLM' },
-    { lotSize: 10_000_000, letters: 'DEHKNQR' },
-  ])('of a lot of $lotSize', ({ lotSize, letters }) => {
-    expect(inspectionLevels.map((level) => codeLetterOf({ lotSize, level })).join('')).toBe(letters)
-  })
-
-  test('a lot of one has none', () => {
-    expect(() => codeLetterOf({ lotSize: 1, level: 'II' })).toThrow(
-      'lotSize must be a whole number of at least 2, not 1',
-    )
-  })
-})
 
 describe('single plans', () => {
   // Positions read in a United States government guide to Tables II-A and II-B, and J at 0.65 in A. Birolini, Reliability
