@@ -63,9 +63,14 @@ export function percentAtLeast(fraction: number): string {
   return `${threeDigits(fraction, 'floor')} %`
 }
 
+/** A wanted number of 100 with every digit it was asked with: 95, 97.5. */
+export function wantedOfHundred(fraction: number): string {
+  return String(Number((fraction * 100).toPrecision(12)))
+}
+
 /** A confidence such as 0.95 with every digit it was asked with: 95 %. */
 export function confidenceOf(confidence: number): string {
-  return `${Number((confidence * 100).toPrecision(12))} %`
+  return `${wantedOfHundred(confidence)} %`
 }
 
 /** A margin from its raw digits, none rounded away: +2.4 dB, −0.04 dB, 0.0 dB. */

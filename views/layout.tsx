@@ -69,7 +69,9 @@ function Header({ reader, firm, current }: HeaderProps) {
             <span>
               {reader.name}, {reader.role}
             </span>
-            <button type="submit" class="link">Sign out</button>
+            <button type="submit" class="link">
+              Sign out
+            </button>
           </form>
         )}
       </div>

@@ -1,0 +1,128 @@
+// What each way of testing does to the lot in hand, side by side, and which of them is advised.
+
+import { upperBoundInLot } from '../statistics/bounds/lot.ts'
+import { riskOf } from '../statistics/check.ts'
+import { atMost, moreThan } from '../statistics/distributions/hypergeometric.ts'
+import { designSingleForLot, singlePlan } from '../statistics/plans/single.ts'
+import { averageUntilRejection } from '../statistics/plans/until-rejection.ts'
+import { designZeroForLot } from '../statistics/plans/zero.ts'
+import { replayOnLot } from '../statistics/replay.ts'
+import type { OwnPlan, Question } from './question.ts'
+
+/** A chance and that of the contrary, each computed as a tail of its own; neither is 0 unless the thing is impossible. */
+export type Chance = { yes: number; no: number }
+
+/** A sample with an acceptance number, and what it does. */
+export type SampledWay = {
+  kind: 'zero-acceptance' | 'single' | 'percentage' | 'contract'
+  sampleSize: number
+  acceptanceNumber: number
+  /** cords tested on average in a lot with too many, stopping at the rejection number */
+  average: number
+  /** a lot with too many is accepted */
+  slips: Chance
+  /** a good lot is rejected */
+  sentBack: Chance
+  /** nonconforming cords shipped on average from a lot with too many: found ones are taken out, a rejected lot ships none */
+  shipped: number
+  /** the fewest nonconforming cords with which a lot is caught as often as wanted: what the way really protects against; undefined where no lot is */
+  catchesFrom: number | undefined
+}
+/** Every cord: conforming ones are kept, the others go back. No test: everything ships. */
+export type WholeWay = {
+  kind: 'every-cord' | 'no-test'
+  sampleSize: number
+  slips: Chance
+  sentBack: Chance
+  shipped: number
+}
+export type Way = SampledWay | WholeWay
+
+/** Whether a way draws a sample, and so has an acceptance number and a curve. */
+export function isSampled(way: Way): way is SampledWay {
+  return way.kind !== 'every-cord' && way.kind !== 'no-test'
+}
+
+export type Comparison = {
+  /** in the order of the table: the advised one first */
+  ways: Way[]
+  advised: Way
+  /** the reader's percentage with none allowed */
+  today: SampledWay
+}
+
+const never: Chance = { yes: 0, no: 1 }
+
+/**
+ * Compares the zero-acceptance plan, the single plan for both risks, the reader's percentage with acceptance numbers 0 and 1,
+ * the contract's plan where there is one, every cord, and no test; all exact for the lot in hand, drawn at random.
+ *
+ * Advised is the zero-acceptance plan, or, where the reader said which lots should rarely be sent back, the plan with the
+ * fewest cords that keeps both risks; where nothing smaller than the lot does, every cord.
+ */
+export function compareWays(question: Question): Comparison {
+  const { lotSize, tooMany, today, own } = question
+  const zero = way('zero-acceptance', zeroFor(question), question)
+  const single = way('single', singleFor(question), question)
+  const percentage = way('percentage', { sampleSize: today.sampleSize, acceptanceNumber: 0 }, question)
+  const lenient = way('percentage', { sampleSize: today.sampleSize, acceptanceNumber: 1 }, question)
+  const contract = own && way('contract', own, question)
+  const every: WholeWay = { kind: 'every-cord', sampleSize: lotSize, slips: never, sentBack: never, shipped: 0 }
+  const certain = { yes: 1, no: 0 }
+  const none: WholeWay = { kind: 'no-test', sampleSize: 0, slips: certain, sentBack: never, shipped: tooMany }
+
+  const wanted = question.good.demanded ? single : zero
+  const advised = wanted.sampleSize < lotSize ? wanted : every
+  const all: (Way | undefined)[] = [zero, single, percentage, lenient, contract, every, none]
+  const ways = [advised, ...all.filter((each) => each !== undefined && each !== advised)].filter(
+    (each) => each !== undefined,
+  )
+  return { ways, advised, today: percentage }
+}
+
+function zeroFor({ lotSize, tooMany, confidence }: Question): OwnPlan {
+  const sampleSize = designZeroForLot({ lotSize, nonconforming: tooMany, risk: riskOf(confidence) })
+  return { sampleSize, acceptanceNumber: 0 }
+}
+
+function singleFor({ lotSize, tooMany, confidence, good }: Question): OwnPlan {
+  const consumer = { nonconforming: tooMany, risk: riskOf(confidence) }
+  return designSingleForLot({ lotSize, producer: { nonconforming: good.nonconforming, risk: good.risk }, consumer })
+}
+
+function way(kind: SampledWay['kind'], plan: OwnPlan, question: Question): SampledWay {
+  const { lotSize, tooMany, confidence, good } = question
+  const { sampleSize, acceptanceNumber } = plan
+  const { yes: accepted, no: rejected } = acceptance(plan, lotSize, good.nonconforming)
+  return {
+    kind,
+    sampleSize,
+    acceptanceNumber,
+    average: averageUntilRejection(plan, { lotSize, nonconforming: tooMany }),
+    slips: acceptance(plan, lotSize, tooMany),
+    sentBack: { yes: rejected, no: accepted },
+    shipped: replayOnLot({ plan: singlePlan(plan), lotSize, nonconforming: tooMany }).shipped,
+    catchesFrom: catchesFrom(plan, lotSize, confidence),
+  }
+}
+
+/** Chance that the plan accepts a lot with so many nonconforming cords. */
+export function acceptance({ sampleSize, acceptanceNumber }: OwnPlan, lotSize: number, nonconforming: number): Chance {
+  const draw = { lotSize, nonconforming, sampleSize }
+  const impossible = acceptanceNumber < sampleSize + nonconforming - lotSize
+  const certain = acceptanceNumber >= Math.min(sampleSize, nonconforming)
+  return {
+    yes: impossible ? 0 : Math.max(atMost(acceptanceNumber, draw), Number.MIN_VALUE),
+    no: certain ? 0 : Math.max(moreThan(acceptanceNumber, draw), Number.MIN_VALUE),
+  }
+}
+
+/** One more than the most that a sample which is only just accepted leaves possible. */
+function catchesFrom(
+  { sampleSize, acceptanceNumber }: OwnPlan,
+  lotSize: number,
+  confidence: number,
+): number | undefined {
+  if (acceptanceNumber >= sampleSize) return undefined
+  return upperBoundInLot({ lotSize, sampleSize, found: acceptanceNumber, confidence }) + 1
+}

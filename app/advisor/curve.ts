@@ -1,0 +1,41 @@
+// The operating characteristics of the compared plans: how often a lot of each quality is accepted.
+import { acceptance, type Chance, type Comparison, isSampled, type SampledWay } from './compare.ts'
+import type { Question } from './question.ts'
+
+export type CurvePoint = { nonconforming: number; accepted: Chance }
+export type Curve = { way: SampledWay; points: CurvePoint[] }
+
+/** `most`: the last number drawn; `marked`: the few numbers that stand in the table. */
+export type Curves = { most: number; drawn: Curve[]; marked: Curve[] }
+
+const steps = 120
+
+/** The curves of every way that draws a sample, in the order of the table. */
+export function curvesOf(question: Question, { ways }: Comparison): Curves {
+  const sampled = ways.filter(isSampled)
+  const most = lastDrawn(question, sampled)
+  const over = (numbers: number[]) =>
+    sampled.map((way) => ({ way, points: numbers.map((nonconforming) => pointOf(way, question, nonconforming)) }))
+  return { most, drawn: over(spread(most, steps)), marked: over(markedNumbers(question, most)) }
+}
+
+function pointOf(way: SampledWay, { lotSize }: Question, nonconforming: number): CurvePoint {
+  return { nonconforming, accepted: acceptance(way, lotSize, nonconforming) }
+}
+
+/** As far as the weakest plan needs to catch a lot as wanted, but never so far that "too many" is lost at the left edge. */
+function lastDrawn({ lotSize, tooMany }: Question, ways: SampledWay[]): number {
+  const weakest = Math.max(...ways.map((way) => way.catchesFrom ?? lotSize))
+  return Math.min(lotSize, Math.max(2 * tooMany, Math.min(10 * tooMany, weakest)))
+}
+
+/** Whole numbers from 0 to `most`, every one or about `count` of them. */
+function spread(most: number, count: number): number[] {
+  const numbers = new Set<number>()
+  for (let step = 0; step <= count; step++) numbers.add(Math.round((most * step) / count))
+  return [...numbers]
+}
+
+function markedNumbers({ good, tooMany }: Question, most: number): number[] {
+  return [...new Set([...spread(most, 6), good.nonconforming, tooMany])].sort((a, b) => a - b)
+}

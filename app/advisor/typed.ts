@@ -1,0 +1,30 @@
+// Reads what was typed into the two open pages: text at the edge, whole numbers, numbers of 100 without a binary rounding.
+import { z } from 'zod'
+import type { Problems } from '../../views/form.tsx'
+import { plainDecimal } from '../kit/decimal.ts'
+
+/** What the texts of a question come to: numbers, or what is wrong by field. */
+export type Reading<Q> = { kind: 'question'; question: Q } | { kind: 'problems'; problems: Problems }
+
+export const largestLot = 1_000_000
+
+/** The text of one field; left out or left empty it is the usual one. */
+export function asked(usual = '') {
+  const short = z.string().trim().max(40, { error: 'This is longer than any answer to it.' })
+  return short.default('').transform((text) => text || usual)
+}
+
+/** A whole number from `least` to `most`, or undefined. */
+export function wholeNumber(text: string, least: number, most: number): number | undefined {
+  if (!/^\d{1,9}$/.test(text)) return undefined
+  const value = Number(text)
+  return value >= least && value <= most ? value : undefined
+}
+
+/** "95" or "97,5" of 100 as a fraction strictly between 0 and 1, or undefined. The point is moved in decimal. */
+export function ofHundred(text: string): number | undefined {
+  const digits = plainDecimal(text.replace(/\s*%$/, ''))
+  if (digits === undefined) return undefined
+  const fraction = Number(`${digits}e-2`)
+  return fraction > 0 && fraction < 1 ? fraction : undefined
+}

@@ -1,0 +1,73 @@
+// The ways of testing side by side: what each does to a lot with too many and to a good one.
+import type { Child } from 'hono/jsx'
+import type { Comparison, Way } from '../../app/advisor/compare.ts'
+import type { Question } from '../../app/advisor/question.ts'
+import { expected, perHundred, whole } from '../figures.ts'
+import { Table } from '../table.tsx'
+import { nameOf, noteOf } from './words.ts'
+
+type Props = {
+  question: Question
+  comparison: Comparison
+  /** the last cell of each row, such as the button that chooses it */
+  choose?: (way: Way) => Child
+}
+
+/** The advised way stands first and is marked; the letters are those on the curves. */
+export function OptionsTable({ question, comparison, choose }: Props) {
+  const { tooMany, good, lotSize } = question
+  const letters = lettersOf(comparison)
+  const columns = [
+    { head: 'Way of testing' },
+    { head: 'Cords tested' },
+    { head: 'Accepts if at most … do not conform', short: 'Accepts if at most … do not conform' },
+    { head: `Of 100 lots with ${whole(tooMany)}, slip through` },
+    { head: `Of 100 lots with ${whole(good.nonconforming)}, sent back` },
+    { head: `Nonconforming cords shipped from a lot with ${whole(tooMany)}, on average` },
+    ...(choose ? [{ head: <span class="hidden">Choice</span> }] : []),
+  ]
+  const rows = comparison.ways.map((way) => ({
+    picked: way === comparison.advised,
+    cells: [
+      <WayName way={way} question={question} letter={letters.get(way)} advised={way === comparison.advised} />,
+      <CordsTested way={way} />,
+      'acceptanceNumber' in way ? whole(way.acceptanceNumber) : '–',
+      perHundred(way.slips.yes, way.slips.no),
+      perHundred(way.sentBack.yes, way.sentBack.no),
+      expected(way.shipped),
+      ...(choose ? [choose(way)] : []),
+    ],
+  }))
+  const caption = `Exact (hypergeometric) for a lot of ${whole(lotSize)} drawn at random. Cords found not to conform are taken out; a rejected lot ships none.`
+  return <Table caption={caption} columns={columns} rows={rows} />
+}
+
+/** A letter for each way that draws a sample: A, B, C … in the order of the table. */
+export function lettersOf({ ways }: Comparison): Map<Way, string> {
+  const sampled = ways.filter((way) => 'acceptanceNumber' in way)
+  return new Map(sampled.map((way, at) => [way, String.fromCharCode(65 + at)]))
+}
+
+type NameProps = { way: Way; question: Question; letter: string | undefined; advised: boolean }
+
+function WayName({ way, question, letter, advised }: NameProps) {
+  return (
+    <>
+      {letter && <span class="way-letter">{letter}</span>} {nameOf(way, question)}
+      <small>
+        {advised && 'advised; '}
+        {noteOf(way, question)}
+      </small>
+    </>
+  )
+}
+
+function CordsTested({ way }: { way: Way }) {
+  if (!('average' in way)) return <>{whole(way.sampleSize)}</>
+  return (
+    <span>
+      up to {whole(way.sampleSize)}
+      <small>{expected(way.average)} on average in such a lot</small>
+    </span>
+  )
+}

@@ -1,0 +1,103 @@
+// Operating characteristics in one picture: lots accepted, of 100, against the nonconforming cords in the lot.
+import { scaleLinear } from 'd3-scale'
+import { curveLinear, line } from 'd3-shape'
+import { whole } from '../figures.ts'
+
+/** `letter` stands on the line and in the table of the ways. */
+export type DrawnCurve = { letter: string; points: { x: number; chance: number }[] }
+
+type Props = {
+  title: string
+  description: string
+  curves: DrawnCurve[]
+  most: number
+  lotSize: number
+  tooMany: number
+}
+
+const width = 640
+const height = 340
+const left = 58
+const right = 620
+const top = 44
+const bottom = 280
+
+/** The letters stand at different heights, so that they keep apart where the lines run close. */
+const heights = [0.86, 0.7, 0.54, 0.38, 0.22]
+const dashes = ['line-a', 'line-b', 'line-c', 'line-d', 'line-e']
+
+export function Curves({ title, description, curves, most, lotSize, tooMany }: Props) {
+  const x = scaleLinear().domain([0, most]).range([left, right])
+  const y = scaleLinear().domain([0, 1]).range([bottom, top])
+  const path = line<{ x: number; chance: number }>()
+    .x((point) => x(point.x))
+    .y((point) => y(point.chance))
+    .curve(curveLinear)
+    .digits(1)
+  return (
+    <svg viewBox={`0 0 ${width} ${height}`} role="img" aria-labelledby="curves-title" aria-describedby="curves-text">
+      <title id="curves-title">{title}</title>
+      <desc id="curves-text">{description}</desc>
+      <text x={left - 46} y={16}>
+        lots accepted, of 100
+      </text>
+      {[0, 0.25, 0.5, 0.75, 1].map((chance) => (
+        <>
+          <line class="tick" x1={left} x2={right} y1={y(chance)} y2={y(chance)} />
+          <text class="soft" x={left - 8} y={y(chance) + 5} text-anchor="end">
+            {chance * 100}
+          </text>
+        </>
+      ))}
+      {ticksUpTo(most).map((tick) => (
+        <text class="soft" x={round(x(tick))} y={bottom + 22} text-anchor="middle">
+          {whole(tick)}
+        </text>
+      ))}
+      <line class="limit" x1={round(x(tooMany))} x2={round(x(tooMany))} y1={top - 8} y2={bottom} />
+      <text x={round(x(tooMany)) + 6} y={top - 8}>
+        too many: {whole(tooMany)}
+      </text>
+      {curves.map((curve, at) => (
+        <path class={`line ${dashes[at % dashes.length]}`} d={path(curve.points) ?? ''} />
+      ))}
+      {curves.map((curve, at) => (
+        <Letter {...placeOf(curve, heights[at % heights.length] ?? 0.5)} letter={curve.letter} x={x} y={y} />
+      ))}
+      <text x={right} y={bottom + 48} text-anchor="end">
+        nonconforming cords in the lot of {whole(lotSize)}
+      </text>
+    </svg>
+  )
+}
+
+type Scale = (value: number) => number
+
+function Letter({ at, chance, letter, x, y }: { at: number; chance: number; letter: string; x: Scale; y: Scale }) {
+  return (
+    <g class="letter" transform={`translate(${round(x(at))} ${round(y(chance))})`}>
+      <circle r="13" />
+      <text y="5">{letter}</text>
+    </g>
+  )
+}
+
+/** Where a falling line passes a height; its end where it never falls so far. */
+function placeOf({ points }: DrawnCurve, height: number): { at: number; chance: number } {
+  for (const [i, point] of points.entries()) {
+    const before = points[i - 1]
+    if (point.chance > height || !before) continue
+    const share = (before.chance - height) / (before.chance - point.chance)
+    return { at: before.x + share * (point.x - before.x), chance: height }
+  }
+  const last = points.at(-1)
+  return { at: last?.x ?? 0, chance: last?.chance ?? 1 }
+}
+
+function ticksUpTo(most: number): number[] {
+  return scaleLinear().domain([0, most]).ticks(5).filter(Number.isInteger)
+}
+
+function round(value: number): number {
+  return Math.round(value * 10) / 10
+}
