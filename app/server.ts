@@ -3,6 +3,7 @@ import { Hono } from 'hono'
 import { compress } from 'hono/compress'
 import type { Logger } from 'pino'
 import type { Db } from '../db/client.ts'
+import { auditRoutes } from './audit/routes.tsx'
 import { assetRoutes } from './http/assets.ts'
 import type { Env } from './http/env.ts'
 import { renderError, renderMissing, renderStarting } from './http/errors.tsx'
@@ -10,7 +11,7 @@ import { headers, limitBody, sameOrigin } from './http/security.ts'
 import { session, signedInOnly } from './http/session.ts'
 import { healthRoutes } from './ops/health.ts'
 import { logRequests } from './ops/log.ts'
-import { entryRoutes } from './people/routes.tsx'
+import { entryRoutes, peopleRoutes } from './people/routes.tsx'
 
 export type Settings = {
   /** undefined until the database is migrated and open */
@@ -27,7 +28,11 @@ export type Settings = {
 /** `open`: no account needed. */
 type Mounted = { at: string; routes: Hono<Env>; open?: true }
 
-const mounted: Mounted[] = [{ at: '/', routes: entryRoutes, open: true }]
+const mounted: Mounted[] = [
+  { at: '/', routes: entryRoutes, open: true },
+  { at: '/people', routes: peopleRoutes },
+  { at: '/audit', routes: auditRoutes },
+]
 
 export function createApp(settings: Settings): Hono<Env> {
   const app = new Hono<Env>()

@@ -1,28 +1,31 @@
-// Pages of people: signing in and out, and the first run.
+// Pages of people: signing in and out, the first run, and who has an account.
+import { randomUUID } from 'node:crypto'
 import { type Context, Hono } from 'hono'
-import { z } from 'zod'
+import { PeoplePage } from '../../views/people/list.tsx'
+import { SetUpPage } from '../../views/people/set-up.tsx'
 import { SignInPage } from '../../views/people/sign-in.tsx'
 import type { Env } from '../http/env.ts'
-import { text, wholeNumber } from '../http/fields.ts'
-import { carryOut } from '../http/read.ts'
-import { giveCookie, takeCookie } from '../http/session.ts'
+import { carryOut, readId } from '../http/read.ts'
+import { giveCookie, readerOf, takeCookie } from '../http/session.ts'
 import { Refusal } from '../kit/refusal.ts'
+import { addPerson } from './add.ts'
+import { deactivate } from './deactivate.ts'
 import { examplePeople, loopback, signInAsExample } from './example.ts'
+import { exampleForm, personForm, roleForm, setUpForm, signInForm } from './forms.ts'
+import { peopleOf } from './list.ts'
+import { SHORTEST_PASSWORD } from './password.ts'
+import { requireRole } from './person.ts'
 import { closeSession } from './session.ts'
+import { setRole } from './set-role.ts'
+import { checkSetUpKey, setUp } from './set-up.ts'
 import { signIn } from './sign-in.ts'
 
 /** No account needed. */
 export const entryRoutes = new Hono<Env>()
 
-const signInForm = z.object({
-  name: text('Type your name', 80),
-  password: z.string().min(1, { error: 'Type your password' }).max(1000, { error: 'At most 1000 characters' }),
-})
-
-entryRoutes.get('/sign-in', async (c) => {
-  const { firm } = c.var
-  return c.html(<SignInPage firm={firm} back={ownPath(c.req.query('back'))} example={await doorsOf(c)} />)
-})
+entryRoutes.get('/sign-in', async (c) =>
+  c.html(<SignInPage firm={c.var.firm} back={ownPath(c.req.query('back'))} example={await doorsOf(c)} />),
+)
 
 entryRoutes.post('/sign-in', async (c) => {
   const done = await carryOut(c, signInForm, (form) => signIn(c.var.db, form))
@@ -33,12 +36,9 @@ entryRoutes.post('/sign-in', async (c) => {
   return c.redirect(back, 303)
 })
 
-const exampleForm = z.object({ person: wholeNumber({ from: 1, to: 2_147_483_647 }, 'Choose a person') })
-
 entryRoutes.post('/sign-in/example', async (c) => {
-  const { demo, db } = c.var
-  if (!demo || !loopback(c.req.header('host'))) throw new Refusal('missing', 'There is no such page')
-  const done = await carryOut(c, exampleForm, (form) => signInAsExample(db, form.person))
+  if (!c.var.demo || !loopback(c.req.header('host'))) throw new Refusal('missing', 'There is no such page')
+  const done = await carryOut(c, exampleForm, (form) => signInAsExample(c.var.db, form.person))
   if (done.kind === 'refused') return c.redirect('/sign-in', 303)
   giveCookie(c, done.result)
   return c.redirect(ownPath((await c.req.parseBody()).back), 303)
@@ -49,6 +49,54 @@ entryRoutes.post('/sign-out', async (c) => {
   if (token !== undefined) await closeSession(c.var.db, token)
   return c.redirect('/sign-in', 303)
 })
+
+entryRoutes.get('/set-up/:token', async (c) => {
+  const token = c.req.param('token')
+  await checkSetUpKey(c.var.db, token)
+  return c.html(<SetUpPage token={token} shortest={SHORTEST_PASSWORD} />)
+})
+
+entryRoutes.post('/set-up/:token', async (c) => {
+  const { db, plantExample } = c.var
+  const token = c.req.param('token')
+  await checkSetUpKey(db, token)
+  const done = await carryOut(c, setUpForm, async ({ start, firm, ...manager }) => {
+    const session = await setUp(db, token, { ...manager, firm: start === 'example' ? undefined : firm })
+    if (start === 'example') await plantExample(db)
+    return session
+  })
+  if (done.kind === 'refused') return c.html(<SetUpPage token={token} shortest={SHORTEST_PASSWORD} {...done} />, 422)
+  giveCookie(c, done.result)
+  return c.redirect('/lots', 303)
+})
+
+/** Mounted under /people, for those who are signed in. */
+export const peopleRoutes = new Hono<Env>()
+
+peopleRoutes.get('/', async (c) => c.html(await peoplePage(c)))
+
+peopleRoutes.post('/', async (c) => {
+  const done = await carryOut(c, personForm, (form) => addPerson(c.var.db, readerOf(c), form))
+  return done.kind === 'refused' ? c.html(await peoplePage(c, done), 422) : c.redirect('/people', 303)
+})
+
+peopleRoutes.post('/:person/role', async (c) => {
+  const done = await carryOut(c, roleForm, (form) => setRole(c.var.db, readerOf(c), readId(c, 'person'), form))
+  return done.kind === 'refused' ? c.html(await peoplePage(c, done), 422) : c.redirect('/people', 303)
+})
+
+peopleRoutes.post('/:person/deactivation', async (c) => {
+  await deactivate(c.var.db, readerOf(c), readId(c, 'person'))
+  return c.redirect('/people', 303)
+})
+
+async function peoplePage(c: Context<Env>, form: Pick<Parameters<typeof PeoplePage>[0], 'problems' | 'typed'> = {}) {
+  const reader = readerOf(c)
+  requireRole(reader, 'manager', 'see the people')
+  const people = await peopleOf(c.var.db)
+  const page = { reader, firm: c.var.firm, people, formKey: randomUUID(), shortest: SHORTEST_PASSWORD }
+  return <PeoplePage {...page} {...form} />
+}
 
 async function doorsOf(c: Context<Env>) {
   const { demo, firm, db } = c.var

@@ -1,0 +1,74 @@
+// Who did what when, the newest first.
+import type { AuditLine } from '../../app/audit/list.ts'
+import { moment } from '../figures.ts'
+import { Field, ProblemSummary, type Problems } from '../form.tsx'
+import { type Frame, Page } from '../layout.tsx'
+import { Table } from '../table.tsx'
+
+type Props = Frame & {
+  /** the subject asked for; empty: everything */
+  about: string
+  lines: AuditLine[]
+  /** id to go on from, where there are older lines */
+  older?: number | undefined
+  problems?: Problems | undefined
+}
+
+const columns = [
+  { head: 'When' },
+  { head: 'Who', text: true },
+  { head: 'Did', text: true },
+  { head: 'To', text: true },
+  { head: 'What was said', text: true },
+]
+
+export function AuditPage({ about, lines, older, problems, reader, firm }: Props) {
+  return (
+    <Page title="Audit" current="audit" reader={reader} firm={firm}>
+      <h1>Audit</h1>
+      <p>
+        Every line was written in one piece with the change that it tells of. Nobody can change or remove one, and
+        neither can the service.
+      </p>
+      <ProblemSummary problems={problems} />
+      <form method="get" action="/audit">
+        <Field
+          name="about"
+          label="Only about"
+          hint="such as lot/17, supplier/3, item/2 or people/1; empty: everything"
+          value={about}
+          problem={problems?.about}
+        />
+        <button type="submit">Show</button>
+      </form>
+      {lines.length === 0 ? (
+        <p>There is no such line.</p>
+      ) : (
+        <Table columns={columns} rows={lines.map((line) => ({ id: `line-${line.id}`, cells: cellsOf(line) }))} />
+      )}
+      {older !== undefined && (
+        <p>
+          <a href={`/audit?about=${encodeURIComponent(about)}&before=${older}`}>Older lines</a>
+        </p>
+      )}
+    </Page>
+  )
+}
+
+function cellsOf({ at, personName, personRole, action, subject, detail }: AuditLine) {
+  const who = personRole === null ? personName : `${personName}, ${personRole}`
+  return [moment(at), who, wordsOf(action), subject, <Detail of={detail} />]
+}
+
+/** lot.stood-in reads as: lot stood in. */
+function wordsOf(action: string): string {
+  return action.replace(/[.-]/g, ' ')
+}
+
+function Detail({ of }: { of: unknown }) {
+  if (typeof of !== 'object' || of === null) return <>{JSON.stringify(of)}</>
+  const said = Object.entries(of).map(
+    ([name, value]) => `${name}: ${typeof value === 'string' ? value : JSON.stringify(value)}`,
+  )
+  return <>{said.join('; ')}</>
+}

@@ -1,0 +1,87 @@
+// Everybody with an account: roles, and adding one more.
+import type { PersonFacts } from '../../app/people/list.ts'
+import { day } from '../figures.ts'
+import { Choice, Field, FormKey, ProblemSummary, type Problems, Select, type Typed } from '../form.tsx'
+import { type Frame, Page } from '../layout.tsx'
+import { Table } from '../table.tsx'
+
+type Props = Frame & {
+  people: PersonFacts[]
+  formKey: string
+  shortest: number
+  problems?: Problems | undefined
+  typed?: Typed | undefined
+}
+
+const roles = [
+  { value: 'officer', label: 'procurement officer', note: 'suppliers, items, lots, the plan' },
+  { value: 'inspector', label: 'warehouse inspector', note: 'receives, draws, records' },
+  { value: 'manager', label: 'manager', note: 'decides, keeps the people' },
+]
+
+const roleName = { officer: 'procurement officer', inspector: 'warehouse inspector', manager: 'manager' }
+
+export function PeoplePage({ people, formKey, shortest, problems, typed, reader, firm }: Props) {
+  return (
+    <Page title="People" current="people" reader={reader} firm={firm}>
+      <h1>People</h1>
+      <Table
+        columns={[
+          { head: 'Name' },
+          { head: 'Role', text: true },
+          { head: 'Since', text: true },
+          { head: 'Change', text: true },
+        ]}
+        rows={people.map((person) => ({ cells: cellsOf(person) }))}
+      />
+      <h2>Add a person</h2>
+      <ProblemSummary problems={problems} />
+      <form method="post" action="/people">
+        <FormKey value={formKey} />
+        <Field name="name" label="Name" value={typed?.name} problem={problems?.name} required />
+        <Choice name="role" label="Role" value={typed?.role} problem={problems?.role} options={roles} required />
+        <Field
+          name="password"
+          label="Password for the beginning"
+          hint={`At least ${shortest} characters; hand it over in person.`}
+          type="password"
+          problem={problems?.password}
+          autocomplete="new-password"
+          required
+        />
+        <button type="submit">Add this person</button>
+      </form>
+    </Page>
+  )
+}
+
+function cellsOf(person: PersonFacts) {
+  const { name, role, active, createdAt } = person
+  if (!active) return [name, `${roleName[role]}, not active any more`, day(createdAt), '']
+  return [name, roleName[role], day(createdAt), <Change person={person} />]
+}
+
+function Change({ person: { id, name, role } }: { person: PersonFacts }) {
+  return (
+    <>
+      <form method="post" action={`/people/${id}/role`}>
+        <input type="hidden" name="seen" value={role} />
+        <Select
+          id={`role-${id}`}
+          name="role"
+          label={`Role of ${name}`}
+          value={role}
+          options={roles.map(({ value, label }) => ({ value, label }))}
+        />
+        <button type="submit" class="second">
+          Set the role
+        </button>
+      </form>
+      <form method="post" action={`/people/${id}/deactivation`}>
+        <button type="submit" class="second">
+          Deactivate {name}
+        </button>
+      </form>
+    </>
+  )
+}
