@@ -1,10 +1,8 @@
 // Single plans: one sample, one acceptance number; and the smallest of them for two risks.
 import { count, openProbability } from '../check.ts'
-import * as binomial from '../distributions/binomial.ts'
-import * as hypergeometric from '../distributions/hypergeometric.ts'
-import * as normal from '../distributions/normal.ts'
 import type { LotRisk, Plan, ProcessRisk } from './plan.ts'
 import { checkStages } from './plan.ts'
+import { lotTail, processTail } from './tail.ts'
 import { type PlanNumbers, smallestPlan } from './two-points.ts'
 
 /** The plan with these numbers; throws RangeError unless 0 ≤ sampleSize and −1 ≤ acceptanceNumber, both whole. */
@@ -41,28 +39,10 @@ export function designSingleForLot(wish: { lotSize: number; producer: LotRisk; c
   openProbability('producer.risk', producer.risk)
   openProbability('consumer.risk', consumer.risk)
 
-  const N = lotSize
-  const D = consumer.nonconforming
-  const fraction = producer.nonconforming / N
-  const zConsumer = normal.quantile(1 - consumer.risk)
-  const zProducer = normal.quantile(1 - producer.risk)
-  return smallestPlan({
-    producersRisk: producer.risk,
-    consumersRisk: consumer.risk,
-    most: lotSize,
-    acceptance: ({ sampleSize, acceptanceNumber }) =>
-      hypergeometric.atMost(acceptanceNumber, { lotSize, nonconforming: D, sampleSize }),
-    rejection: ({ sampleSize, acceptanceNumber }) =>
-      hypergeometric.moreThan(acceptanceNumber, { lotSize, nonconforming: producer.nonconforming, sampleSize }),
-    drop: ({ sampleSize: n, acceptanceNumber: c }) =>
-      (hypergeometric.density(c, { lotSize, nonconforming: D, sampleSize: n }) * (D - c)) / (N - n),
-    // Wise (1954): hypergeometric tails are nearly binomial with p = (2D − c) / (2N − n + 1).
-    guessSampleSize: (c) => {
-      const m = poissonMean(c, zConsumer)
-      return (m * ((2 * N + 1) / (2 * D - c) - 0.5) + c / 2) / (1 + m / (2 * D - c))
-    },
-    guessAcceptanceNumber: (n) => guessNumber(n * fraction, ((1 - fraction) * (N - n)) / N, zProducer),
-  })
+  const conforming = (point: LotRisk) => ({ nonconforming: lotSize - point.nonconforming, risk: point.risk })
+  return producer.nonconforming + consumer.nonconforming <= lotSize
+    ? smallestForLot(lotSize, producer, consumer)
+    : mirrored(smallestForLot(lotSize, conforming(consumer), conforming(producer)))
 }
 
 /**
@@ -78,20 +58,10 @@ export function designSingleForProcess(wish: { producer: ProcessRisk; consumer: 
   const { producer, consumer } = wish
   checkProcessRisks(wish)
 
-  const p = consumer.fraction
-  const zConsumer = normal.quantile(1 - consumer.risk)
-  const zProducer = normal.quantile(1 - producer.risk)
-  return smallestPlan({
-    producersRisk: producer.risk,
-    consumersRisk: consumer.risk,
-    most: Number.MAX_SAFE_INTEGER,
-    acceptance: ({ sampleSize, acceptanceNumber }) => binomial.atMost(acceptanceNumber, { sampleSize, fraction: p }),
-    rejection: ({ sampleSize, acceptanceNumber }) =>
-      binomial.moreThan(acceptanceNumber, { sampleSize, fraction: producer.fraction }),
-    drop: ({ sampleSize, acceptanceNumber }) => p * binomial.density(acceptanceNumber, { sampleSize, fraction: p }),
-    guessSampleSize: (c) => poissonMean(c, zConsumer) * (1 / p - 0.5) + c / 2,
-    guessAcceptanceNumber: (n) => guessNumber(n * producer.fraction, 1 - producer.fraction, zProducer),
-  })
+  const conforming = (point: ProcessRisk) => ({ fraction: 1 - point.fraction, risk: point.risk })
+  return producer.fraction + consumer.fraction <= 1
+    ? smallestForProcess(producer, consumer)
+    : mirrored(smallestForProcess(conforming(consumer), conforming(producer)))
 }
 
 /** Refuses, by a RangeError that names it, a risk outside (0, 1) and a producer's fraction not below the consumer's. */
@@ -106,6 +76,50 @@ export function checkProcessRisks({ producer, consumer }: { producer: ProcessRis
     )
 }
 
+function smallestForLot(N: number, producer: LotRisk, consumer: LotRisk): PlanNumbers {
+  const good = producer.nonconforming
+  const bad = consumer.nonconforming
+  const zConsumer = deviate(consumer.risk)
+  const zProducer = deviate(producer.risk)
+  return smallestPlan({
+    producersRisk: producer.risk,
+    consumersRisk: consumer.risk,
+    most: N,
+    acceptance: lotTail({ lotSize: N, nonconforming: bad }, -1, consumer.risk),
+    rejection: lotTail({ lotSize: N, nonconforming: good }, 1, producer.risk),
+    // Wise (1954): hypergeometric tails are nearly binomial with p = (2D − c) / (2N − n + 1).
+    guessSampleSize: (c) => {
+      const m = poissonMean(c, zConsumer)
+      return (m * ((2 * N + 1) / (2 * bad - c) - 0.5) + c / 2) / (1 + m / (2 * bad - c))
+    },
+    guessAcceptanceNumber: (n) => guessNumber((n * good) / N, (1 - good / N) * Math.max(0, 1 - n / N), zProducer),
+  })
+}
+
+function smallestForProcess(producer: ProcessRisk, consumer: ProcessRisk): PlanNumbers {
+  const good = producer.fraction
+  const bad = consumer.fraction
+  const zConsumer = deviate(consumer.risk)
+  const zProducer = deviate(producer.risk)
+  return smallestPlan({
+    producersRisk: producer.risk,
+    consumersRisk: consumer.risk,
+    most: Number.MAX_SAFE_INTEGER,
+    acceptance: processTail(bad, -1, consumer.risk),
+    rejection: processTail(good, 1, producer.risk),
+    guessSampleSize: (c) => poissonMean(c, zConsumer) * (1 / bad - 0.5) + c / 2,
+    guessAcceptanceNumber: (n) => guessNumber(n * good, 1 - good, zProducer),
+  })
+}
+
+/**
+ * To accept at most c nonconforming of n is to refuse at most n − c − 1 conforming. With mostly nonconforming units
+ * the smallest plan is the one that tells the two conforming numbers apart, producer and consumer exchanged.
+ */
+function mirrored({ sampleSize, acceptanceNumber }: PlanNumbers): PlanNumbers {
+  return { sampleSize, acceptanceNumber: sampleSize - 1 - acceptanceNumber }
+}
+
 /** About the Poisson mean at which `c` or fewer have the upper normal deviate z (Wilson & Hilferty 1931). */
 function poissonMean(c: number, z: number): number {
   const k = c + 1
@@ -115,4 +129,11 @@ function poissonMean(c: number, z: number): number {
 /** About the count that is exceeded with the upper normal deviate z, for a mean and the share of it that is variance. */
 function guessNumber(mean: number, shrink: number, z: number): number {
   return mean + z * Math.sqrt(mean * shrink) + (z * z - 1) / 6 - 0.5
+}
+
+/** About the normal deviate above which `risk` lies: Abramowitz & Stegun 26.2.23, good to 0.0005, where a guess is enough. */
+function deviate(risk: number): number {
+  const t = Math.sqrt(-2 * Math.log(Math.min(risk, 1 - risk)))
+  const z = t - (2.515517 + t * (0.802853 + t * 0.010328)) / (1 + t * (1.432788 + t * (0.189269 + t * 0.001308)))
+  return risk < 0.5 ? z : -z
 }

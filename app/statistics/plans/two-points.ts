@@ -1,104 +1,106 @@
 // The smallest single plan that keeps the producer's and the consumer's risk, whatever the law behind the two chances.
 import { exceeds } from '../check.ts'
-import { greatestInteger } from '../search.ts'
+import { greatestInteger, leastInteger } from '../search.ts'
+import type { Tail } from './tail.ts'
 
 /** The numbers of a single plan. */
 export type PlanNumbers = { readonly sampleSize: number; readonly acceptanceNumber: number }
 
-/** Two qualities as a single plan sees them, with the chance of a wrong verdict that is tolerated at each. */
+/** Two qualities as a single plan of n units and acceptance number c sees them, and the risk that is tolerated at each. */
 export type TwoPoints = {
   readonly producersRisk: number
   readonly consumersRisk: number
-  /** The largest sample size there is; it must keep the consumer's risk for every acceptance number that is asked for. */
+  /** The largest sample size there is; it keeps the consumer's risk for every acceptance number in question. */
   readonly most: number
-  /** Chance to accept the consumer's quality; falls in the sample size, rises in the acceptance number. */
-  acceptance(plan: PlanNumbers): number
-  /** Chance to reject the producer's quality; rises in the sample size, falls in the acceptance number. */
-  rejection(plan: PlanNumbers): number
-  /** By how much one unit more in the sample lowers `acceptance`. */
-  drop(plan: PlanNumbers): number
-  /** About the sample size that meets the consumer's risk, and about the acceptance number that meets the producer's. */
-  guessSampleSize(acceptanceNumber: number): number
-  guessAcceptanceNumber(sampleSize: number): number
+  /** Chance to accept the consumer's quality; falls as n rises, rises with c. */
+  readonly acceptance: Tail
+  /** Chance to reject the producer's quality; rises with n, falls as c rises. */
+  readonly rejection: Tail
+  /** About the n that meets the consumer's risk with c, and about the c that meets the producer's with n. */
+  guessSampleSize(c: number): number
+  guessAcceptanceNumber(n: number): number
 }
-
-/** Up to this acceptance number every step is taken; beyond it the search may first leap. */
-const steps = 64
 
 /**
  * The smallest sample size for which some acceptance number keeps both risks, and the smallest such number.
  *
- * Of a plan that keeps both risks, let n(c) be the least sample size that keeps the consumer's risk with acceptance
- * number c, and c(n) the least acceptance number that keeps the producer's. Both rise, so from c = 0 the steps
- * c → n(c) → c(n) never pass the smallest plan, and where they stand still they have reached it.
+ * Let n(c) be the least sample size that keeps the consumer's risk with acceptance number c, and c(n) the least
+ * acceptance number that keeps the producer's with sample size n. Both rise, so the steps c → n(c) → c(n), from any c
+ * below the smallest plan's, never pass that plan, and where they stand still they have reached it.
  */
 export function smallestPlan(points: TwoPoints): PlanNumbers {
-  let acceptanceNumber = 0
-  let sampleSize = 0
-  let leapt = false
+  let c = firstNear(points, guessed(points))
+  let n = leastSampleSize(points, c, points.guessSampleSize(c))
   for (;;) {
-    sampleSize = leastSampleSize(points, acceptanceNumber, sampleSize)
-    const needed = leastAcceptanceNumber(points, sampleSize, acceptanceNumber)
-    if (needed === acceptanceNumber) return { sampleSize, acceptanceNumber }
-    acceptanceNumber = needed
-    if (acceptanceNumber > steps && !leapt) {
-      acceptanceNumber = leap(points, acceptanceNumber)
-      leapt = true
-    }
+    const needed = leastAcceptanceNumber(points, n, c)
+    if (needed === c) return { sampleSize: n, acceptanceNumber: c }
+    n = leastSampleSize(points, needed, (n * (needed + 1)) / (c + 1))
+    c = needed
   }
 }
 
 /**
- * For two qualities close to each other the steps are many and short. Taken as real numbers, the sample sizes that meet
- * the risks exactly cross once as the acceptance number rises (their distance is like A·c − B·√c); below the crossing no
- * plan keeps both. So the search may go on from the first acceptance number that fails by less than one unit.
+ * An acceptance number below which no plan keeps both risks, near `about`.
+ *
+ * As real numbers, the sample size that meets the consumer's risk and the one that meets the producer's cross once as c
+ * rises: the ratio of the two qualities that a plan can tell apart falls with c (for the Poisson law a ratio of two
+ * chi-square quantiles). So where c fails by as much as a tenth of a unit, every smaller c fails.
  */
-function leap(points: TwoPoints, from: number): number {
-  const nearly = (acceptanceNumber: number) => {
-    const sampleSize = leastSampleSize(points, acceptanceNumber, 0) - 1
-    return !exceeds(points.rejection({ sampleSize, acceptanceNumber }), points.producersRisk)
+function firstNear(points: TwoPoints, about: number): number {
+  let fails = about - 1
+  for (let reach = 1; fails >= 0 && near(points, fails); reach *= 2) fails = Math.max(-1, fails - reach)
+  let passes = Math.max(about, fails + 1)
+  for (let reach = 1; !near(points, passes); reach *= 2) {
+    fails = passes
+    passes += reach
   }
-  if (nearly(from)) return from
-  let reach = from
-  while (!nearly(from + reach)) reach *= 2
-  return greatestInteger(from, from + reach - 1, (value) => !nearly(value)) + 1
+  return greatestInteger(fails, passes - 1, (c) => !near(points, c)) + 1
 }
 
-/** Smallest sample size above `beyond` − 1 that keeps the consumer's risk: Newton's steps on ln(acceptance), always bracketed. */
-function leastSampleSize(points: TwoPoints, acceptanceNumber: number, beyond: number): number {
-  const { consumersRisk, most } = points
-  let short = Math.max(acceptanceNumber, beyond - 1)
+/** Whether c keeps the producer's risk at the real sample size that meets the consumer's, less a tenth of a unit. */
+function near(points: TwoPoints, c: number): boolean {
+  const { acceptance, rejection, consumersRisk, producersRisk } = points
+  const n = leastSampleSize(points, c, points.guessSampleSize(c))
+  const met = acceptance.at(n, c)
+  // Between n − 1 and n the logarithm of the acceptance is nearly a straight line.
+  const tooMany = met > 0 ? Math.log(consumersRisk / met) / Math.log(acceptance.at(n - 1, c) / met) : 1
+  const whole = rejection.at(n, c)
+  return !exceeds(whole - (tooMany + 0.1) * (whole - rejection.at(n - 1, c)), producersRisk)
+}
+
+/** About the acceptance number of the smallest plan. */
+function guessed(points: TwoPoints): number {
+  const enough = (c: number) => !(points.guessAcceptanceNumber(points.guessSampleSize(c)) > c + 0.5)
+  let reach = 1
+  while (!enough(reach)) reach *= 2
+  return leastInteger(0, reach, enough)
+}
+
+/** Smallest sample size that keeps the consumer's risk: from `about` by Newton's steps on ln(acceptance), always bracketed. */
+function leastSampleSize({ acceptance, consumersRisk, most }: TwoPoints, c: number, about: number): number {
+  let short = c
   let enough = most
-  let sampleSize = Math.round(points.guessSampleSize(acceptanceNumber))
+  let n = Math.round(about)
   for (let turn = 0; enough - short > 1; turn++) {
-    if (!(sampleSize > short && sampleSize < enough) || turn > 20) sampleSize = Math.floor((short + enough) / 2)
-    const plan = { sampleSize, acceptanceNumber }
-    const acceptance = points.acceptance(plan)
-    const met = !exceeds(acceptance, consumersRisk)
-    if (met) enough = sampleSize
-    else short = sampleSize
-    const distance = Math.log(consumersRisk / acceptance) / Math.log1p(-points.drop(plan) / acceptance)
-    const next = Math.ceil(sampleSize + distance)
-    sampleSize = met ? Math.min(next, enough - 1) : Math.max(next, short + 1)
+    if (!(n > short && n < enough) || turn > 20) n = Math.floor((short + enough) / 2)
+    const value = acceptance.at(n, c)
+    const met = !exceeds(value, consumersRisk)
+    if (met) enough = n
+    else short = n
+    const next = Math.ceil(n + Math.log(consumersRisk / value) / Math.log1p(acceptance.change() / value))
+    n = met ? Math.min(next, enough - 1) : Math.max(next, short + 1)
   }
   return enough
 }
 
 /** Smallest acceptance number of at least `from` that keeps the producer's risk. */
-function leastAcceptanceNumber(points: TwoPoints, sampleSize: number, from: number): number {
-  const keeps = (acceptanceNumber: number) =>
-    !exceeds(points.rejection({ sampleSize, acceptanceNumber }), points.producersRisk)
-  if (keeps(from)) return from
-  let short = from
-  let enough = Math.max(from + 1, Math.round(points.guessAcceptanceNumber(sampleSize)))
+function leastAcceptanceNumber({ rejection, producersRisk }: TwoPoints, n: number, from: number): number {
+  const keeps = (c: number) => !exceeds(rejection.at(n, c), producersRisk)
+  let short = from - 1
+  let enough = from
   for (let reach = 1; !keeps(enough); reach *= 2) {
     short = enough
     enough += reach
   }
-  for (let reach = 1; enough - short > 1; reach *= 2) {
-    const middle = Math.max(enough - reach, Math.floor((short + enough) / 2))
-    if (keeps(middle)) enough = middle
-    else short = middle
-  }
-  return enough
+  return leastInteger(short + 1, enough, keeps)
 }
