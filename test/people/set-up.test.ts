@@ -1,0 +1,83 @@
+// The first run: a key that works once, and one first manager however many try.
+import { describe, expect, test } from 'vitest'
+import { offerSetUp } from '../../app/people/set-up.ts'
+import { people } from '../../db/schema/people.ts'
+import { testApp } from '../support/app.ts'
+import { freshDatabase } from '../support/database.ts'
+
+const { db, owner } = await freshDatabase()
+const service = testApp(db)
+
+const form = {
+  name: 'Fay First',
+  password: 'five words in one row',
+  passwordAgain: 'five words in one row',
+  start: 'empty',
+  firm: 'A firm',
+}
+
+async function key(): Promise<string> {
+  const token = await offerSetUp(db)
+  if (token === undefined) throw new Error('no key')
+  return token
+}
+
+describe('the first run', () => {
+  test('shows the page for the last key printed and for no other', async () => {
+    const earlier = await key()
+    const last = await key()
+    expect((await service.anybody.get(`/set-up/${earlier}`)).status).toBe(404)
+    expect((await service.anybody.get('/set-up/guess')).status).toBe(404)
+    expect((await service.anybody.get(`/set-up/${last}`)).status).toBe(200)
+  })
+
+  test('keeps only a hash of the key', async () => {
+    const token = await key()
+    const [row] = await owner`select count(*)::int as n from set_up_links where token_hash = ${token}`
+    expect(row).toEqual({ n: 0 })
+  })
+
+  test.each([
+    ['passwordAgain', { passwordAgain: 'another one' }, 'The two passwords differ'],
+    ['firm', { firm: ' ' }, 'Type the name of your firm'],
+    ['start', { start: 'maybe' }, 'Choose how to start'],
+    ['name', { name: '' }, 'Type a name'],
+  ])('says beside %s what is wrong, and the key still works', async (field, wrong, sentence) => {
+    const token = await key()
+    const answer = await service.anybody.post(`/set-up/${token}`, { ...form, ...wrong })
+    expect(answer.status).toBe(422)
+    expect(await answer.text()).toMatch(new RegExp(`#field-${field}">${sentence}`))
+    expect(await db.select().from(people)).toEqual([])
+    expect((await service.anybody.get(`/set-up/${token}`)).status).toBe(200)
+  })
+
+  test('makes one manager of two who send the form at once, and the key is used up', async () => {
+    const token = await key()
+    const answers = await Promise.all([
+      service.anybody.post(`/set-up/${token}`, form),
+      service.anybody.post(`/set-up/${token}`, { ...form, name: 'Sid Second' }),
+    ])
+    expect(answers.map(({ status }) => status).sort()).toEqual([303, 404])
+    expect(await db.select({ role: people.role }).from(people)).toEqual([{ role: 'manager' }])
+    expect(await owner`select name, example from firms`).toEqual([{ name: 'A firm', example: false }])
+    expect((await service.anybody.get(`/set-up/${token}`)).status).toBe(404)
+    expect(await offerSetUp(db)).toBeUndefined()
+    const cookie =
+      answers
+        .find(({ status }) => status === 303)
+        ?.headers.get('set-cookie')
+        ?.split(';')[0] ?? ''
+    expect((await service.app.request('/people', { headers: { cookie } })).status).toBe(200)
+  })
+
+  test('plants the example where it is chosen, which brings its own firm', async () => {
+    const other = await freshDatabase()
+    const planted: unknown[] = []
+    const service = testApp(other.db, { plantExample: async (into) => void planted.push(into) })
+    const token = await offerSetUp(other.db)
+    const answer = await service.anybody.post(`/set-up/${token}`, { ...form, start: 'example', firm: '' })
+    expect(answer.status).toBe(303)
+    expect(planted).toEqual([other.db])
+    expect(await other.owner`select name from firms`).toEqual([])
+  })
+})
