@@ -9,6 +9,7 @@ import * as beta from '../../app/statistics/distributions/beta.ts'
 import * as betaBinomial from '../../app/statistics/distributions/beta-binomial.ts'
 import * as binomial from '../../app/statistics/distributions/binomial.ts'
 import * as hypergeometric from '../../app/statistics/distributions/hypergeometric.ts'
+import * as noncentralT from '../../app/statistics/distributions/noncentral-t.ts'
 import * as normal from '../../app/statistics/distributions/normal.ts'
 import * as student from '../../app/statistics/distributions/student.ts'
 import { replayOnLot } from '../../app/statistics/replay.ts'
@@ -72,6 +73,7 @@ export const functions: Record<string, (args: Arguments) => number | object> = {
   normalAtMost: ({ z }) => normal.atMost(z),
   normalQuantile: ({ probability }) => normal.quantile(probability),
   studentQuantile: ({ probability, ...freedom }) => student.quantile(probability, freedom),
+  noncentralTAtMost: ({ t, ...law }) => noncentralT.atMost(t, law),
 
   // Plans for a lot and for a process
 
