@@ -1,0 +1,67 @@
+// The inspector's correction of an entry: the former one stays readable, with the reason.
+import { and, eq, sql } from 'drizzle-orm'
+import type { Db } from '../../../db/client.ts'
+import { earlierResults, results } from '../../../db/schema/results.ts'
+import { record } from '../../audit/record.ts'
+import { Refusal } from '../../kit/refusal.ts'
+import { firstTime } from '../../people/once.ts'
+import { type Person, requireRole } from '../../people/person.ts'
+import { lockLot, requireState } from '../lock.ts'
+import { type Entry, sameEntry } from './entry.ts'
+import { checkedEntry, type Judged, judgedBy } from './judged.ts'
+import { columnsOf, entryIn } from './row.ts'
+import { moveOn, planOf, standingResult } from './testing.ts'
+
+/** entryNumber: the entry that the inspector saw, so that a correction made meanwhile is not undone unseen. */
+type Correction = { key: string; position: number; entryNumber: number; reason: string }
+
+/** Replaces the entry of a cord and keeps the one before. Open until the lot's last decision. */
+export async function correctResult(
+  db: Db,
+  inspector: Person,
+  lotId: number,
+  { key, position, entryNumber, reason, ...said }: Entry & Correction,
+): Promise<Judged> {
+  requireRole(inspector, 'inspector', 'correct a result')
+  const entry = checkedEntry(said)
+  const correctionReason = reason.trim()
+  if (correctionReason === '' || correctionReason.length > 500)
+    throw new Refusal('invalid', 'Say why the entry is corrected (1 to 500 characters)', 'reason')
+  return db.transaction(async (tx) => {
+    const lot = await lockLot(tx, lotId)
+    const judged = judgedBy(entry, await planOf(tx, lotId))
+    const again = !(await firstTime(tx, inspector, key))
+    const standing = await standingResult(tx, lotId, position)
+    if (standing && again && sameEntry(entryIn(standing.result), entry)) return judged
+    if (again) throw new Refusal('conflict', 'This form was sent before with other values: look at the entry again')
+    requireState(lot, ['drawn', 'screening', 'screened'], 'corrected')
+    if (!standing) throw new Refusal('invalid', `Cord ${position} has no entry to correct`, 'position')
+    const { counts, ...former } = standing.result
+    if (former.entry !== entryNumber)
+      throw new Refusal(
+        'conflict',
+        `The entry of cord ${position} was corrected since this page was opened: look at it again`,
+      )
+    if (!counts) throw new Refusal('conflict', `Another cord stands in for cord ${position}: its entry is closed`)
+
+    await tx.insert(earlierResults).values({ ...former, correctedBy: inspector.id, correctionReason })
+    await tx
+      .update(results)
+      .set({
+        ...columnsOf(entry, judged),
+        entry: former.entry + 1,
+        recordedBy: inspector.id,
+        recordedAt: sql`clock_timestamp()`,
+      })
+      .where(and(eq(results.lotId, lotId), eq(results.position, position)))
+    await moveOn(tx, inspector, lot)
+    await record(tx, inspector, 'cord.corrected', `lot/${lotId}/cord/${position}`, {
+      entry: former.entry + 1,
+      reason: correctionReason,
+      ...entry,
+      state: judged.state,
+      before: former.state,
+    })
+    return judged
+  })
+}

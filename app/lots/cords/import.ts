@@ -1,0 +1,85 @@
+// A file of results, recorded whole or not at all.
+import { createHash } from 'node:crypto'
+import { eq, sql } from 'drizzle-orm'
+import type { Db, Tx } from '../../../db/client.ts'
+import { submissions } from '../../../db/schema/people.ts'
+import { results } from '../../../db/schema/results.ts'
+import { record } from '../../audit/record.ts'
+import { firstTime } from '../../people/once.ts'
+import { type Person, requireRole } from '../../people/person.ts'
+import { lockLot, requireState } from '../lock.ts'
+import { judgedBy } from './judged.ts'
+import { type BadRow, type FileRow, readResultsFile } from './results-file.ts'
+import { columnsOf } from './row.ts'
+import { type FrozenPlan, moveOn, planOf } from './testing.ts'
+
+export type Imported = { kind: 'recorded'; count: number } | { kind: 'refused'; rows: BadRow[] }
+
+/**
+ * Records every row of a results file, or none: then each row that is in the way is named with its line and reason.
+ * The same form sent again is answered with the count of the first time.
+ */
+export async function recordFile(
+  db: Db,
+  inspector: Person,
+  lotId: number,
+  { key, text }: { key: string; text: string },
+): Promise<Imported> {
+  requireRole(inspector, 'inspector', 'record results')
+  const file = readResultsFile(text)
+  return db.transaction(async (tx) => {
+    const lot = await lockLot(tx, lotId)
+    const before = await recordedBefore(tx, key)
+    if (before !== undefined) return { kind: 'recorded', count: before }
+    requireState(lot, ['drawn', 'screening'], 'tested')
+    const rows = [...file.bad, ...(await inTheWay(tx, lotId, file.rows))].sort((a, b) => a.line - b.line)
+    if (rows.length > 0) return { kind: 'refused', rows }
+
+    await firstTime(tx, inspector, key)
+    await insertRows(tx, inspector, await planOf(tx, lotId), file.rows)
+    const count = file.rows.length
+    await tx.update(submissions).set({ made: count }).where(eq(submissions.key, key))
+    const digest = createHash('sha256').update(text).digest('hex')
+    await record(tx, inspector, 'cords.imported', `lot/${lotId}`, { count, sha256: digest })
+    await moveOn(tx, inspector, lot)
+    return { kind: 'recorded', count }
+  })
+}
+
+async function recordedBefore(tx: Tx, key: string): Promise<number | undefined> {
+  const [sent] = await tx.select({ made: submissions.made }).from(submissions).where(eq(submissions.key, key))
+  return sent?.made ?? undefined
+}
+
+type Drawn = { position: number; recorded: boolean }
+
+/** Rows for a cord that was not drawn or is recorded already. */
+async function inTheWay(tx: Tx, lotId: number, rows: FileRow[]): Promise<BadRow[]> {
+  const positions = `{${rows.map((row) => row.position).join(',')}}`
+  const drawn = await tx.execute<Drawn>(sql`
+    select d.position, r.position is not null as recorded
+    from drawn_cords d left join results r on r.lot_id = d.lot_id and r.position = d.position
+    where d.lot_id = ${lotId} and d.position = any (${positions}::int[])`)
+  const recorded = new Map(drawn.map((cord) => [cord.position, cord.recorded]))
+  return rows.flatMap(({ line, position }) => {
+    const found = recorded.get(position)
+    if (found === undefined) return [{ line, reason: `Cord ${position} was not drawn` }]
+    return found ? [{ line, reason: `Cord ${position} is recorded already` }] : []
+  })
+}
+
+/** A statement takes 65,535 values at most. */
+const rowsAtOnce = 2000
+
+async function insertRows(tx: Tx, inspector: Person, plan: FrozenPlan, rows: FileRow[]): Promise<void> {
+  for (let from = 0; from < rows.length; from += rowsAtOnce)
+    await tx.insert(results).values(
+      rows.slice(from, from + rowsAtOnce).map(({ position, entry }) => ({
+        lotId: plan.lotId,
+        position,
+        ...columnsOf(entry, judgedBy(entry, plan)),
+        recordedBy: inspector.id,
+        recordedAt: sql`clock_timestamp()`,
+      })),
+    )
+}
