@@ -4,8 +4,11 @@ import { deviance, productError, rootFactor, stirlingError, sumError } from './s
 /** Parameters of a beta distribution, both above 0. */
 export type Shape = { a: number; b: number }
 
-/** Natural logarithms of P(X ≤ x), of P(X > x), and of x·(1 − x) times the density at x. */
-export type LogBeta = { lower: number; upper: number; power: number }
+/**
+ * Natural logarithms of P(X ≤ x), of P(X > x) and of x·(1 − x) times the density at x; and how fast the first grows with the logit
+ * of x, which is the last divided by the first, but not by the difference of two logarithms that may both be enormous.
+ */
+export type LogBeta = { lower: number; upper: number; power: number; growth: number }
 
 /**
  * Both tails of the beta distribution at x, each exact where it is the small one.
@@ -19,10 +22,15 @@ export type LogBeta = { lower: number; upper: number; power: number }
 export function logBeta(x: number, y: number, { a, b }: Shape): LogBeta {
   const excess = excessOf(x, y, a, b)
   const power = logPower(x, y, a, b, excess)
-  if (b < 0.1 && y * Math.max(a, 1) < 0.3) return mirrored(fromNearOne(logNearOne(y, b, a), power))
-  if (a < 0.1 && x * Math.max(b, 1) < 0.3) return fromNearOne(logNearOne(x, a, b), power)
-  if (excess < 0) return mirrored(fromSmaller(power - Math.log(fraction(y, x, b, a, -excess)), power))
-  return fromSmaller(power - Math.log(fraction(x, y, a, b, excess)), power)
+  if (b < 0.1 && y * Math.max(a, 1) < 0.3) return fromUpper(logNearOne(y, b, a), power)
+  if (a < 0.1 && x * Math.max(b, 1) < 0.3) {
+    const lower = logNearOne(x, a, b)
+    return { lower, upper: Math.log(-Math.expm1(lower)), power, growth: Math.exp(power - lower) }
+  }
+  if (excess < 0) return fromUpper(power - Math.log(fraction(y, x, b, a, -excess)), power)
+  const growth = fraction(x, y, a, b, excess)
+  const lower = power - Math.log(growth)
+  return { lower, upper: Math.log1p(-Math.exp(lower)), power, growth }
 }
 
 /**
@@ -47,8 +55,8 @@ function lowerLogit(probability: number, shape: Shape): number {
   if (target < least) return floor + (target - least) / shape.a // P(X ≤ x) is a multiple of x^a there
   let logit = Math.max(floor, Math.log(shape.a / shape.b))
   for (let step = 0; step < 100; step++) {
-    const { lower, power } = logAtLogit(logit, shape)
-    const next = Math.max(floor, logit + (target - lower) * Math.exp(lower - power))
+    const { lower, growth } = logAtLogit(logit, shape)
+    const next = Math.max(floor, logit + (target - lower) / growth)
     if (Math.abs(next - logit) <= 1e-15 * Math.max(1, Math.abs(logit))) return next
     logit = next
   }
@@ -59,16 +67,9 @@ function logAtLogit(logit: number, shape: Shape): LogBeta {
   return logBeta(fromLogit(logit), fromLogit(-logit), shape)
 }
 
-function mirrored({ lower, upper, power }: LogBeta): LogBeta {
-  return { lower: upper, upper: lower, power }
-}
-
-function fromSmaller(lower: number, power: number): LogBeta {
-  return { lower, upper: Math.log1p(-Math.exp(lower)), power }
-}
-
-function fromNearOne(lower: number, power: number): LogBeta {
-  return { lower, upper: Math.log(-Math.expm1(lower)), power }
+function fromUpper(upper: number, power: number): LogBeta {
+  const lower = upper < -1 ? Math.log1p(-Math.exp(upper)) : Math.log(-Math.expm1(upper))
+  return { lower, upper, power, growth: Math.exp(power - lower) }
 }
 
 /** a − (a + b)·x = a·y − b·x, with the digits that rounding drops; the sign says on which side of the mean x lies. */

@@ -2,6 +2,7 @@
 import { between, count, exceeds, probability as probabilityFrom0To1, whole } from '../check.ts'
 import { leastInteger } from '../search.ts'
 import { fourfold } from '../special.ts'
+import * as beta from './beta.ts'
 
 /** n units, whole, whose common fraction is drawn from a beta distribution with a and b, both above 0 and at most 1e15. */
 export type MixedTrials = { sampleSize: number; a: number; b: number }
@@ -66,8 +67,13 @@ export function quantile(probability: number, trials: MixedTrials): number {
   probabilityFrom0To1('probability', probability)
   check(0, trials)
 
-  if (probability === 1) return trials.sampleSize
-  return leastInteger(0, trials.sampleSize, (found) => !exceeds(probability, atMost(found, trials)))
+  const { sampleSize } = trials
+  if (probability === 0 || probability === 1) return probability * sampleSize
+  const reached = (found: number) => !exceeds(probability, atMost(found, trials))
+  const guess = Math.floor(sampleSize * beta.quantile(probability, trials))
+  let width = 1
+  while (reached(guess - width) || !reached(guess + width)) width *= 4
+  return leastInteger(Math.max(0, guess - width), Math.min(sampleSize, guess + width), reached)
 }
 
 function check(found: number, { sampleSize, a, b }: MixedTrials): void {
