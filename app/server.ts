@@ -21,7 +21,7 @@ export type Settings = {
   separateDuties: boolean
   /** where people reach the service, such as https://cordsift.example; undefined: at whatever address they typed */
   origin: string | undefined
-  demo: boolean
+  demo: { password: string } | undefined
   plantExample: (db: Db) => Promise<void>
 }
 

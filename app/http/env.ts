@@ -15,8 +15,8 @@ export type Env = {
     requestId: string
     /** people come by https: the session's cookie is bound to it */
     https: boolean
-    /** `npm run demo`: anybody on this machine may be one of the example's people */
-    demo: boolean
+    /** `npm run demo`: anybody on this machine may be one of the example's people, who sign with this password */
+    demo: { password: string } | undefined
     /** fills an empty database with the example scenario */
     plantExample: (db: Db) => Promise<void>
   }

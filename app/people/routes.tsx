@@ -17,7 +17,7 @@ import { SHORTEST_PASSWORD } from './password.ts'
 import { requireRole } from './person.ts'
 import { closeSession } from './session.ts'
 import { setRole } from './set-role.ts'
-import { checkSetUpKey, setUp } from './set-up.ts'
+import { checkSetUpKey, setUp, sharePassword } from './set-up.ts'
 import { signIn } from './sign-in.ts'
 
 /** No account needed. */
@@ -62,7 +62,10 @@ entryRoutes.post('/set-up/:token', async (c) => {
   await checkSetUpKey(db, token)
   const done = await carryOut(c, setUpForm, async ({ start, firm, ...manager }) => {
     const session = await setUp(db, token, { ...manager, firm: start === 'example' ? undefined : firm })
-    if (start === 'example') await plantExample(db)
+    if (start === 'example') {
+      await plantExample(db)
+      await sharePassword(db, manager.name)
+    }
     return session
   })
   if (done.kind === 'refused') return c.html(<SetUpPage token={token} shortest={SHORTEST_PASSWORD} {...done} />, 422)
@@ -98,9 +101,11 @@ async function peoplePage(c: Context<Env>, form: Pick<Parameters<typeof PeoplePa
   return <PeoplePage {...page} {...form} />
 }
 
+/** The buttons of the demonstration: only in an example database, only on this machine. */
 async function doorsOf(c: Context<Env>) {
   const { demo, firm, db } = c.var
-  return demo && firm?.example && loopback(c.req.header('host')) ? examplePeople(db) : []
+  if (!demo || !firm?.example || !loopback(c.req.header('host'))) return undefined
+  return { people: await examplePeople(db), password: demo.password }
 }
 
 /** Where to go after signing in: a path of ours, never another site that somebody wrote into the address. */

@@ -6,6 +6,7 @@ import { testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
 
 const { db, owner } = await freshDatabase()
+const other = await freshDatabase()
 const service = testApp(db)
 
 const form = {
@@ -71,7 +72,6 @@ describe('the first run', () => {
   })
 
   test('plants the example where it is chosen, which brings its own firm', async () => {
-    const other = await freshDatabase()
     const planted: unknown[] = []
     const service = testApp(other.db, { plantExample: async (into) => void planted.push(into) })
     const token = await offerSetUp(other.db)

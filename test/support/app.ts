@@ -25,7 +25,7 @@ export function testApp(db: Db, settings: Partial<Settings> = {}): TestApp {
     currency: 'EUR',
     separateDuties: true,
     origin: undefined,
-    demo: false,
+    demo: undefined,
     plantExample: async () => {},
     ...settings,
   })

@@ -49,7 +49,7 @@ export function SetUpPage({ token, shortest, problems, typed }: Props) {
             {
               value: 'example',
               label: 'The example',
-              note: 'an invented firm with people, suppliers and lots in every state, named as an example on every page',
+              note: 'an invented firm with people (your password is theirs too), suppliers and lots in every state, named as an example on every page',
             },
           ]}
         />

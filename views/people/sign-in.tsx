@@ -3,12 +3,14 @@ import type { ExamplePerson } from '../../app/people/example.ts'
 import { Field, ProblemSummary, type Problems, type Typed } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
 
+type Doors = { people: ExamplePerson[]; password: string }
+
 type Props = Frame & {
   back: string
   problems?: Problems | undefined
   typed?: Typed | undefined
-  /** empty where a password is needed */
-  example: ExamplePerson[]
+  /** the demonstration's people, who need no password to come in */
+  example: Doors | undefined
 }
 
 const does = {
@@ -27,7 +29,7 @@ export function SignInPage({ firm, back, problems, typed, example }: Props) {
           first.
         </p>
       )}
-      {example.length > 0 && <ExampleDoors people={example} back={back} />}
+      {example && <ExampleDoors {...example} back={back} />}
       <ProblemSummary problems={problems} />
       <form method="post" action="/sign-in">
         <input type="hidden" name="back" value={back} />
@@ -53,12 +55,12 @@ export function SignInPage({ firm, back, problems, typed, example }: Props) {
   )
 }
 
-function ExampleDoors({ people, back }: { people: ExamplePerson[]; back: string }) {
+function ExampleDoors({ people, password, back }: Doors & { back: string }) {
   return (
     <section>
       <p>
-        This is a demonstration on this machine, on data of its own that is gone when it ends. Be one of its three
-        people; sign out to be the next.
+        This is a demonstration on this machine, on data of its own that are gone when it ends. Be one of its three
+        people, and sign out to be the next. Where a signature asks for a password, it is <code>{password}</code>.
       </p>
       {people.map(({ id, name, role }) => (
         <form method="post" action="/sign-in/example">

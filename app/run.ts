@@ -1,0 +1,81 @@
+// Runs the service: listens at once, makes the database ready, tells the console where to go, drains on a signal.
+import { createServer, type Server } from 'node:http'
+import { getRequestListener } from '@hono/node-server'
+import type { Db } from '../db/client.ts'
+import { type Database, openDatabase } from '../db/connect.ts'
+import type { Config } from './config.ts'
+import { openLog } from './ops/log.ts'
+import { createApp } from './server.ts'
+
+export type Occasion = {
+  /** the demonstration's: its people are signed in by a button, and sign with this password */
+  demo: { password: string } | undefined
+  plantExample: (db: Db) => Promise<void>
+  /** what to do with the database before it is shown; returns lines for the console */
+  prepare: (db: Db, address: string) => Promise<string[]>
+  /** after the last request, when the database is closed */
+  afterwards: () => void
+}
+
+const LONGEST_REQUEST = 10_000
+
+/** Returns when the service is ready. From then on it lives until a signal, SIGTERM or Ctrl-C, or until its database is lost for good. */
+export async function run(config: Config, occasion: Occasion): Promise<void> {
+  const log = openLog(config.logLevel)
+  let database: Database | undefined
+  let ready = false
+  const app = createApp({ ...config, ...occasion, log, database: () => (ready ? database?.db : undefined) })
+  const server = createServer({ requestTimeout: 60_000 }, getRequestListener(app.fetch))
+  for (const signal of ['SIGTERM', 'SIGINT'] as const) process.once(signal, () => void drain(signal))
+  const address = await listen(server, config)
+  if (config.notice !== undefined) say(config.notice)
+  database = await openDatabase(config.place, {
+    onRestart: () => log.warn('PostgreSQL ended under the service and was started again'),
+    onGivenUp: (error) => {
+      log.fatal({ error: error.message }, 'PostgreSQL ended under the service and did not come back')
+      process.exit(1)
+    },
+  })
+  const lines = await occasion.prepare(database.db, config.origin ?? address)
+  ready = true
+  say(...lines)
+
+  async function drain(signal: string): Promise<void> {
+    say(`${signal}: finishing what was begun`)
+    process.once(signal, () => process.exit(1)) // asked twice
+    const ended = new Promise((resolve) => server.close(resolve))
+    server.closeIdleConnections()
+    const late = setTimeout(() => server.closeAllConnections(), LONGEST_REQUEST)
+    await ended
+    clearTimeout(late)
+    await database?.close() // still starting: PostgreSQL's guard sees us go
+    occasion.afterwards()
+    say('Closed')
+    process.exit(0)
+  }
+}
+
+/** Lines for whoever looks at the console. The log has standard output to itself. */
+export function say(...lines: string[]): void {
+  for (const line of lines) process.stderr.write(`${line}\n`)
+}
+
+/** The sentence of an error that kept the service from starting; its cause where there is one. */
+export function sayWhy(error: unknown): void {
+  say(error instanceof Error ? error.message : String(error))
+  if (error instanceof Error && error.cause instanceof Error) say(error.cause.message)
+}
+
+/** Returns the address that a browser opens. */
+function listen(server: Server, { host, port }: Config): Promise<string> {
+  return new Promise((resolve, reject) => {
+    server.once('error', (error) =>
+      reject(new Error(`HOST=${host} PORT=${port} cannot be listened on: ${error.message}`)),
+    )
+    server.listen(port, host, () => {
+      const bound = server.address()
+      const number = typeof bound === 'object' && bound !== null ? bound.port : port
+      resolve(`http://${host.includes(':') ? `[${host}]` : host}:${number}`)
+    })
+  })
+}

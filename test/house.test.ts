@@ -1,0 +1,70 @@
+// The house: which folders there are, who may import from whom, how long a file may be.
+import { readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { describe, expect, test } from 'vitest'
+import { projectRoot } from '../db/root.ts'
+import { faultsOf, importsIn, type SourceFile } from './support/house.ts'
+
+const rooms = ['app', 'db', 'views', 'seed', 'test', 'bench']
+
+function sources(): SourceFile[] {
+  return rooms.flatMap((room) =>
+    readdirSync(join(projectRoot, room), { recursive: true, encoding: 'utf8' })
+      .filter((name) => /\.tsx?$/.test(name) && name !== 'house.test.ts') // its rows are imports that must not be
+      .map((name) => ({ path: join(room, name), text: readFileSync(join(projectRoot, room, name), 'utf8') })),
+  )
+}
+
+describe('the house', () => {
+  test('stands as its rules say', () => {
+    const files = sources()
+    expect(files.length).toBeGreaterThan(50)
+    expect(faultsOf(files)).toEqual([])
+  })
+
+  const head = '// For a test.\n'
+  test.each([
+    ['app/statistics/a.ts', "import { Db } from '../../db/client.ts'", 'from a room below its own'],
+    ['app/statistics/a.ts', "import { z } from 'zod'", 'the engine imports only itself'],
+    ['db/a.ts', "import { Refusal } from '../app/kit/refusal.ts'", 'from a room below its own'],
+    ['app/items/a.ts', "import {\n  announce,\n} from '../lots/announce.ts'", 'from a room below its own'],
+    ['app/lots/a.ts', "import { lotRoutes } from './routes.tsx'", 'from a room below its own'],
+    ['app/lots/a.ts', "import { Page } from '../../views/layout.tsx'", 'pages are for routes'],
+    ['app/lots/a.ts', "export { plantExample } from '../../seed/example.ts'", 'from a room below its own'],
+    ['app/lots/a.ts', "const later = await import('../../seed/example.ts')", 'from a room below its own'],
+    ['views/a.tsx', "import { announce } from '../app/lots/announce.ts'", 'from a room below its own'],
+    ['app/lots/a.ts', "import { b } from './b'", 'without its ending'],
+    ['app/news/a.ts', '', 'lies in no room'],
+    ['app/lots/utils.ts', '', 'says nothing'],
+    ['app/lots/index.ts', '', 'says nothing'],
+    ['app/lots/long.ts', `${'\n'.repeat(260)}const last = 1`, 'lines; 250 is the most'],
+    ['app/lots/a.ts', 'export default 1', 'default export'],
+  ])('would say what is wrong with %s: %s', (path, text, fault) => {
+    expect(faultsOf([{ path, text: head + text }]).join()).toContain(fault)
+  })
+
+  test('would say that the head line is missing', () => {
+    expect(faultsOf([{ path: 'db/a.ts', text: 'export const a = 1\n' }]).join()).toContain('what it is for')
+  })
+
+  test.each([
+    ['views/a.tsx', "import type { LotFacts } from '../app/lots/show.ts'"],
+    ['app/lots/routes-bench.tsx', "import { Page } from '../../views/layout.tsx'"],
+    ['app/people/a.ts', "import { record } from '../audit/record.ts'"],
+    ['app/lots/cords/a.ts', "import { lock } from '../lock.ts'"],
+    ['app/main.ts', "import { plantExample } from '../seed/example.ts'"],
+  ])('has nothing against %s: %s', (path, text) => {
+    expect(faultsOf([{ path, text: head + text }])).toEqual([])
+  })
+
+  test('reads imports over several lines, of types alone, and for their effect', () => {
+    const text =
+      "import type {\n  A,\n} from './a.ts'\nimport b, { c } from 'b'\nimport 'c'\nexport * from './d.ts'\nconst e = 'from x'\n"
+    expect(importsIn(text)).toEqual([
+      { from: './a.ts', typesOnly: true },
+      { from: 'b', typesOnly: false },
+      { from: 'c', typesOnly: false },
+      { from: './d.ts', typesOnly: false },
+    ])
+  })
+})

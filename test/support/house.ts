@@ -1,0 +1,85 @@
+// The house's rules as a function of its files, so that the test of them can itself be tested.
+import { dirname, join } from 'node:path'
+
+export type SourceFile = { path: string; text: string }
+
+type Room = { name: string; holds: RegExp }
+
+/** From the room that everybody may use to the one that may use everybody. A file imports from its own room and from those before it. */
+const order: Room[] = [
+  { name: 'app/statistics', holds: /^app\/statistics\// },
+  { name: 'db', holds: /^db\// },
+  { name: 'views', holds: /^views\// },
+  { name: 'app/kit', holds: /^app\/kit\// },
+  { name: 'people, audit, http, ops', holds: /^app\/(people|audit|http|ops)\/(?!routes)/ },
+  { name: 'app/advisor', holds: /^app\/advisor\/(?!routes)/ },
+  { name: 'app/items', holds: /^app\/items\/(?!routes)/ },
+  { name: 'app/suppliers', holds: /^app\/suppliers\/(?!routes)/ },
+  { name: 'app/lots', holds: /^app\/lots\/(?!(.*\/)?routes)/ },
+  { name: 'app/reports', holds: /^app\/reports\/(?!routes)/ },
+  { name: 'routes', holds: /^app\/[\w-]+\/(.*\/)?routes[\w-]*\.tsx$/ },
+  { name: 'seed', holds: /^seed\// },
+  { name: 'app', holds: /^app\/[\w-]+\.ts$/ },
+  { name: 'bench', holds: /^bench\// },
+  { name: 'test', holds: /^test\// },
+]
+
+const roomsWithPages = ['views', 'routes', 'app', 'people, audit, http, ops', 'test', 'bench']
+const LONGEST_FILE = 250
+
+/** Sentences about what stands against the house's rules; none where all is well. */
+export function faultsOf(files: SourceFile[]): string[] {
+  return files.flatMap((file) => [...faultsInForm(file), ...faultsInImports(file)])
+}
+
+function faultsInForm({ path, text }: SourceFile): string[] {
+  const faults: string[] = []
+  const lines = text.trimEnd().split('\n').length
+  if (lines > LONGEST_FILE) faults.push(`${path} has ${lines} lines; ${LONGEST_FILE} is the most`)
+  if (!/^(#!.*\n)?\/\/ \S/.test(text)) faults.push(`${path} does not begin with a line that says what it is for`)
+  if (/^export default /m.test(text) && !path.endsWith('.config.ts')) faults.push(`${path} has a default export`)
+  if (/(^|\/)(utils?|helpers?|common|types|services?|managers?\/|index)(\.tsx?|\/)/.test(path))
+    faults.push(`${path} has a name that says nothing`)
+  if (path !== path.toLowerCase()) faults.push(`${path} is not in small letters with dashes`)
+  return faults
+}
+
+function faultsInImports({ path, text }: SourceFile): string[] {
+  const room = roomOf(path)
+  if (room === undefined) return [`${path} lies in no room of the house`]
+  return importsIn(text).flatMap(({ from, typesOnly }) => {
+    if (!from.startsWith('.')) return foreignFaults(path, from)
+    if (!/\.(tsx?|mjs)$/.test(from)) return [`${path} imports ${from} without its ending`]
+    const target = join(dirname(path), from)
+    const other = roomOf(target)
+    if (other === undefined) return [`${path} imports ${target}, which lies in no room of the house`]
+    if (order[room]?.name === 'views' && typesOnly) return []
+    if (other > room) return [`${path} imports ${target}, from a room below its own`]
+    const pages = order[other]?.name === 'views' && target.endsWith('.tsx') && !typesOnly
+    if (pages && !roomsWithPages.includes(order[room]?.name ?? ''))
+      return [`${path} imports the page ${target}; pages are for routes`]
+    return []
+  })
+}
+
+/** The engine stands on itself alone; jstat goes through one file, random bytes through another. */
+function foreignFaults(path: string, from: string): string[] {
+  if (!path.startsWith('app/statistics/')) return []
+  const allowed = (path === 'app/statistics/special.ts' && from === 'jstat') || from === 'node:crypto'
+  return allowed ? [] : [`${path} imports ${from}; the engine imports only itself`]
+}
+
+function roomOf(path: string): number | undefined {
+  const at = order.findIndex(({ holds }) => holds.test(path))
+  return at < 0 ? undefined : at
+}
+
+/** Every import and re-export of a file; `typesOnly` where the whole statement is erased. */
+export function importsIn(text: string): { from: string; typesOnly: boolean }[] {
+  const statement =
+    /^(?:import|export)\s+(type\s+)?(?:[\w*{][^'";]*?\s+from\s+)?['"]([^'"]+)['"]|\bimport\(\s*['"]([^'"]+)['"]\s*\)/gm
+  return [...text.matchAll(statement)].map((match) => ({
+    from: match[2] ?? match[3] ?? '',
+    typesOnly: match[1] !== undefined,
+  }))
+}

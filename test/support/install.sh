@@ -1,0 +1,28 @@
+#!/usr/bin/env bash
+# Before npm test: sees to a browser and to Debian's PostgreSQL (the managed path is tested against it).
+# As root it installs what is missing with apt-get; otherwise it says the command and stops.
+set -euo pipefail
+
+missing=()
+if [ -n "${CHROMIUM:-}" ]; then
+  if ! command -v "$CHROMIUM" >/dev/null; then
+    echo "CHROMIUM=$CHROMIUM is not a program that can be run" >&2
+    exit 1
+  fi
+elif ! command -v chromium >/dev/null; then
+  missing+=(chromium)
+fi
+ls /usr/lib/postgresql/*/bin/initdb >/dev/null 2>&1 || missing+=(postgresql)
+
+if [ ${#missing[@]} -eq 0 ]; then exit 0; fi
+
+command="apt-get install -y --no-install-recommends ${missing[*]}"
+if [ "$(id -u)" -ne 0 ] || ! command -v apt-get >/dev/null; then
+  echo "The tests need ${missing[*]}. Install with: sudo $command" >&2
+  echo "CHROMIUM=/path/to/browser npm test uses another Chromium." >&2
+  exit 1
+fi
+echo "Installing ${missing[*]} for the tests"
+export DEBIAN_FRONTEND=noninteractive
+apt-get update -q
+$command
