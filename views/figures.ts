@@ -40,9 +40,9 @@ export function perHundred(chance: number, against = 1 - chance): string {
   return whole(hits)
 }
 
-/** An expected number of cords: 78, 2.9, less than 0.1; 0 only if exact. */
+/** An expected number of cords: 78, 2.9, less than 0.1; whole only if exact below 10. */
 export function expected(value: number): string {
-  if (value === 0) return '0'
+  if (Number.isInteger(value)) return whole(value)
   if (value < 0.05) return 'less than 0.1'
   return value < 9.95 ? oneDecimal.format(value) : whole(value)
 }
@@ -58,6 +58,12 @@ export function percentAtMost(fraction: number): string {
   return `${threeDigits(fraction, 'ceil')} %`
 }
 
+/** An upper bound on a share as a natural frequency, rounded up: 61 of 1,000; finer where it is below 1 of 1,000. */
+export function perThousandAtMost(fraction: number): string {
+  const scale = fraction < 0.001 && fraction > 0 ? 1_000_000 : 1_000
+  return `${whole(Math.ceil(Number((fraction * scale).toPrecision(12))))} of ${whole(scale)}`
+}
+
 /** A lower bound on a share, rounded down so that it still covers. */
 export function percentAtLeast(fraction: number): string {
   return `${threeDigits(fraction, 'floor')} %`
@@ -66,6 +72,11 @@ export function percentAtLeast(fraction: number): string {
 /** A wanted number of 100 with every digit it was asked with: 95, 97.5. */
 export function wantedOfHundred(fraction: number): string {
   return String(Number((fraction * 100).toPrecision(12)))
+}
+
+/** What a wanted number of 100 leaves: 5 for 0.95. */
+export function riskOfHundred(fraction: number): string {
+  return wantedOfHundred(Number((1 - fraction).toPrecision(12)))
 }
 
 /** A confidence such as 0.95 with every digit it was asked with: 95 %. */

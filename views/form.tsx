@@ -195,11 +195,7 @@ export function ProblemSummary({ problems }: { problems: Problems | undefined })
   return (
     <div class="problems" role="alert">
       <p>
-        <b>
-          {all.length === 1
-            ? 'One thing is to be mended; nothing was changed.'
-            : `${all.length} things are to be mended; nothing was changed.`}
-        </b>
+        <b>Nothing was done: {all.length === 1 ? 'one thing is' : `${all.length} things are`} to be mended.</b>
       </p>
       <ul>
         {all.map(([name, sentence]) => (

@@ -20,10 +20,19 @@ export function OptionsTable({ question, comparison, choose }: Props) {
   const columns = [
     { head: 'Way of testing' },
     { head: 'Cords tested' },
-    { head: 'Accepts if at most … do not conform', short: 'Accepts if at most … do not conform' },
-    { head: `Of 100 lots with ${whole(tooMany)}, slip through` },
-    { head: `Of 100 lots with ${whole(good.nonconforming)}, sent back` },
-    { head: `Nonconforming cords shipped from a lot with ${whole(tooMany)}, on average` },
+    { head: 'Accepts if at most … do not conform', short: 'May not conform, at most' },
+    {
+      head: `Of 100 lots with too many (${whole(tooMany)}), slip through`,
+      short: `Slip through, of 100 with ${whole(tooMany)}`,
+    },
+    {
+      head: `Of 100 good lots (with ${whole(good.nonconforming)}), sent back`,
+      short: `Sent back, of 100 with ${whole(good.nonconforming)}`,
+    },
+    {
+      head: `Nonconforming cords shipped from a lot with ${whole(tooMany)}, on average`,
+      short: `Shipped of ${whole(tooMany)}, on average`,
+    },
     ...(choose ? [{ head: <span class="hidden">Choice</span> }] : []),
   ]
   const rows = comparison.ways.map((way) => ({

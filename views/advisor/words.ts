@@ -25,8 +25,9 @@ export function nameOf(way: Way, { today }: Question): string {
 export function noteOf(way: Way, question: Question): string {
   switch (way.kind) {
     case 'zero-acceptance':
-      return 'zero-acceptance plan'
+      return way.sampleSize < question.lotSize ? 'zero-acceptance plan' : 'nothing smaller than the lot catches enough'
     case 'single':
+      if (way.sampleSize === question.lotSize) return 'nothing smaller than the lot keeps both'
       return `single plan: catches lots with ${whole(question.tooMany)}, spares lots with ${whole(question.good.nonconforming)}`
     case 'percentage':
     case 'contract':
@@ -43,7 +44,7 @@ export function suchLots({ tooMany }: Question): string {
   return `lots with ${counted(tooMany, 'nonconforming cord')}`
 }
 
-function protects(catchesFrom: number | undefined, { confidence, tooMany }: Question): string {
+export function protects(catchesFrom: number | undefined, { confidence, tooMany }: Question): string {
   const share = `${wantedOfHundred(confidence)} of 100 lots`
   if (catchesFrom === undefined) return `never catches ${share}`
   return `catches ${share} ${catchesFrom > tooMany ? 'only ' : ''}from ${counted(catchesFrom, 'nonconforming cord')} on`

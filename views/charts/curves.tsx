@@ -19,8 +19,8 @@ const width = 640
 const height = 340
 const left = 58
 const right = 620
-const top = 44
-const bottom = 280
+const top = 56
+const bottom = 284
 
 /** The letters stand at different heights, so that they keep apart where the lines run close. */
 const heights = [0.86, 0.7, 0.54, 0.38, 0.22]

@@ -1,0 +1,70 @@
+// The operating characteristics of the compared plans: picture, words and table.
+import type { Comparison } from '../../app/advisor/compare.ts'
+import type { Curve, Curves as CurveFacts } from '../../app/advisor/curve.ts'
+import type { Question } from '../../app/advisor/question.ts'
+import { Curves } from '../charts/curves.tsx'
+import { counted, perHundred, whole } from '../figures.ts'
+import { Table } from '../table.tsx'
+import { lettersOf } from './options.tsx'
+import { nameOf, suchLots } from './words.ts'
+
+type Props = { question: Question; comparison: Comparison; curves: CurveFacts }
+
+export function CurveFigure({ question, comparison, curves }: Props) {
+  const letters = lettersOf(comparison)
+  const drawn = curves.drawn.map(({ way, points }) => ({
+    letter: letters.get(way) ?? '',
+    points: points.map(({ nonconforming, accepted }) => ({ x: nonconforming, chance: accepted.yes })),
+  }))
+  const named = curves.drawn.map(
+    ({ way }) => `${letters.get(way)}: ${nameOf(way, question)} (${counted(way.sampleSize, 'cord')})`,
+  )
+  return (
+    <figure class="chart">
+      <Curves
+        title="Lots accepted, of 100, against nonconforming cords in the lot"
+        description={curves.marked.map((curve) => inWords(curve, question, letters.get(curve.way))).join(' ')}
+        curves={drawn}
+        most={curves.most}
+        lotSize={question.lotSize}
+        tooMany={question.tooMany}
+      />
+      <figcaption>
+        {named.join(' · ')}. Exact for a lot of {whole(question.lotSize)}, drawn at random.
+      </figcaption>
+      <details>
+        <summary>The same as a table</summary>
+        <CurveTable question={question} comparison={comparison} curves={curves} />
+      </details>
+    </figure>
+  )
+}
+
+function inWords({ way, points }: Curve, question: Question, letter: string | undefined): string {
+  const at = points.find(({ nonconforming }) => nonconforming === question.tooMany)
+  const accepts = at ? perHundred(at.accepted.yes, at.accepted.no) : '–'
+  return `${letter}, ${nameOf(way, question)}: accepts ${accepts} of 100 ${suchLots(question)}.`
+}
+
+function CurveTable({ question, comparison, curves }: Props) {
+  const letters = lettersOf(comparison)
+  const numbers = curves.marked[0]?.points.map(({ nonconforming }) => nonconforming) ?? []
+  const heads = curves.marked.map(({ way }) => ({ head: `${letters.get(way)}: ${nameOf(way, question)}` }))
+  return (
+    <Table
+      compact
+      caption="Lots accepted, of 100, by the number of nonconforming cords in the lot"
+      columns={[{ head: 'The lot holds' }, ...heads]}
+      rows={numbers.map((nonconforming, at) => ({
+        picked: nonconforming === question.tooMany,
+        cells: [
+          counted(nonconforming, 'nonconforming cord'),
+          ...curves.marked.map(({ points }) => {
+            const accepted = points[at]?.accepted
+            return accepted ? perHundred(accepted.yes, accepted.no) : '–'
+          }),
+        ],
+      }))}
+    />
+  )
+}

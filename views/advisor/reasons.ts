@@ -1,0 +1,60 @@
+// The advice in one line and its reason in plain words.
+import type { Comparison, Way } from '../../app/advisor/compare.ts'
+import type { Question, QuestionText } from '../../app/advisor/question.ts'
+import { counted, frequency, wantedOfHundred, whole } from '../figures.ts'
+import { protects, suchLots } from './words.ts'
+
+/** What to do: the first line of the answer. */
+export function adviceIn(advised: Way, { lotSize }: Question): string {
+  if (!('acceptanceNumber' in advised))
+    return lotSize === 1
+      ? 'Test the one cord and keep it if it conforms.'
+      : `Test every one of the ${whole(lotSize)} cords; keep those that conform and send the others back.`
+  const { sampleSize, acceptanceNumber } = advised
+  const test = `Test ${whole(sampleSize)} of the ${whole(lotSize)} cords and accept the lot only if`
+  if (acceptanceNumber === 0) return `${test} ${sampleSize === 1 ? 'it conforms' : 'all of them conform'}.`
+  return `${test} at most ${whole(acceptanceNumber)} ${acceptanceNumber === 1 ? 'does' : 'do'} not conform.`
+}
+
+/** Why this and not less, what the reader's percentage does beside it, and what the advice costs in good lots. */
+export function reasonFor(question: Question, comparison: Comparison): string {
+  const { advised } = comparison
+  const catches = `catches at least ${wantedOfHundred(question.confidence)} of 100 ${suchLots(question)}`
+  const spares = `sends back at most ${wantedOfHundred(question.good.risk)} of 100 lots with ${whole(question.good.nonconforming)}`
+  const wanted = question.good.demanded ? `${catches} and ${spares}` : catches
+  const why =
+    advised.kind === 'every-cord'
+      ? `No sample smaller than the lot ${wanted}.`
+      : `This ${wanted}; no single sample of fewer cords does.`
+  return `${why} ${percentageBeside(question, comparison)}${priceOf(advised, question)}`
+}
+
+function percentageBeside(question: Question, { advised, today }: Comparison): string {
+  const lets = `lets ${frequency(today.slips.yes, today.slips.no)} such lots through`
+  const yours = `Your ${question.today.percent} %, ${counted(today.sampleSize, 'cord')} with none allowed, ${lets}`
+  if (today.sampleSize < advised.sampleSize)
+    return `${yours}: what protects you is how many cords are tested, not which share of the lot they are.`
+  return `${yours}, with ${today.sampleSize === advised.sampleSize ? 'as many' : 'more'} cords.`
+}
+
+/** Only the plan that nobody asked to spare good lots has this price; the others were chosen for it or send none back. */
+function priceOf(advised: Way, { good }: Question): string {
+  if (advised.kind !== 'zero-acceptance' || good.nonconforming === 0) return ''
+  const back = frequency(advised.sentBack.yes, advised.sentBack.no)
+  return ` With none allowed, ${back} lots that hold only ${whole(good.nonconforming)} are sent back too: say above which lots should rarely be, and the plan for both is advised.`
+}
+
+/** What the plan that a contract names really protects against. */
+export function contractIn(question: Question, { ways }: Comparison): string | undefined {
+  const contract = ways.find((way) => way.kind === 'contract')
+  if (!contract || !('catchesFrom' in contract)) return undefined
+  const lets = frequency(contract.slips.yes, contract.slips.no)
+  const plan = `${whole(contract.sampleSize)}/${whole(contract.acceptanceNumber)}`
+  return `The contract’s ${plan} lets ${lets} ${suchLots(question)} through; it ${protects(contract.catchesFrom, question)}.`
+}
+
+/** How a share came to whole cords, where the limit was given as one. */
+export function shareIn({ limit }: QuestionText, { lotSize, tooMany }: Question): string | undefined {
+  if (!limit.includes('%')) return undefined
+  return `${limit} of ${whole(lotSize)} cords, rounded up to whole cords, is ${whole(tooMany)}.`
+}
