@@ -12,6 +12,10 @@ import * as hypergeometric from '../../app/statistics/distributions/hypergeometr
 import * as noncentralT from '../../app/statistics/distributions/noncentral-t.ts'
 import * as normal from '../../app/statistics/distributions/normal.ts'
 import * as student from '../../app/statistics/distributions/student.ts'
+import { expectedCost } from '../../app/statistics/economics/expected-cost.ts'
+import { optimalPlan } from '../../app/statistics/economics/optimal-plan.ts'
+import { globalRisks } from '../../app/statistics/global-risks.ts'
+import { chanceConforming, guardBandFor } from '../../app/statistics/guard-band.ts'
 import { replayOnLot } from '../../app/statistics/replay.ts'
 import { fractionOfCords } from '../../app/statistics/terminations.ts'
 
@@ -90,12 +94,17 @@ export const functions: Record<string, (args: Arguments) => number | object> = {
   replayOnLot,
 
   // Margins and measurement
+  chanceConforming,
+  guardBandFor,
+  globalRisks,
 
   // Terminations
   fractionOfCords,
   cleanRemainder,
 
   // Economics
+  expectedCost: ({ plan, ...deal }) => expectedCost(deal, plan),
+  optimalPlan: (deal) => optimalPlan(deal),
 
   // History
 }

@@ -1,0 +1,45 @@
+// What inspection costs, and what is believed of the process before a lot is tested.
+import { between } from '../check.ts'
+
+/** Money in one unit throughout (the service: whole cents), none below 0. */
+export type Costs = {
+  /** For each unit tested. */
+  readonly test: number
+  /** For each nonconforming unit left untested in an accepted lot. */
+  readonly escape: number
+  /** Once for each lot sent back; not used when rejected lots are screened. */
+  readonly rejection: number
+}
+
+/** What follows a rejection: the rest is tested unit by unit and nothing escapes, or the lot goes back as it is. */
+export type AfterRejection = 'screen' | 'return'
+
+/** Belief about the process fraction of the lot: a beta distribution, worth a + b tested units of which a were nonconforming. */
+export type Prior = { readonly a: number; readonly b: number }
+
+/** Refuses, by a RangeError that names it, a cost below 0 or not finite and a prior outside 1e-300 to 1e15. */
+export function checkEconomics({ costs, prior }: { costs: Costs; prior: Prior }): void {
+  between('costs.test', costs.test, 0, Number.MAX_VALUE)
+  between('costs.escape', costs.escape, 0, Number.MAX_VALUE)
+  between('costs.rejection', costs.rejection, 0, Number.MAX_VALUE)
+  between('prior.a', prior.a, 1e-300, 1e15)
+  between('prior.b', prior.b, 1e-300, 1e15)
+}
+
+/** Mean of the prior. */
+export function meanOf({ a, b }: Prior): number {
+  return a / (a + b)
+}
+
+/** Cost of a rejection after `tested` units of the lot. */
+export function costOfRejection(
+  tested: number,
+  deal: { lotSize: number; costs: Costs; afterRejection: AfterRejection },
+) {
+  switch (deal.afterRejection) {
+    case 'screen':
+      return deal.costs.test * (deal.lotSize - tested)
+    case 'return':
+      return deal.costs.rejection
+  }
+}
