@@ -1,9 +1,19 @@
 // One lot with everything that its page tells.
-
+import { eq, getTableColumns } from 'drizzle-orm'
+import type { Db, Tx } from '../../db/client.ts'
+import { decisions, lots, plans } from '../../db/schema/lots.ts'
+import { items, suppliers } from '../../db/schema/register.ts'
+import { draws } from '../../db/schema/results.ts'
+import { type AuditLine, auditOf } from '../audit/list.ts'
 import type { MarginalPolicy } from '../items/judge.ts'
-import type { Role } from '../people/person.ts'
-import type { Proof } from './decision/proof.ts'
-import type { Turn } from './turn.ts'
+import { Refusal } from '../kit/refusal.ts'
+import { announcementOf, decisionOf, drawOf, namesOf, planOf, receiptOf, termsOf, withdrawalOf } from './chapters.ts'
+import { tallyOf } from './cords/tally.ts'
+import { balanceOf } from './decision/balance.ts'
+import { type Proof, proofOf } from './decision/proof.ts'
+import { verdictOf } from './decision/verdict.ts'
+import { conditionOf, rejectedSince } from './progress.ts'
+import { type Turn, turnOf } from './turn.ts'
 
 export type LotState =
   | 'announced'
@@ -85,8 +95,6 @@ export type DecisionFacts = Signed & {
 /** received = kept + sentBack + missing */
 export type Balance = { received: number; kept: number; sentBack: number; missing: number }
 
-export type AuditLine = { id: number; at: Date; who: string; role: Role | undefined; action: string; detail: unknown }
-
 export type LotFacts = {
   id: number
   /** sent back with every change of the lot */
@@ -116,5 +124,72 @@ export type LotFacts = {
   balance: Balance | undefined
   /** whose turn it is and for what; undefined when the lot is done */
   next: Turn | undefined
+  /** the latest first */
   audit: AuditLine[]
+}
+
+/** Everything a lot's page tells; throws Refusal (missing) where there is no such lot. */
+export async function factsOf(db: Db, lotId: number): Promise<LotFacts> {
+  const audit = await auditOf(db, { subject: `lot/${lotId}`, before: undefined })
+  return { ...(await storyOf(db, lotId)), audit }
+}
+
+/** The same without the audit, inside a transaction too: what a decision rests on. */
+export async function storyOf(db: Db | Tx, lotId: number): Promise<Omit<LotFacts, 'audit'>> {
+  const row = await rowOf(db, lotId)
+  const { lot, supplier, item, plan, draw } = row
+  const signed = await decisionsOf(db, lotId)
+  const first = signed.find((decision) => decision.after === 'sample')
+  const closing = signed.find((decision) => decision.after === 'screening')
+  const name = await namesOf(db, [row, ...signed])
+  const tally = await tallyOf(db, lotId)
+  const size = lot.size ?? lot.announcedSize
+  const count = { recorded: tally.sampleRecorded, found: tally.sampleNonconforming }
+  const verdict = plan && verdictOf(plan, count)
+  const wholeLot = first?.outcome === 'screened'
+  const { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, standIns } = tally
+  const toDo = wholeLot ? size - sampleRecorded - restRecorded - standIns : (plan?.sampleSize ?? 0) - sampleRecorded
+  const progress = { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, toDo }
+  return {
+    id: lot.id,
+    version: lot.version,
+    state: lot.state,
+    size,
+    supplier,
+    item: { id: item.id, name: item.name, lengthMetres: item.lengthMetres },
+    terms: termsOf(item, plan, size),
+    announced: announcementOf(lot, name),
+    received: receiptOf(lot, name),
+    plan: plan && planOf(plan, name),
+    draw: draw && drawOf(draw, standIns, name),
+    progress,
+    condition: await conditionOf(db, lotId, standIns),
+    verdict,
+    rejectedSince: plan && verdict === 'reject' ? await rejectedSince(db, plan, lot.cordsInCarton) : undefined,
+    proof: plan && verdict ? proofOf({ lotSize: plan.lotSize, sampleSize: plan.sampleSize, ...count }) : undefined,
+    decision: first && decisionOf(first, name),
+    closing: closing && decisionOf(closing, name),
+    withdrawal: withdrawalOf(lot, name),
+    balance: await balanceOf(db, lot),
+    next: turnOf(lot.state, verdict),
+  }
+}
+
+async function rowOf(db: Db | Tx, lotId: number) {
+  const [row] = await db
+    .select({ lot: lots, supplier: { id: suppliers.id, name: suppliers.name }, item: items, plan: plans, draw: draws })
+    .from(lots)
+    .innerJoin(suppliers, eq(suppliers.id, lots.supplierId))
+    .innerJoin(items, eq(items.id, lots.itemId))
+    .leftJoin(plans, eq(plans.lotId, lots.id))
+    .leftJoin(draws, eq(draws.lotId, lots.id))
+    .where(eq(lots.id, lotId))
+  if (!row) throw new Refusal('missing', `There is no lot ${lotId}`)
+  return { ...row, plan: row.plan ?? undefined, draw: row.draw ?? undefined }
+}
+
+/** The evidence is left out: it holds every result. */
+function decisionsOf(db: Db | Tx, lotId: number) {
+  const { evidence, ...shown } = getTableColumns(decisions)
+  return db.select(shown).from(decisions).where(eq(decisions.lotId, lotId))
 }

@@ -4,9 +4,9 @@ import type { Db, Tx } from '../../../db/client.ts'
 import { plans } from '../../../db/schema/lots.ts'
 import { items } from '../../../db/schema/register.ts'
 import { record } from '../../audit/record.ts'
-import { wholeCords } from '../../kit/decimal.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { type Person, requireRole } from '../../people/person.ts'
+import { tooManyIn } from '../chapters.ts'
 import { changeLot, lockLot, requireState, requireVersion } from '../lock.ts'
 import type { PlanKind } from '../show.ts'
 
@@ -61,10 +61,8 @@ async function termsOf(tx: Tx, itemId: number, lotSize: number) {
   if (!item) throw new Error(`the lot's item ${itemId} is not there`)
   const { categoryClaimed, cordLimit, marginalPolicy, crosstalkAccuracy, returnLossAccuracy, catchOf100 } = item
   const { costTestCents, costEscapeCents, costReturnCents } = item
-  // An item that calls 5 cords too many says nothing of a lot of 3: there all 3 are.
-  const tooMany = wholeCords(item.tooMany, lotSize) ?? lotSize
   return {
-    tooMany,
+    tooMany: tooManyIn(item.tooMany, lotSize),
     catchOf100,
     categoryClaimed,
     cordLimit,

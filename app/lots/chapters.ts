@@ -1,0 +1,106 @@
+// The chapters of a lot's story, each from its row: who, when, what.
+import { inArray } from 'drizzle-orm'
+import type { Db, Tx } from '../../db/client.ts'
+import type { decisions, lots, plans } from '../../db/schema/lots.ts'
+import { people } from '../../db/schema/people.ts'
+import type { items } from '../../db/schema/register.ts'
+import type { draws } from '../../db/schema/results.ts'
+import { wholeCords } from '../kit/decimal.ts'
+import type { Announcement, DecisionFacts, DrawFacts, LotFacts, LotTerms, PlanFacts, Receipt } from './show.ts'
+
+type Lot = typeof lots.$inferSelect
+type Plan = typeof plans.$inferSelect
+type Draw = typeof draws.$inferSelect
+type Decision = Omit<typeof decisions.$inferSelect, 'evidence'>
+type Item = typeof items.$inferSelect
+
+/** Name of a person by number. */
+export type Names = (personId: number) => string
+
+/** Names of everybody who acted in these rows. */
+export async function namesOf(
+  db: Db | Tx,
+  rows: ({ lot: Lot; plan: Plan | undefined; draw: Draw | undefined } | { decidedBy: number })[],
+): Promise<Names> {
+  const ids = rows.flatMap((row) =>
+    'decidedBy' in row
+      ? [row.decidedBy]
+      : [row.lot.announcedBy, row.lot.receivedBy, row.lot.withdrawnBy, row.plan?.frozenBy, row.draw?.drawnBy],
+  )
+  const known = ids.filter((id) => id !== null && id !== undefined)
+  const found = await db.select({ id: people.id, name: people.name }).from(people).where(inArray(people.id, known))
+  const names = new Map(found.map((person) => [person.id, person.name]))
+  return (personId) => names.get(personId) ?? `person ${personId}`
+}
+
+export function announcementOf(lot: Lot, name: Names): Announcement {
+  const { announcedSize: size, cartons, cordsInCarton, productionMark, purchaseOrder } = lot
+  return { size, cartons, cordsInCarton, productionMark, purchaseOrder, by: name(lot.announcedBy), at: lot.announcedAt }
+}
+
+export function receiptOf(lot: Lot, name: Names): Receipt | undefined {
+  const { size, receivedBy, receivedAt, announcedSize, receiptNote } = lot
+  if (size === null || receivedBy === null || receivedAt === null) return undefined
+  return { size, difference: size - announcedSize, note: receiptNote ?? '', by: name(receivedBy), at: receivedAt }
+}
+
+export function planOf({ kind, sampleSize, acceptanceNumber, frozenBy, frozenAt }: Plan, name: Names): PlanFacts {
+  return { kind, sampleSize, acceptanceNumber, by: name(frozenBy), at: frozenAt }
+}
+
+export function drawOf({ seed, method, drawnBy, drawnAt }: Draw, standIns: number, name: Names): DrawFacts {
+  return { seed, method, standIns, by: name(drawnBy), at: drawnAt }
+}
+
+export function withdrawalOf(lot: Lot, name: Names): LotFacts['withdrawal'] {
+  const { withdrawnBy, withdrawnAt, withdrawalReason } = lot
+  if (withdrawnBy === null || withdrawnAt === null || withdrawalReason === null) return undefined
+  return { reason: withdrawalReason, by: name(withdrawnBy), at: withdrawnAt }
+}
+
+export function decisionOf(decision: Decision, name: Names): DecisionFacts {
+  const { outcome, verdict, reason, recorded, found, upperBoundInLot, dutiesSeparated, decidedBy, decidedAt } = decision
+  return {
+    outcome,
+    verdict: verdict ?? undefined,
+    reason,
+    recorded,
+    found,
+    upperInLot: upperBoundInLot,
+    dutiesSeparated,
+    concession: concessionOf(decision),
+    by: name(decidedBy),
+    at: decidedAt,
+  }
+}
+
+function concessionOf({ riskBearer, concessionUse, concessionCords, concessionUntil }: Decision) {
+  if (riskBearer === null || concessionUse === null || concessionCords === null || concessionUntil === null)
+    return undefined
+  return { riskBearer, use: concessionUse, cords: concessionCords, until: concessionUntil }
+}
+
+/** The frozen terms, or before the plan is frozen those of the item as it now is. */
+export function termsOf(item: Item, plan: Plan | undefined, size: number): LotTerms {
+  const { categoryClaimed, cordLimit, marginalPolicy, crosstalkAccuracy, returnLossAccuracy } = plan ?? item
+  const { catchOf100, costTestCents, costEscapeCents, costReturnCents } = plan ?? item
+  return {
+    frozen: plan !== undefined,
+    categoryClaimed,
+    cordLimit,
+    marginalPolicy,
+    crosstalkAccuracy,
+    returnLossAccuracy,
+    tooMany: plan?.tooMany ?? tooManyIn(item.tooMany, size),
+    tooManyAsSaid: item.tooMany,
+    catchOf100,
+    costTestCents,
+    costEscapeCents,
+    costReturnCents,
+  }
+}
+
+/** An item that calls 5 cords too many says nothing of a lot of 3: there all 3 are. */
+export function tooManyIn(said: string, lotSize: number): number {
+  return wholeCords(said, lotSize) ?? lotSize
+}

@@ -1,0 +1,50 @@
+// How the testing of a lot went: whether its sample is still the one that was drawn, and since which cord it is rejected.
+import { and, asc, count, eq, ne } from 'drizzle-orm'
+import type { Db, Tx } from '../../db/client.ts'
+import { drawnCords, results } from '../../db/schema/results.ts'
+import { type Place, placeOf } from './cords/place.ts'
+import type { Condition } from './show.ts'
+
+const sameCord = and(eq(results.lotId, drawnCords.lotId), eq(results.position, drawnCords.position))
+
+/** Broken by a stand-in and by a cord of the sample that could not be tested. */
+export async function conditionOf(db: Db | Tx, lotId: number, standIns: number): Promise<Condition> {
+  const [missed] = await db
+    .select({ cords: count() })
+    .from(results)
+    .innerJoin(drawnCords, sameCord)
+    .where(
+      and(
+        eq(results.lotId, lotId),
+        ne(results.kind, 'tested'),
+        eq(results.counts, true),
+        ne(drawnCords.purpose, 'rest'),
+      ),
+    )
+  const notTested = missed?.cords ?? 0
+  return standIns + notTested === 0 ? { kind: 'kept' } : { kind: 'broken', standIns, notTested }
+}
+
+/** The cord with which the acceptance number was exceeded, in the order in which the standing entries were made. */
+export async function rejectedSince(
+  db: Db | Tx,
+  plan: { lotId: number; acceptanceNumber: number },
+  cordsInCarton: number,
+): Promise<({ position: number; at: Date } & Place) | undefined> {
+  const [cord] = await db
+    .select({ position: results.position, at: results.recordedAt })
+    .from(results)
+    .innerJoin(drawnCords, sameCord)
+    .where(
+      and(
+        eq(results.lotId, plan.lotId),
+        eq(results.nonconforming, true),
+        eq(results.counts, true),
+        ne(drawnCords.purpose, 'rest'),
+      ),
+    )
+    .orderBy(asc(results.recordedAt), asc(results.position))
+    .offset(plan.acceptanceNumber)
+    .limit(1)
+  return cord && { ...cord, ...placeOf(cord.position, cordsInCarton) }
+}
