@@ -25,17 +25,20 @@ export function undecidedBefore({ stages }: Stages): Undecided[] {
   return passages
 }
 
-function passed(before: Undecided, { sampleSize, acceptanceNumber, rejectionNumber }: Stage): Undecided {
-  const more = sampleSize - before.tested
-  const from = Math.max(acceptanceNumber + 1, before.from)
-  const to = Math.min(rejectionNumber - 1, before.from + before.share.length - 1 + more)
+/** Of the orders in which a stage ends with `from`, `from + 1`, … `to` found, the shares that were undecided before it. */
+export function sharesReaching(before: Undecided, sampleSize: number, from: number, to: number): Float64Array {
   const share = new Float64Array(Math.max(0, to - from + 1))
-  if (before === start) share.fill(1)
-  else for (let i = 0; i < share.length; i++) share[i] = shareOf(from + i, sampleSize, before)
-  return { tested: sampleSize, from, share }
+  if (before === start) return share.fill(1)
+  return share.map((_, i) => shareOf(from + i, sampleSize, before))
 }
 
-/** Share of the orders of `found` among `sampleSize` units whose earlier part was undecided too. */
+function passed(before: Undecided, { sampleSize, acceptanceNumber, rejectionNumber }: Stage): Undecided {
+  const most = before.from + before.share.length - 1 + sampleSize - before.tested
+  const from = Math.max(acceptanceNumber + 1, before.from)
+  const to = Math.min(rejectionNumber - 1, most)
+  return { tested: sampleSize, from, share: sharesReaching(before, sampleSize, from, to) }
+}
+
 function shareOf(found: number, sampleSize: number, { tested, from, share }: Undecided): number {
   const first = Math.max(0, found - (sampleSize - tested) - from)
   const last = Math.min(share.length - 1, found - from)
