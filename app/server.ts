@@ -3,6 +3,7 @@ import { Hono } from 'hono'
 import { compress } from 'hono/compress'
 import type { Logger } from 'pino'
 import type { Db } from '../db/client.ts'
+import { advisorRoutes } from './advisor/routes.tsx'
 import { auditRoutes } from './audit/routes.tsx'
 import { assetRoutes } from './http/assets.ts'
 import type { Env } from './http/env.ts'
@@ -29,6 +30,7 @@ export type Settings = {
 type Mounted = { at: string; routes: Hono<Env>; open?: true }
 
 const mounted: Mounted[] = [
+  { at: '/', routes: advisorRoutes, open: true },
   { at: '/', routes: entryRoutes, open: true },
   { at: '/people', routes: peopleRoutes },
   { at: '/audit', routes: auditRoutes },

@@ -1,0 +1,119 @@
+import { describe, expect, test } from 'vitest'
+import {
+  confidenceOf,
+  counted,
+  day,
+  decibels,
+  expected,
+  frequency,
+  moment,
+  money,
+  percent,
+  percentAtLeast,
+  percentAtMost,
+  perHundred,
+  perThousandAtMost,
+  riskOfHundred,
+  whole,
+} from '../../views/figures.ts'
+
+// Source of the rules: the project's own way of saying numbers; the values are arithmetic.
+describe('a chance', () => {
+  test.each([
+    [0.5928, '59 of 100'],
+    [0.05, '5 of 100'],
+    [0.004, '4 of 1,000'],
+    [0.0002, '2 of 10,000'],
+    [0.99, '99 of 100'],
+    [0.9998, '9,998 of 10,000'],
+    [1e-9, 'fewer than 1 of 1,000,000'],
+    [1 - 1e-9, 'more than 999,999 of 1,000,000'],
+    [0, '0 of 100'],
+    [1, '100 of 100'],
+    [Number.MIN_VALUE, 'fewer than 1 of 1,000,000'],
+  ])('of %d is said as %s', (chance, said) => {
+    expect(frequency(chance)).toBe(said)
+  })
+
+  test('a hair below certain is not said as certain where the contrary is known to be possible', () => {
+    expect(frequency(1, 1e-20)).toBe('more than 999,999 of 1,000,000')
+    expect(perHundred(1, 1e-20)).toBe('more than 99')
+  })
+
+  test.each([
+    [0.5928, '59'],
+    [0.004, 'fewer than 1'],
+    [0.997, 'more than 99'],
+    [0, '0'],
+    [1, '100'],
+  ])('of %d in a column of 100 is %s', (chance, said) => {
+    expect(perHundred(chance)).toBe(said)
+  })
+
+  test.each([
+    [0.5928, '59.3 %'],
+    [0.00024, '0.024 %'],
+    [0.99999, 'more than 99.9 %'],
+    [1, '100 %'],
+    [0, '0 %'],
+  ])('of %d as a percentage is %s', (chance, said) => {
+    expect(percent(chance)).toBe(said)
+  })
+})
+
+describe('a bound', () => {
+  test('is rounded outwards, in decimal', () => {
+    expect(percentAtMost(0.060501)).toBe('6.06 %')
+    expect(percentAtMost(0.07)).toBe('7 %') // 0.07 × 100 is 7.000000000000001 in binary
+    expect(percentAtLeast(0.00745999)).toBe('0.745 %')
+    expect(percentAtMost(0.99991)).toBe('100 %')
+    expect(perThousandAtMost(0.0605)).toBe('61 of 1,000')
+    expect(perThousandAtMost(0.007)).toBe('7 of 1,000')
+    expect(perThousandAtMost(0.0000031)).toBe('4 of 1,000,000')
+  })
+
+  test('stands beside the confidence as it was asked for', () => {
+    expect(confidenceOf(0.95)).toBe('95 %')
+    expect(confidenceOf(0.999)).toBe('99.9 %')
+    expect(riskOfHundred(0.9)).toBe('10') // 1 − 0.9 is 0.09999999999999998 in binary
+  })
+})
+
+describe('an expected number', () => {
+  test.each([
+    [0, '0'],
+    [0.001, 'less than 0.1'],
+    [0.24, '0.2'],
+    [2.94, '2.9'],
+    [5, '5'],
+    [9.96, '10'],
+    [78.01, '78'],
+    [12345.6, '12,346'],
+  ])('of %d is said as %s', (value, said) => {
+    expect(expected(value)).toBe(said)
+  })
+})
+
+describe('a margin', () => {
+  test.each([
+    ['2.4', '+2.4 dB'],
+    ['-0.04', '\u22120.04 dB'],
+    ['0', '0 dB'],
+    ['-0.0', '0.0 dB'],
+    ['0.000000001', '+0.000000001 dB'],
+  ])('of %s keeps every digit, its sign and its unit: %s', (digits, said) => {
+    expect(decibels(digits)).toBe(said)
+  })
+})
+
+describe('an amount, a count, a time', () => {
+  test('is said with its currency, its noun, its zone', () => {
+    expect(money(123450, 'EUR')).toBe('EUR 1,234.50')
+    expect(money(5, 'JPY')).toBe('JPY 0.05')
+    expect(whole(1_000_000)).toBe('1,000,000')
+    expect(counted(1, 'cord')).toBe('1 cord')
+    expect(counted(480, 'cord')).toBe('480 cords')
+    expect(day('2026-11-25T23:30:00Z')).toBe('25 November 2026')
+    expect(moment('2026-11-25T14:05:00+01:00')).toBe('25 November 2026, 13:05 UTC')
+  })
+})
