@@ -16,6 +16,9 @@ const turns = {
   close: { act: 'close', role: 'manager' },
 } as const satisfies Record<Act, Turn>
 
+/** All that a lot may wait for, in the order of its story. */
+export const acts: Turn[] = Object.values(turns)
+
 /** What a lot waits for; undefined when nothing is left to do. A drawn lot is the manager's as soon as the plan has a verdict. */
 export function turnOf(state: LotState, verdict: Verdict | undefined): Turn | undefined {
   switch (state) {

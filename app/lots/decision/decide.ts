@@ -1,0 +1,114 @@
+// The manager's decision on a tested lot.
+import { sql } from 'drizzle-orm'
+import type { Db, Tx } from '../../../db/client.ts'
+import { decisions } from '../../../db/schema/lots.ts'
+import { record } from '../../audit/record.ts'
+import { Refusal } from '../../kit/refusal.ts'
+import type { Person } from '../../people/person.ts'
+import { entriesOf, tallyOf } from '../cords/tally.ts'
+import { planOf } from '../cords/testing.ts'
+import { changeLot, type LockedLot } from '../lock.ts'
+import type { Concession, Verdict } from '../show.ts'
+import { snapshotOf } from './evidence.ts'
+import { proofOf } from './proof.ts'
+import { checkSignature, lockToDecide, type Signature } from './sign.ts'
+import { verdictOf } from './verdict.ts'
+
+export type Choice =
+  | { outcome: 'accepted' | 'screened' | 'returned' }
+  /** until: a date such as 2027-03-31 */
+  | { outcome: 'conceded'; concession: Concession }
+
+/**
+ * Decides on a drawn lot: once, never before the plan has a verdict, on what the manager saw (`version`), and with a
+ * reason where it goes against the plan. Signing freezes everything the decision rests on. Screening draws all the
+ * other cords and gives the lot back to the bench.
+ */
+export async function decideLot(db: Db, manager: Person, lotId: number, decision: Signature & Choice): Promise<void> {
+  const reason = await checkSignature(db, manager, decision)
+  const concession = decision.outcome === 'conceded' ? checkedConcession(decision.concession) : undefined
+  await db.transaction(async (tx) => {
+    const { outcome } = decision
+    const lot = await lockToDecide(tx, manager, lotId, { version: decision.version, state: 'drawn' })
+    const plan = await planOf(tx, lotId)
+    const tally = await tallyOf(tx, lotId)
+    const count = { recorded: tally.sampleRecorded, found: tally.sampleNonconforming }
+    const verdict = verdictOf(plan, count)
+    if (!verdict)
+      throw new Refusal(
+        'conflict',
+        `${count.recorded} of ${plan.sampleSize} cords are recorded: the plan has no verdict yet`,
+      )
+    if (reason === '' && !follows(outcome, verdict))
+      throw new Refusal('invalid', `The plan says ${verdict}: give a reason to decide otherwise`, 'reason')
+    if (concession && concession.cords > plan.lotSize)
+      throw new Refusal('invalid', `The lot has ${plan.lotSize} cords`, 'cords')
+    if (outcome === 'screened' && entriesOf(tally) === plan.lotSize)
+      throw new Refusal('invalid', 'Every cord of the lot is recorded: there is nothing left to screen', 'outcome')
+
+    const { upperInLot } = proofOf({ lotSize: plan.lotSize, sampleSize: plan.sampleSize, ...count })
+    await tx.insert(decisions).values({
+      lotId,
+      after: 'sample',
+      outcome,
+      verdict,
+      reason,
+      ...count,
+      upperBoundInLot: upperInLot,
+      evidence: await snapshotOf(tx, lotId),
+      dutiesSeparated: manager.separateDuties,
+      riskBearer: concession?.riskBearer,
+      concessionUse: concession?.use,
+      concessionCords: concession?.cords,
+      concessionUntil: concession?.until,
+      decidedBy: manager.id,
+    })
+    await settle(tx, lot, outcome, plan.lotSize)
+    const told = { verdict, reason, ...count, upperInLot, concession, dutiesSeparated: manager.separateDuties }
+    await record(tx, manager, actions[outcome], `lot/${lotId}`, told)
+  })
+}
+
+const actions = {
+  accepted: 'lot.accepted',
+  conceded: 'lot.conceded',
+  screened: 'lot.screening',
+  returned: 'lot.returned',
+} as const satisfies Record<Choice['outcome'], string>
+
+/** A concession never follows: it lets through what the plan or the terms do not. */
+function follows(outcome: Choice['outcome'], verdict: Verdict): boolean {
+  if (verdict === 'accept') return outcome === 'accepted'
+  return outcome === 'returned' || outcome === 'screened'
+}
+
+async function settle(tx: Tx, lot: LockedLot, outcome: Choice['outcome'], lotSize: number): Promise<void> {
+  await changeLot(tx, lot, { state: outcome === 'screened' ? 'screening' : outcome })
+  if (outcome !== 'screened') return
+  await tx.execute(sql`insert into drawn_cords (lot_id, position, purpose)
+    select ${lot.id}::int, rest.position, 'rest' from generate_series(1, ${lotSize}::int) as rest (position)
+    where not exists (select from drawn_cords d where d.lot_id = ${lot.id} and d.position = rest.position)`)
+}
+
+function checkedConcession({ riskBearer, use, cords, until }: Concession): Concession {
+  const said = (field: string, sentence: string, typed: string) => {
+    const kept = typed.trim()
+    if (kept === '' || kept.length > 300) throw new Refusal('invalid', `${sentence} (1 to 300 characters)`, field)
+    return kept
+  }
+  if (!Number.isInteger(cords) || cords < 1) throw new Refusal('invalid', 'Say for how many cords, 1 or more', 'cords')
+  return {
+    riskBearer: said('riskBearer', 'Say who bears the risk and agreed', riskBearer),
+    use: said('use', 'Say for which use', use),
+    cords,
+    until: checkedDate(until),
+  }
+}
+
+/** 2027-02-30 has the form of a date and is none. */
+function checkedDate(until: string): string {
+  const day = /^\d{4}-\d{2}-\d{2}$/.test(until) ? new Date(`${until}T00:00:00Z`) : new Date(Number.NaN)
+  if (Number.isNaN(day.getTime()) || day.toISOString().slice(0, 10) !== until)
+    throw new Refusal('invalid', 'Say until when, as a date', 'until')
+  return until
+}

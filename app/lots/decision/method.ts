@@ -1,0 +1,10 @@
+// The method in three sentences, kept with every decision so that it can be followed without this program.
+
+export const method = {
+  judging:
+    'A margin below 0 dB does not conform; from 0 up to but not including the tester’s accuracy it is marginal, and counts by the policy of the item; a failed wire map or visual inspection does not conform; a cord is its worst, judged on every digit that was entered.',
+  drawing:
+    'A simple random sample of the whole lot, from a seed made after the plan was frozen; who has the seed can draw it again.',
+  bounds:
+    'Exact one-sided bounds for the lot in hand (hypergeometric, each at the confidence named): the most nonconforming cords with which so few would still be found that often. Sample cords left untested after a stop count as nonconforming in the upper bound and as conforming in the lower one.',
+}

@@ -1,0 +1,24 @@
+// The ways of testing a received lot, side by side, for the officer's choice.
+import { type Comparison, compareWays } from '../../advisor/compare.ts'
+import { type Question, type QuestionText, questionFrom } from '../../advisor/question.ts'
+import type { Reading } from '../../advisor/typed.ts'
+import type { LotFacts } from '../show.ts'
+
+/** What the officer may ask besides: a good lot that should rarely be sent back, a percentage, a plan of the contract. */
+export type OptionsText = Pick<QuestionText, 'good' | 'goodrisk' | 'percent' | 'own'>
+
+export type Options =
+  | { kind: 'options'; question: Question; comparison: Comparison }
+  | Extract<Reading<Question>, { kind: 'problems' }>
+
+/** Compares the ways for the lot's size and what its item demands, exactly as the advisor does. */
+export function optionsFor({ size, terms }: Pick<LotFacts, 'size' | 'terms'>, asked: OptionsText): Options {
+  const reading = questionFrom({
+    ...asked,
+    lot: String(size),
+    limit: String(terms.tooMany),
+    confidence: terms.catchOf100,
+  })
+  if (reading.kind === 'problems') return reading
+  return { kind: 'options', question: reading.question, comparison: compareWays(reading.question) }
+}
