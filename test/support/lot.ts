@@ -1,0 +1,97 @@
+// A lot brought to any step of its story through the domain's own verbs.
+import { randomUUID } from 'node:crypto'
+import { defineItem } from '../../app/items/define.ts'
+import type { ItemTerms } from '../../app/items/terms.ts'
+import { announceLot } from '../../app/lots/announce.ts'
+import { drawLot } from '../../app/lots/cords/draw.ts'
+import type { TestedEntry } from '../../app/lots/cords/entry.ts'
+import { recordResult } from '../../app/lots/cords/record.ts'
+import { drawnInOrder } from '../../app/lots/cords/walk.ts'
+import { type ChosenPlan, freezePlan } from '../../app/lots/plan/freeze.ts'
+import { receiveLot } from '../../app/lots/receive.ts'
+import { factsOf } from '../../app/lots/show.ts'
+import { registerSupplier } from '../../app/suppliers/register.ts'
+import type { Db } from '../../db/client.ts'
+import type { ThreePeople } from './people.ts'
+
+export const terms: ItemTerms = {
+  name: 'Grey cord',
+  categoryClaimed: 'Category 6A',
+  cordLimit: 'the cord limit of the contract, second edition',
+  lengthMetres: '2',
+  marginalPolicy: 'strict',
+  crosstalkAccuracy: '1.2',
+  returnLossAccuracy: '1.5',
+  tooMany: '3',
+  catchOf100: '95',
+  costTestCents: 140,
+  costEscapeCents: 9000,
+  costReturnCents: 20_000,
+}
+
+export const clear: TestedEntry = {
+  kind: 'tested',
+  crosstalkMargin: '4.10',
+  returnLossMargin: '3.7',
+  wireMap: 'in-order',
+  visual: 'in-order',
+  carton: undefined,
+  spool: undefined,
+  testerSerial: undefined,
+}
+export const failing: TestedEntry = { ...clear, returnLossMargin: '-0.04' }
+
+export type Wanted = { size?: number; plan?: ChosenPlan; terms?: Partial<ItemTerms>; seed?: string }
+
+/** A lot that is announced, 10 cords in a carton. */
+export async function announcedLot(db: Db, { officer }: ThreePeople, wanted: Wanted = {}): Promise<number> {
+  const size = wanted.size ?? 24
+  const name = `${terms.name} ${randomUUID()}`
+  const supplierId = await registerSupplier(db, officer, { key: randomUUID(), name: `Supplier ${randomUUID()}` })
+  const itemId = await defineItem(db, officer, { ...terms, name, ...wanted.terms, key: randomUUID() })
+  return announceLot(db, officer, {
+    key: randomUUID(),
+    supplierId,
+    itemId,
+    size,
+    cartons: Math.ceil(size / 10),
+    cordsInCarton: 10,
+    productionMark: 'W31',
+    purchaseOrder: 'PO 7',
+  })
+}
+
+export async function receivedLot(db: Db, three: ThreePeople, wanted: Wanted = {}): Promise<number> {
+  const lotId = await announcedLot(db, three, wanted)
+  const { version, announced } = await factsOf(db, lotId)
+  await receiveLot(db, three.inspector, lotId, { ...announced, version, note: '' })
+  return lotId
+}
+
+export async function plannedLot(db: Db, three: ThreePeople, wanted: Wanted = {}): Promise<number> {
+  const lotId = await receivedLot(db, three, wanted)
+  const { version } = await factsOf(db, lotId)
+  const plan = wanted.plan ?? { kind: 'single', sampleSize: 6, acceptanceNumber: 1 }
+  await freezePlan(db, three.officer, lotId, { version, ...plan })
+  return lotId
+}
+
+export async function drawnLot(db: Db, three: ThreePeople, wanted: Wanted = {}): Promise<number> {
+  const lotId = await plannedLot(db, three, wanted)
+  await drawLot(db, three.inspector, lotId, () => wanted.seed ?? '271828182845904523536028')
+  return lotId
+}
+
+/** Positions drawn and not recorded, in walking order. */
+export async function toTest(db: Db, lotId: number): Promise<number[]> {
+  const cords = await drawnInOrder(db, lotId)
+  return cords.filter((cord) => cord.result === undefined).map((cord) => cord.position)
+}
+
+/** Records every drawn cord that has no result: the first `nonconforming` of them fail, the others are clear. */
+export async function recordAll(db: Db, { inspector }: ThreePeople, lotId: number, nonconforming = 0): Promise<void> {
+  for (const [i, position] of (await toTest(db, lotId)).entries()) {
+    const entry = i < nonconforming ? failing : clear
+    await recordResult(db, inspector, lotId, { key: randomUUID(), position, ...entry })
+  }
+}
