@@ -101,7 +101,7 @@ function way(kind: SampledWay['kind'], plan: OwnPlan, question: Question): Sampl
     average: averageUntilRejection(plan, { lotSize, nonconforming: tooMany }),
     slips: acceptance(plan, lotSize, tooMany),
     sentBack: { yes: rejected, no: accepted },
-    shipped: replayOnLot({ plan: singlePlan(plan), lotSize, nonconforming: tooMany }).shipped,
+    shipped: shippedFrom(plan, lotSize, tooMany),
     catchesFrom: catchesFrom(plan, lotSize, confidence),
   }
 }
@@ -115,6 +115,13 @@ export function acceptance({ sampleSize, acceptanceNumber }: OwnPlan, lotSize: n
     yes: impossible ? 0 : Math.max(atMost(acceptanceNumber, draw), Number.MIN_VALUE),
     no: certain ? 0 : Math.max(moreThan(acceptanceNumber, draw), Number.MIN_VALUE),
   }
+}
+
+/** Nonconforming cords shipped on average; 0 only where none can be: untested cords of an accepted lot can always hold one. */
+function shippedFrom(plan: OwnPlan, lotSize: number, nonconforming: number): number {
+  const { shipped } = replayOnLot({ plan: singlePlan(plan), lotSize, nonconforming })
+  const possible = plan.sampleSize < lotSize && acceptance(plan, lotSize, nonconforming).yes > 0
+  return possible ? Math.max(shipped, Number.MIN_VALUE) : shipped
 }
 
 /** One more than the most that a sample which is only just accepted leaves possible. */

@@ -62,6 +62,7 @@ describe('the ways of testing', () => {
   test('never say never: a chance is 0 only where the thing is impossible', () => {
     const ways = sampledBy({ lot: '1000000', limit: '500000', percent: '50', own: '3/2' })
     expect(ways.get('percentage/0')?.slips.yes).toBeGreaterThan(0)
+    expect(ways.get('percentage/0')?.shipped).toBeGreaterThan(0)
     expect(ways.get('contract/2')?.slips.no).toBeGreaterThan(0)
     expect(sampledBy({ lot: '10', limit: '6', percent: '50' }).get('percentage/0')?.slips).toEqual({ yes: 0, no: 1 })
   })

@@ -34,7 +34,7 @@ function percentageBeside(question: Question, { advised, today }: Comparison): s
   const yours = `Your ${question.today.percent} %, ${counted(today.sampleSize, 'cord')} with none allowed, ${lets}`
   if (today.sampleSize < advised.sampleSize)
     return `${yours}: what protects you is how many cords are tested, not which share of the lot they are.`
-  return `${yours}, with ${today.sampleSize === advised.sampleSize ? 'as many' : 'more'} cords.`
+  return `${yours}, ${today.sampleSize === advised.sampleSize ? 'with as many cords' : 'but tests more cords'}.`
 }
 
 /** Only the plan that nobody asked to spare good lots has this price; the others were chosen for it or send none back. */
