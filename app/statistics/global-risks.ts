@@ -2,7 +2,8 @@
 import { finite } from './check.ts'
 import { logAtMost, millsRatio } from './distributions/normal.ts'
 import { checkUncertainty, type MarginPrior } from './guard-band.ts'
-import { logIntegral } from './integral.ts'
+import { integrate } from './quadrature.ts'
+import { rootBetween } from './root.ts'
 
 /** The margins a supplier makes, the tester's standard uncertainty and the reading from which a cord passes, all in dB. */
 export type Judging = { prior: MarginPrior; uncertainty: number; guardBand: number }
@@ -40,16 +41,37 @@ export function globalRisks({ prior, uncertainty, guardBand }: Judging): GlobalR
 
 /** P(T < 0 and T + error ≥ g), T normal with mean μ and standard deviation σ, the error with standard deviation u. */
 function belowButReadAbove(μ: number, σ: number, u: number, g: number): number {
-  const logScale = Math.log(σ) + Math.log(2 * Math.PI) / 2
-  return Math.exp(
-    logIntegral({
-      logDensity: (t) => -(((t - μ) / σ) ** 2) / 2 + logAtMost((t - g) / u) - logScale,
-      slope: (t) => (μ - t) / σ / σ + hazard((t - g) / u) / u,
-      from: Number.NEGATIVE_INFINITY,
-      to: 0,
-      step: Math.min(σ, u) / 64,
-    }),
-  )
+  const height = (t: number) => -(((t - μ) / σ) ** 2) / 2 + logAtMost((t - g) / u)
+  const slope = (t: number) => (μ - t) / σ / σ + hazard((t - g) / u) / u
+  const step = -Math.min(σ, u) / 64
+  const peak = peakBelowZero(slope, step)
+  if (height(peak) < -800) return 0 // below the least number, and too high a power to have digits
+  const from = farEnd(height, peak, step)
+  const to = Math.min(0, farEnd(height, peak, -step))
+  const cuts = [g - 8 * u, g, g + 8 * u, peak].filter((t) => from < t && t < to)
+  const points = [from, ...cuts, to].sort((first, second) => first - second)
+  // The height of the peak is taken out, so that nothing underflows before the end.
+  const area = integrate((t) => Math.exp(height(t) - height(peak)), points)
+  return (area / σ / Math.sqrt(2 * Math.PI)) * Math.exp(height(peak))
+}
+
+/** Where a falling slope becomes 0, or 0 where it is positive up to there. */
+function peakBelowZero(slope: (t: number) => number, step: number): number {
+  if (slope(0) >= 0) return 0
+  let before = 0
+  let after = step
+  while (slope(after) < 0) {
+    before = after
+    after *= 2
+  }
+  return rootBetween(after, before, slope)
+}
+
+/** Where the density has fallen to e⁻⁴⁵ of its peak, below the last digit of the whole. */
+function farEnd(height: (t: number) => number, peak: number, step: number): number {
+  let width = step
+  while (height(peak + width) > height(peak) - 45) width *= 2
+  return peak + width
 }
 
 /** Density over distribution function, the slope of ln Φ(z). */
