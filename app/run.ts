@@ -44,9 +44,10 @@ export async function run(config: Config, occasion: Occasion): Promise<void> {
     say(`${signal}: finishing what was begun`)
     process.once(signal, () => process.exit(1)) // asked twice
     const ended = new Promise((resolve) => server.close(resolve))
-    server.closeIdleConnections()
+    const idle = setInterval(() => server.closeIdleConnections(), 20) // a browser keeps its connection after the answer
     const late = setTimeout(() => server.closeAllConnections(), LONGEST_REQUEST)
     await ended
+    clearInterval(idle)
     clearTimeout(late)
     await database?.close() // still starting: PostgreSQL's guard sees us go
     occasion.afterwards()
@@ -57,7 +58,7 @@ export async function run(config: Config, occasion: Occasion): Promise<void> {
 
 /** Lines for whoever looks at the console. The log has standard output to itself. */
 export function say(...lines: string[]): void {
-  for (const line of lines) process.stderr.write(`${line}\n`)
+  process.stderr.write(`${lines.join('\n')}\n`)
 }
 
 /** The sentence of an error that kept the service from starting; its cause where there is one. */

@@ -2,12 +2,13 @@
 import { createHash } from 'node:crypto'
 import { readdirSync, readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
+import { join } from 'node:path'
+import { projectRoot } from '../db/root.ts'
 
 export type Asset = { path: string; type: string; body: Buffer }
 
-// The compiler copies no style sheets: from dist/views the sources are two levels up.
-const here = import.meta.url.endsWith('/dist/views/assets.js') ? '../../views/static/' : './static/'
-const folder = new URL(here, import.meta.url)
+// The compiler copies no style sheets: the compiled program reads them beside the sources too.
+const folder = join(projectRoot, 'views/static')
 
 // Later layers win, whatever the order in which the files are read.
 const layers = '@layer reset, base, layout, parts, pages, print;\n'
@@ -18,7 +19,7 @@ export const htmx = asset(
   'text/javascript; charset=utf-8',
   readFileSync(createRequire(import.meta.url).resolve('htmx.org/dist/htmx.min.js')),
 )
-export const siteMark = asset('svg', 'image/svg+xml', readFileSync(new URL('mark.svg', folder)))
+export const siteMark = asset('svg', 'image/svg+xml', readFileSync(join(folder, 'mark.svg')))
 
 /** Everything to be served, for a year, as it never changes under its path. */
 export const assets: Asset[] = [styleSheet, htmx, siteMark]
@@ -27,7 +28,7 @@ function styles(): string {
   const names = readdirSync(folder).filter((name) => name.endsWith('.css'))
   return names
     .sort()
-    .map((name) => readFileSync(new URL(name, folder), 'utf8'))
+    .map((name) => readFileSync(join(folder, name), 'utf8'))
     .join('\n')
 }
 

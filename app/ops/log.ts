@@ -31,7 +31,7 @@ export function logRequests(log: Logger): MiddlewareHandler<Env> {
     const line = {
       requestId,
       method: c.req.method,
-      route: routePath(c, -1),
+      route: routePath(c),
       status: c.res.status,
       milliseconds,
       person: c.var.person?.id,

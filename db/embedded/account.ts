@@ -19,7 +19,8 @@ export function reachable(path: string): boolean {
 
 /** Whether the database's account could work in a folder of this path, which need not be there yet. */
 export function usableAsFolder(path: string): boolean {
-  return existsSync(path) ? reachable(dirname(resolve(path))) : usableAsFolder(dirname(resolve(path)))
+  const parent = dirname(resolve(path))
+  return existsSync(parent) ? reachable(parent) : usableAsFolder(parent)
 }
 
 /**

@@ -96,9 +96,12 @@ export async function meet(socketFolder: string, tag: string, onLost: () => void
   }
 }
 
-/** Below the data where the path fits into the 107 bytes of a socket's address, else a closed folder in /tmp named after the data. */
+/**
+ * Below the data where the path fits into the 107 bytes of a socket's address and PostgreSQL can read it from a list
+ * (a comma would end it), else a closed folder in /tmp named after the data.
+ */
 export function socketFolderOf(folder: string): string {
   const near = join(folder, 'socket')
-  if (Buffer.byteLength(near) < 88) return closedFolder(near)
+  if (Buffer.byteLength(near) < 88 && !/[,"]/.test(near)) return closedFolder(near)
   return closedFolder(`/tmp/cordsift-${createHash('sha256').update(folder).digest('hex').slice(0, 16)}`)
 }

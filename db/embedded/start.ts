@@ -23,6 +23,9 @@ type Troubles = {
 type Cluster = { bin: string; folder: string; data: string; socketFolder: string; tag: string }
 
 const PATIENCE = 60_000
+/** Each takes a third of a second or more: what ends as soon as it is launched will not do better later. */
+const LAUNCHES = 20
+/** A strange server may be one that its service is about to claim, or that its guard is closing. */
 const GRACE = 3000
 
 /**
@@ -64,12 +67,14 @@ export async function startEmbedded(folder: string, troubles: Troubles = {}): Pr
 async function claimServer(cluster: Cluster, onLost: () => void): Promise<postgres.Sql> {
   const begun = Date.now()
   let launched = 0
+  let launches = 0
   let strange = 0
   for (; Date.now() - begun < PATIENCE; await sleep(20)) {
     const pid = serverOf(cluster.data)
     if (pid === undefined) {
       strange = 0
       if (Date.now() - launched < 300) continue
+      if (launches++ === LAUNCHES) break
       launched = Date.now()
       launch(cluster)
       continue
@@ -78,13 +83,11 @@ async function claimServer(cluster: Cluster, onLost: () => void): Promise<postgr
     if (met.kind === 'silent') continue
     if (met.kind === 'ours') return met.claim
     strange ||= Date.now()
-    if (Date.now() - strange < GRACE) continue // its service may be about to claim it, or just died and its guard is closing it
+    if (Date.now() - strange < GRACE) continue
     if (met.holder !== undefined) throw new Error(inUse(cluster.folder, met.holder))
     interrupt(pid) // nobody's: it closes in good order, then we start our own
   }
-  throw new Error(
-    `PostgreSQL did not answer within ${PATIENCE / 1000} seconds: see ${join(cluster.folder, 'postgres.log')}`,
-  )
+  throw new Error(`PostgreSQL does not start: ${join(cluster.folder, 'postgres.log')} says why`)
 }
 
 function inUse(folder: string, holder: string): string {
