@@ -38,8 +38,8 @@ export function Page({ title, reader, firm, current, children }: Props) {
           </main>
           <footer>
             <p>
-              Cordsift advises; contract, local codes and licensed practice decide. Test cords unpowered. It says
-              nothing of conductor metal, fire rating or an installed channel.
+              Cordsift advises; contract, local codes and licensed practice decide. Test cords unpowered, with a tester
+              in calibration. It says nothing of conductor metal, fire rating or an installed channel.
             </p>
           </footer>
         </body>
