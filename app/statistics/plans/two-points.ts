@@ -77,7 +77,11 @@ function guessed(points: TwoPoints): number {
 }
 
 /** Smallest sample size that keeps the consumer's risk: from `about` by Newton's steps on ln(acceptance), always bracketed. */
-function leastSampleSize({ acceptance, consumersRisk, most }: TwoPoints, c: number, about: number): number {
+export function leastSampleSize(
+  { acceptance, consumersRisk, most }: Pick<TwoPoints, 'acceptance' | 'consumersRisk' | 'most'>,
+  c: number,
+  about: number,
+): number {
   let short = c
   let enough = most
   let n = Math.round(about)
