@@ -1,0 +1,349 @@
+// Results of drawn cords: recorded once, corrected in the open, replaced only by the draw.
+import { randomUUID } from 'node:crypto'
+import { describe, expect, test } from 'vitest'
+import { correctResult } from '../../../app/lots/cords/amend.ts'
+import type { Entry } from '../../../app/lots/cords/entry.ts'
+import { recordResult } from '../../../app/lots/cords/record.ts'
+import { cordOf, lastMarks } from '../../../app/lots/cords/show.ts'
+import { allowStandIn } from '../../../app/lots/cords/stand-in.ts'
+import { drawnInOrder, nextToTest, nonconformingCords } from '../../../app/lots/cords/walk.ts'
+import { factsOf } from '../../../app/lots/show.ts'
+import { withdrawLot } from '../../../app/lots/withdraw.ts'
+import { freshDatabase } from '../../support/database.ts'
+import { clear, drawnLot, failing, plannedLot, recordAll, toTest } from '../../support/lot.ts'
+import { addTo, threePeople } from '../../support/people.ts'
+
+const { db, owner } = await freshDatabase()
+const three = await threePeople(db)
+const { officer, inspector, manager } = three
+const second = await addTo(db, 'Ina Inspector', 'inspector')
+
+const forbidden = { name: 'Refusal', kind: 'forbidden' }
+const conflict = { name: 'Refusal', kind: 'conflict' }
+const invalid = (field: string) => ({ name: 'Refusal', kind: 'invalid', field })
+const missing: Entry = { kind: 'missing', note: 'the carton is one short' }
+const put = (lotId: number, position: number, entry: Entry, key = randomUUID(), who = inspector) =>
+  recordResult(db, who, lotId, { key, position, ...entry })
+const first = async (lotId: number) => (await toTest(db, lotId))[0] ?? 0
+
+describe('a result', () => {
+  test('is judged by the frozen terms, kept digit by digit, and counted', async () => {
+    const lotId = await drawnLot(db, three)
+    const [one = 0, two = 0] = await toTest(db, lotId)
+    expect(await put(lotId, one, clear)).toEqual({ state: 'conforms', nonconforming: false, reasons: [] })
+    const judged = await put(lotId, two, { ...failing, carton: ' C2 ', spool: 'S9', testerSerial: 'AT-1' })
+    expect(judged).toMatchObject({ state: 'does-not-conform', nonconforming: true })
+    const cord = await cordOf(db, lotId, two)
+    expect(cord.result).toMatchObject({
+      entry: 1,
+      said: { ...failing, carton: 'C2', spool: 'S9', testerSerial: 'AT-1' },
+      reasons: ['Return loss is 0.04 dB short of the limit.'],
+      recordedBy: inspector.name,
+    })
+    const facts = await factsOf(db, lotId)
+    expect(facts.progress).toMatchObject({ sampleRecorded: 2, sampleNonconforming: 1, toDo: 4 })
+    expect(facts).toMatchObject({ verdict: undefined, proof: undefined, rejectedSince: undefined })
+    expect(await lastMarks(db, lotId, inspector.id)).toEqual({ carton: 'C2', spool: 'S9', testerSerial: 'AT-1' })
+  })
+
+  test.each([
+    { entry: { ...clear, crosstalkMargin: undefined }, field: 'crosstalkMargin' },
+    { entry: { ...clear, returnLossMargin: undefined }, field: 'returnLossMargin' },
+    { entry: { ...clear, crosstalkMargin: '-200' }, field: 'crosstalkMargin' },
+    { entry: { ...clear, returnLossMargin: 'NaN' }, field: 'returnLossMargin' },
+    { entry: { ...clear, returnLossMargin: '1e3' }, field: 'returnLossMargin' },
+    { entry: { ...clear, spool: 'S'.repeat(61) }, field: 'spool' },
+    { entry: { kind: 'missing', note: '  ' }, field: 'note' },
+    { entry: { kind: 'untestable', note: '' }, field: 'note' },
+  ] as const)('of $entry is refused at $field, and nothing is kept', async ({ entry, field }) => {
+    const lotId = await drawnLot(db, three)
+    await expect(put(lotId, await first(lotId), entry)).rejects.toMatchObject(invalid(field))
+    expect(await toTest(db, lotId)).toHaveLength(6)
+  })
+
+  test('needs no margins where the wire map or the visual is at fault', async () => {
+    const lotId = await drawnLot(db, three)
+    const none = { ...clear, crosstalkMargin: undefined, returnLossMargin: undefined }
+    expect(await put(lotId, await first(lotId), { ...none, wireMap: 'at-fault' })).toMatchObject({
+      nonconforming: true,
+    })
+    expect(await put(lotId, await first(lotId), { ...none, visual: 'at-fault' })).toMatchObject({ nonconforming: true })
+  })
+
+  test('of a cord that was not drawn is refused', async () => {
+    const lotId = await drawnLot(db, three)
+    const drawn = await toTest(db, lotId)
+    const other = [1, 2, 3, 4, 5, 6, 7].find((position) => !drawn.includes(position)) ?? 0
+    for (const position of [other, 25, 0, 2_000_000])
+      await expect(put(lotId, position, clear)).rejects.toMatchObject(invalid('position'))
+  })
+
+  test('is the warehouse inspector’s to record, of a lot that is drawn and not withdrawn', async () => {
+    const planned = await plannedLot(db, three)
+    await expect(put(planned, 1, clear)).rejects.toMatchObject(conflict)
+    const lotId = await drawnLot(db, three)
+    const position = await first(lotId)
+    for (const other of [officer, manager]) {
+      await expect(put(lotId, position, clear, randomUUID(), other)).rejects.toMatchObject(forbidden)
+      await expect(
+        correctResult(db, other, lotId, { key: randomUUID(), position, entryNumber: 1, reason: 'x', ...clear }),
+      ).rejects.toMatchObject(forbidden)
+    }
+    await withdrawLot(db, manager, lotId, { version: (await factsOf(db, lotId)).version, reason: 'x' })
+    await expect(put(lotId, position, clear)).rejects.toMatchObject(conflict)
+  })
+
+  test('sent twice, even at once, is one result with the same answer', async () => {
+    const lotId = await drawnLot(db, three)
+    const position = await first(lotId)
+    const key = randomUUID()
+    const answers = await Promise.all([1, 2, 3].map(() => put(lotId, position, failing, key)))
+    answers.push(await put(lotId, position, failing, key))
+    for (const answer of answers) expect(answer).toEqual(answers[0])
+    expect((await factsOf(db, lotId)).progress.sampleRecorded).toBe(1)
+    const lines =
+      await owner`select count(*)::int as lines from audit where subject = ${`lot/${lotId}/cord/${position}`}`
+    expect(lines).toEqual([{ lines: 1 }])
+  })
+
+  test('sent again with other values is refused, not swallowed', async () => {
+    const lotId = await drawnLot(db, three)
+    const [one = 0, two = 0] = await toTest(db, lotId)
+    const key = randomUUID()
+    await put(lotId, one, clear, key)
+    await expect(put(lotId, one, failing, key)).rejects.toMatchObject(conflict)
+    await expect(put(lotId, two, clear, key)).rejects.toMatchObject(conflict)
+    expect((await cordOf(db, lotId, one)).result?.said).toEqual(clear)
+  })
+
+  test('of two inspectors at once is the first one’s, and the second is told whose', async () => {
+    const lotId = await drawnLot(db, three)
+    const position = await first(lotId)
+    const both = await Promise.allSettled([
+      put(lotId, position, clear, randomUUID(), inspector),
+      put(lotId, position, failing, randomUUID(), second),
+    ])
+    const refused = both.find((one) => one.status === 'rejected')
+    const standing = (await cordOf(db, lotId, position)).result
+    expect(both.filter((one) => one.status === 'fulfilled')).toHaveLength(1)
+    expect(refused?.reason).toMatchObject(conflict)
+    expect(String(refused?.reason)).toContain(standing?.recordedBy)
+    expect((await factsOf(db, lotId)).progress).toMatchObject({
+      sampleRecorded: 1,
+      sampleNonconforming: standing?.recordedBy === second.name ? 1 : 0,
+    })
+  })
+
+  test('twelve results of six cords at once leave each recorded once and the counts right', async () => {
+    const lotId = await drawnLot(db, three)
+    const positions = await toTest(db, lotId)
+    const tried = positions.flatMap((position) =>
+      [inspector, second].map((who) => put(lotId, position, failing, randomUUID(), who)),
+    )
+    const ended = await Promise.allSettled(tried)
+    expect(ended.filter((one) => one.status === 'fulfilled')).toHaveLength(6)
+    expect((await factsOf(db, lotId)).progress).toMatchObject({ sampleRecorded: 6, sampleNonconforming: 6, toDo: 0 })
+  })
+
+  test('twice for one cord is refused by the database too', async () => {
+    const lotId = await drawnLot(db, three)
+    const position = await first(lotId)
+    await put(lotId, position, clear)
+    await expect(
+      owner`insert into results select lot_id, position, kind, crosstalk_margin, return_loss_margin, wire_map, visual, state, nonconforming, note, carton, spool, tester_serial, recorded_by from results where lot_id = ${lotId}`,
+    ).rejects.toMatchObject({ code: '23505' })
+  })
+})
+
+describe('the walk', () => {
+  test('leads to the next cord without a result, and from the end back to the front', async () => {
+    const lotId = await drawnLot(db, three)
+    const [one = 0, two = 0, three_ = 0, , , last = 0] = await toTest(db, lotId)
+    expect(await nextToTest(db, lotId)).toMatchObject({ position: one, carton: Math.ceil(one / 10) })
+    await put(lotId, two, clear)
+    expect((await nextToTest(db, lotId, one))?.position).toBe(three_)
+    expect((await nextToTest(db, lotId, last))?.position).toBe(one)
+    await recordAll(db, three, lotId)
+    expect(await nextToTest(db, lotId)).toBeUndefined()
+  })
+
+  test('can be read leaf by leaf', async () => {
+    const lotId = await drawnLot(db, three)
+    const all = await drawnInOrder(db, lotId)
+    const leaf = await drawnInOrder(db, lotId, { after: all[1]?.position ?? 0, atMost: 2 })
+    expect(leaf).toEqual(all.slice(2, 4))
+  })
+})
+
+describe('the verdict', () => {
+  test('rejects since the cord that exceeded the acceptance number, in the order of testing', async () => {
+    const lotId = await drawnLot(db, three)
+    const [one = 0, two = 0, , , , last = 0] = await toTest(db, lotId)
+    await put(lotId, last, failing)
+    expect((await factsOf(db, lotId)).verdict).toBeUndefined()
+    await put(lotId, one, clear)
+    await put(lotId, two, failing)
+    const facts = await factsOf(db, lotId)
+    expect(facts).toMatchObject({
+      verdict: 'reject',
+      rejectedSince: { position: two },
+      next: { act: 'decide', role: 'manager' },
+    })
+    expect(facts.proof).toMatchObject({ recorded: 3, found: 2, leftOfSample: 3, expectedInUntested: undefined })
+  })
+
+  test('accepts when the sample is whole, and names what is to be taken out', async () => {
+    const lotId = await drawnLot(db, three)
+    await recordAll(db, three, lotId, 1)
+    const facts = await factsOf(db, lotId)
+    expect(facts).toMatchObject({ verdict: 'accept', condition: { kind: 'kept' }, progress: { toDo: 0 } })
+    const out = await nonconformingCords(db, lotId)
+    expect(out).toHaveLength(1)
+    expect(out[0]?.result?.said).toEqual(failing)
+  })
+})
+
+describe('a correction', () => {
+  test('replaces the entry, keeps the first one with the reason, and is counted', async () => {
+    const lotId = await drawnLot(db, three)
+    const position = await first(lotId)
+    await put(lotId, position, failing)
+    const correction = { key: randomUUID(), position, entryNumber: 1, reason: 'a 3 read as a −0', ...clear }
+    expect(await correctResult(db, second, lotId, correction)).toMatchObject({ state: 'conforms' })
+    expect(await correctResult(db, second, lotId, correction)).toMatchObject({ state: 'conforms' }) // the same form again
+    const cord = await cordOf(db, lotId, position)
+    expect(cord.result).toMatchObject({ entry: 2, said: clear, recordedBy: second.name })
+    expect(cord.earlier).toMatchObject([
+      {
+        entry: 1,
+        said: failing,
+        state: 'does-not-conform',
+        recordedBy: inspector.name,
+        correctedBy: second.name,
+        correctionReason: 'a 3 read as a −0',
+      },
+    ])
+    expect((await factsOf(db, lotId)).progress).toMatchObject({ sampleRecorded: 1, sampleNonconforming: 0 })
+    await expect(owner`update earlier_results set note = 'x'`).rejects.toMatchObject({
+      constraint_name: 'written_once',
+    })
+  })
+
+  test('takes a verdict back where it takes the count back', async () => {
+    const lotId = await drawnLot(db, three)
+    const [one = 0, two = 0] = await toTest(db, lotId)
+    await put(lotId, one, failing)
+    await put(lotId, two, failing)
+    await correctResult(db, inspector, lotId, {
+      key: randomUUID(),
+      position: two,
+      entryNumber: 1,
+      reason: 'misread',
+      ...clear,
+    })
+    expect((await factsOf(db, lotId)).verdict).toBeUndefined()
+  })
+
+  test('needs a reason, an entry, and the entry that was seen', async () => {
+    const lotId = await drawnLot(db, three)
+    const [one = 0, two = 0] = await toTest(db, lotId)
+    await put(lotId, one, failing)
+    const correct = (change: object) =>
+      correctResult(db, inspector, lotId, {
+        key: randomUUID(),
+        position: one,
+        entryNumber: 1,
+        reason: 'misread',
+        ...clear,
+        ...change,
+      })
+    await expect(correct({ reason: ' ' })).rejects.toMatchObject(invalid('reason'))
+    await expect(correct({ crosstalkMargin: undefined })).rejects.toMatchObject(invalid('crosstalkMargin'))
+    await expect(correct({ position: two })).rejects.toMatchObject(invalid('position'))
+    const both = await Promise.allSettled([correct({}), correct({ visual: 'at-fault' })])
+    expect(both.map((one) => one.status).sort()).toEqual(['fulfilled', 'rejected'])
+    await expect(correct({})).rejects.toMatchObject(conflict)
+    expect((await cordOf(db, lotId, one)).earlier).toHaveLength(1)
+  })
+})
+
+describe('a cord that is missing or cannot be tested', () => {
+  test('counts as nonconforming, and says that the sample is not the drawn one any more', async () => {
+    const lotId = await drawnLot(db, three)
+    expect(await put(lotId, await first(lotId), missing)).toEqual({
+      state: 'not-tested',
+      nonconforming: true,
+      reasons: ['The cord is missing: the carton is one short'],
+    })
+    const facts = await factsOf(db, lotId)
+    expect(facts).toMatchObject({
+      condition: { kind: 'broken', standIns: 0, notTested: 1 },
+      progress: { sampleNonconforming: 1 },
+    })
+  })
+
+  test('is replaced by the next pick of the recorded draw, and both stay on the record', async () => {
+    const lotId = await drawnLot(db, three)
+    const [one = 0] = await toTest(db, lotId)
+    await put(lotId, one, missing)
+    const key = randomUUID()
+    const standIns = await Promise.all([1, 2].map(() => allowStandIn(db, manager, lotId, { key, position: one })))
+    // The seventh pick of the seed, recomputed apart from the project with Python's hashlib.
+    expect(standIns).toEqual([17, 17])
+    const facts = await factsOf(db, lotId)
+    expect(facts.progress).toMatchObject({ sampleRecorded: 0, sampleNonconforming: 0, toDo: 6 })
+    expect(facts).toMatchObject({ condition: { kind: 'broken', standIns: 1, notTested: 0 }, draw: { standIns: 1 } })
+    expect(await cordOf(db, lotId, one)).toMatchObject({ replacedBy: 17, result: { said: missing } })
+    expect(await cordOf(db, lotId, 17)).toMatchObject({
+      purpose: 'stand-in',
+      pick: 7,
+      standsInFor: one,
+      result: undefined,
+    })
+    await expect(
+      correctResult(db, inspector, lotId, {
+        key: randomUUID(),
+        position: one,
+        entryNumber: 1,
+        reason: 'found',
+        ...clear,
+      }),
+    ).rejects.toMatchObject(conflict)
+    await recordAll(db, three, lotId)
+    expect((await factsOf(db, lotId)).verdict).toBe('accept')
+  })
+
+  test('may be replaced again where the stand-in is missing too', async () => {
+    const lotId = await drawnLot(db, three)
+    const [one = 0] = await toTest(db, lotId)
+    await put(lotId, one, missing)
+    const standIn = await allowStandIn(db, manager, lotId, { key: randomUUID(), position: one })
+    await put(lotId, standIn, { kind: 'untestable', note: 'a plug is crushed' })
+    expect(await allowStandIn(db, manager, lotId, { key: randomUUID(), position: standIn })).toBe(7)
+    expect((await factsOf(db, lotId)).draw?.standIns).toBe(2)
+  })
+
+  test('is replaced only by a manager, once, and only where it was recorded as such', async () => {
+    const lotId = await drawnLot(db, three)
+    const [one = 0, two = 0] = await toTest(db, lotId)
+    const allow = (position: number, who = manager) => allowStandIn(db, who, lotId, { key: randomUUID(), position })
+    await put(lotId, one, missing)
+    await put(lotId, two, failing)
+    for (const other of [officer, inspector]) await expect(allow(one, other)).rejects.toMatchObject(forbidden)
+    await expect(allow(two)).rejects.toMatchObject(conflict)
+    const both = await Promise.allSettled([allow(one), allow(one)])
+    expect(both.map((each) => each.status).sort()).toEqual(['fulfilled', 'rejected'])
+    await expect(allow(one)).rejects.toMatchObject(conflict)
+  })
+
+  test('has no stand-in where every cord of the lot is drawn', async () => {
+    const lotId = await drawnLot(db, three, {
+      size: 3,
+      plan: { kind: 'every-cord', sampleSize: 3, acceptanceNumber: 3 },
+    })
+    const position = await first(lotId)
+    await put(lotId, position, missing)
+    await expect(allowStandIn(db, manager, lotId, { key: randomUUID(), position })).rejects.toMatchObject(conflict)
+    expect(await drawnInOrder(db, lotId)).toHaveLength(3)
+  })
+})
