@@ -21,8 +21,19 @@ export async function migrateDatabase(address: Address): Promise<void> {
     if ((server?.version ?? 0) < 150_000)
       throw new Error(`PostgreSQL 15 or later is needed; the server is ${Math.floor((server?.version ?? 0) / 10_000)}`)
     await sql`select pg_advisory_lock(${MIGRATION_LOCK})`
-    await migrate(drizzle(sql), { migrationsFolder: join(projectRoot, 'db/migrations') })
+    await migrate(drizzle(sql), { migrationsFolder: join(projectRoot, 'db/migrations') }).catch(explain)
   } finally {
     await sql.end({ timeout: 5 }) // the lock goes with its connection
   }
+}
+
+/** An account that may not make the service's role needs an administrator once. */
+function explain(error: unknown): never {
+  const cause: unknown = error instanceof Error ? error.cause : undefined
+  if (cause instanceof postgres.PostgresError && cause.code === '42501')
+    throw new Error(
+      'The account of DATABASE_URL must own its database, and may make no roles: let an administrator run "create role cordsift_service nologin; grant cordsift_service to ACCOUNT" once',
+      { cause },
+    )
+  throw error
 }

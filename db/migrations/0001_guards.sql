@@ -113,13 +113,19 @@ create trigger tally_updated after update on results referencing old table as re
 --> statement-breakpoint
 
 -- The service works as this role; it may not remove history. The owner of the database makes it once; several databases of one server share it.
+-- Where the owner may make no roles, an administrator can have made it, and have granted it to the owner.
 do $$ begin
-  create role cordsift_service nologin;
+  if not exists (select from pg_roles where rolname = 'cordsift_service') then
+    create role cordsift_service nologin;
+  end if;
 exception when duplicate_object or unique_violation then null;
 end $$;
 --> statement-breakpoint
 do $$ begin
-  execute format('grant cordsift_service to %I', current_user);
+  -- From 16 on a role's maker is a member of it without the right to work as it, and only there can one ask for that right.
+  if not pg_has_role(current_user, 'cordsift_service', case when current_setting('server_version_num')::int >= 160000 then 'SET' else 'MEMBER' end) then
+    execute format('grant cordsift_service to %I', current_user);
+  end if;
 end $$;
 --> statement-breakpoint
 grant usage on schema public to cordsift_service;
