@@ -1,3 +1,4 @@
+// The ways of testing side by side, the advice and the curves, against exact whole-number arithmetic.
 import { describe, expect, test } from 'vitest'
 import { compareWays, isSampled, type SampledWay } from '../../app/advisor/compare.ts'
 import { curvesOf } from '../../app/advisor/curve.ts'

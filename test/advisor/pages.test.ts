@@ -1,3 +1,4 @@
+// The two pages that need no account, as a browser gets them.
 import { describe, expect, test } from 'vitest'
 import { advisorRoutes } from '../../app/advisor/routes.tsx'
 import { rowOf, textOf } from '../support/page-text.ts'

@@ -1,3 +1,4 @@
+// What a sample proved, against bounds recomputed in R and published intervals.
 import { describe, expect, test } from 'vitest'
 import { prove } from '../../app/advisor/prove.ts'
 

@@ -1,3 +1,4 @@
+// What is typed into the open pages: read in decimal, or refused by the field's name.
 import { describe, expect, test } from 'vitest'
 import { proofFields, proofQuestionFrom } from '../../app/advisor/proof-question.ts'
 import { questionFields, questionFrom } from '../../app/advisor/question.ts'

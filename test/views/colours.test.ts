@@ -1,3 +1,4 @@
+// The palette against the published measures of contrast and of the distance between colours.
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'

@@ -1,3 +1,4 @@
+// How numbers are said: never none or all unless exact, bounds outwards, margins with every digit.
 import { describe, expect, test } from 'vitest'
 import {
   confidenceOf,

@@ -1,3 +1,4 @@
+// The form kit, the table, the marks and the frame of every page.
 import { describe, expect, test } from 'vitest'
 import { Choice, Field, FormKey, ProblemSummary, Select, TextArea, Version } from '../../views/form.tsx'
 import { Page } from '../../views/layout.tsx'

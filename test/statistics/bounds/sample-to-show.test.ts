@@ -1,3 +1,4 @@
+// The sample that a claim about a lot takes, against exact arithmetic for every small lot.
 import { describe, expect, test } from 'vitest'
 import { upperBoundInLot } from '../../../app/statistics/bounds/lot.ts'
 import { sampleToShow } from '../../../app/statistics/bounds/sample-to-show.ts'

@@ -1,3 +1,4 @@
+// Cords tested until the rejection number, against counting all orders.
 import { describe, expect, test } from 'vitest'
 import { averageUntilRejection } from '../../../app/statistics/plans/until-rejection.ts'
 
