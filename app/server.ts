@@ -10,6 +10,7 @@ import type { Env } from './http/env.ts'
 import { renderError, renderMissing, renderStarting } from './http/errors.tsx'
 import { headers, limitBody, sameOrigin } from './http/security.ts'
 import { session, signedInOnly } from './http/session.ts'
+import { itemRoutes } from './items/routes.tsx'
 import { healthRoutes } from './ops/health.ts'
 import { logRequests } from './ops/log.ts'
 import { entryRoutes, peopleRoutes } from './people/routes.tsx'
@@ -33,6 +34,7 @@ const mounted: Mounted[] = [
   { at: '/', routes: advisorRoutes, open: true },
   { at: '/', routes: entryRoutes, open: true },
   { at: '/people', routes: peopleRoutes },
+  { at: '/items', routes: itemRoutes },
   { at: '/audit', routes: auditRoutes },
 ]
 

@@ -12,9 +12,14 @@ export const roleNames = {
   manager: 'manager',
 } as const
 
+/** The roles in which a person may act: in a firm of one person the manager has all of them. */
+export function rolesOf({ role, separateDuties }: Person): Role[] {
+  return role === 'manager' && !separateDuties ? ['officer', 'inspector', 'manager'] : [role]
+}
+
 /** Refuses whoever does not have the role. `act` completes the sentence "Only a manager may …". */
 export function requireRole(person: Person, role: Role, act: string): void {
-  if (person.role === role || (person.role === 'manager' && !person.separateDuties)) return
+  if (rolesOf(person).includes(role)) return
   throw new Refusal(
     'forbidden',
     `Only a ${roleNames[role]} may ${act}; ${person.name} is signed in as ${roleNames[person.role]}`,

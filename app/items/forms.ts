@@ -1,0 +1,45 @@
+// What the pages of items take: typed numbers become plain decimals and whole cents.
+import { z } from 'zod'
+import { choice, formKey, formVersion, text } from '../http/fields.ts'
+import { plainDecimal } from '../kit/decimal.ts'
+import { centsFrom } from '../kit/money.ts'
+
+const fields = {
+  key: formKey,
+  name: text('Give the item a name', 120),
+  categoryClaimed: text('Name the category that the maker claims', 120),
+  cordLimit: text('Name the cord limit that is tested against, with its edition', 120),
+  lengthMetres: decimal('Type the length in metres, such as 2 or 0.5'),
+  marginalPolicy: choice(['strict', 'lenient'], 'Choose how marginal cords count'),
+  crosstalkAccuracy: decimal('Type the accuracy in dB, such as 1.2'),
+  returnLossAccuracy: decimal('Type the accuracy in dB, such as 1.2'),
+  tooMany: text('Type what is too many, such as 5 or 1%', 40),
+  catchOf100: decimal('Type how many of 100, such as 95'),
+  costTest: amount(),
+  costEscape: amount(),
+  costReturn: amount(),
+}
+
+export const itemForm = z.object(fields).transform(cents)
+export const itemChangeForm = z.object({ ...fields, version: formVersion }).transform(cents)
+
+/** The forms call costs by shorter names than the register, which keeps whole cents. */
+function cents<T extends { costTest: number; costEscape: number; costReturn: number }>(form: T) {
+  const { costTest, costEscape, costReturn, ...rest } = form
+  return { ...rest, costTestCents: costTest, costEscapeCents: costEscape, costReturnCents: costReturn }
+}
+
+function decimal(sentence: string) {
+  return z
+    .string({ error: sentence })
+    .transform((typed) => plainDecimal(typed) ?? '')
+    .refine((plain) => plain !== '', { error: sentence })
+}
+
+function amount() {
+  const sentence = 'Type an amount such as 1.30, at most ten million'
+  return z
+    .string({ error: sentence })
+    .transform((typed) => centsFrom(typed) ?? -1)
+    .refine((read) => read >= 0, { error: sentence })
+}

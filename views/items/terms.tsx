@@ -1,0 +1,18 @@
+// How an item's terms are said.
+import type { MarginalPolicy } from '../../app/items/judge.ts'
+
+export const policyWords: Record<MarginalPolicy, { short: string; long: string }> = {
+  strict: { short: 'strict: do not conform', long: 'Strict: a marginal cord counts as not conforming' },
+  lenient: { short: 'lenient: conform', long: 'Lenient: a marginal cord counts as conforming' },
+}
+
+/** 5 is so many cords, 1% is a share of the lot. */
+export function tooManyWords(asSaid: string): string {
+  if (asSaid.endsWith('%')) return `${asSaid.slice(0, -1)} % of the lot`
+  return asSaid === '1' ? '1 cord' : `${asSaid} cords`
+}
+
+/** Whole cents as they are typed into a field: 130 is 1.30. */
+export function centsAsTyped(cents: number): string {
+  return `${Math.floor(cents / 100)}.${String(cents % 100).padStart(2, '0')}`
+}
