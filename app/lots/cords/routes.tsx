@@ -1,0 +1,141 @@
+// Pages of a lot's drawn cords: the walk, the bench, one cord, a file of results.
+import { randomUUID } from 'node:crypto'
+import { type Context, Hono } from 'hono'
+import { z } from 'zod'
+import { BenchPage, type BenchProps } from '../../../views/lots/cords/bench.tsx'
+import { CordPage } from '../../../views/lots/cords/cord.tsx'
+import { ResultsFilePage } from '../../../views/lots/cords/file.tsx'
+import { WalkPage } from '../../../views/lots/cords/walk.tsx'
+import type { Env } from '../../http/env.ts'
+import { formKey } from '../../http/fields.ts'
+import { frameOf } from '../../http/frame.ts'
+import { carryOut, readId } from '../../http/read.ts'
+import { readerOf } from '../../http/session.ts'
+import { Refusal } from '../../kit/refusal.ts'
+import { requireRole } from '../../people/person.ts'
+import { factsOf } from '../show.ts'
+import { correctResult } from './amend.ts'
+import { drawLot } from './draw.ts'
+import { benchForm, correctionForm, standInForm } from './forms.ts'
+import { recordFile } from './import.ts'
+import { positionFrom } from './position.ts'
+import { recordResult } from './record.ts'
+import { cordOf, lastMarks } from './show.ts'
+import { allowStandIn } from './stand-in.ts'
+import { drawnInOrder, nextToTest } from './walk.ts'
+
+export const cordRoutes = new Hono<Env>()
+
+cordRoutes.post('/:lot/draw', async (c) => {
+  const id = readId(c, 'lot')
+  await drawLot(c.var.db, readerOf(c), id)
+  return c.redirect(`/lots/${id}/draw`, 303)
+})
+
+/** As many cords as fit on a page that a telephone still scrolls well; a lot may have a million. */
+const atOnce = 1000
+
+cordRoutes.get('/:lot/draw', async (c) => {
+  const after = positionFrom(c.req.query('after'))
+  const lot = await factsOf(c.var.db, readId(c, 'lot'))
+  if (!lot.draw) throw new Refusal('missing', `Lot ${lot.id} is not drawn yet`)
+  const cords = await drawnInOrder(c.var.db, lot.id, { after, atMost: atOnce + 1 })
+  const next = cords.length > atOnce ? cords[atOnce - 1]?.position : undefined
+  return c.html(<WalkPage {...frameOf(c)} lot={lot} cords={cords.slice(0, atOnce)} after={after} next={next} />)
+})
+
+cordRoutes.get('/:lot/bench', async (c) => c.html(await benchPage(c, positionFrom(c.req.query('after')))))
+
+cordRoutes.post('/:lot/bench', async (c) => {
+  const id = readId(c, 'lot')
+  try {
+    const done = await carryOut(c, benchForm, async ({ position, ...form }) => {
+      await recordResult(c.var.db, readerOf(c), id, { position, ...form })
+      return position
+    })
+    if (done.kind === 'done') return c.redirect(`/lots/${id}/bench?after=${done.result}`, 303)
+    return c.html(await benchPage(c, positionFrom(done.typed.position) - 1, done), 422)
+  } catch (error) {
+    if (!(error instanceof Refusal) || error.kind !== 'conflict') throw error
+    return c.html(await benchPage(c, 0, { conflict: `Nothing of this form was recorded. ${error.message}.` }), 409)
+  }
+})
+
+cordRoutes.get('/:lot/cords/:position', async (c) => c.html(await cordPage(c)))
+
+cordRoutes.post('/:lot/cords/:position/correction', async (c) => {
+  const { id, position, path } = cordIn(c)
+  const done = await carryOut(c, correctionForm, (form) =>
+    correctResult(c.var.db, readerOf(c), id, { ...form, position }),
+  )
+  return done.kind === 'done' ? c.redirect(path, 303) : c.html(await cordPage(c, done), 422)
+})
+
+cordRoutes.post('/:lot/cords/:position/stand-in', async (c) => {
+  const { id, position, path } = cordIn(c)
+  const done = await carryOut(c, standInForm, ({ key }) => allowStandIn(c.var.db, readerOf(c), id, { key, position }))
+  return done.kind === 'done' ? c.redirect(path, 303) : c.html(await cordPage(c, done), 422)
+})
+
+cordRoutes.get('/:lot/file', async (c) => c.html(await filePage(c)))
+
+cordRoutes.post('/:lot/file', async (c) => {
+  const id = readId(c, 'lot')
+  const done = await carryOut(c, fileForm, async ({ key, file, text }) => {
+    const sent = file && file.size > 0 ? await file.text() : text
+    return recordFile(c.var.db, readerOf(c), id, { key, text: sent })
+  })
+  if (done.kind === 'refused') return c.html(await filePage(c, done), 422)
+  if (done.result.kind === 'recorded') return c.redirect(`/lots/${id}`, 303)
+  const { text } = await c.req.parseBody()
+  const typed = { text: typeof text === 'string' ? text : '' }
+  return c.html(await filePage(c, { rows: done.result.rows, typed }), 422)
+})
+
+const fileForm = z
+  .object({ key: formKey, file: z.instanceof(File).optional(), text: z.string().default('') })
+  .refine(({ file, text }) => (file && file.size > 0) || text.trim() !== '', {
+    path: ['file'],
+    error: 'Choose a file, or paste its lines below',
+  })
+
+async function benchPage(
+  c: Context<Env>,
+  after: number,
+  told: Pick<BenchProps, 'conflict' | 'problems' | 'typed'> = {},
+) {
+  const reader = readerOf(c)
+  requireRole(reader, 'inspector', 'work at the bench')
+  const { db } = c.var
+  const lot = await factsOf(db, readId(c, 'lot'))
+  if (!lot.draw) throw new Refusal('conflict', `Lot ${lot.id} is not drawn yet`)
+  const next = await nextToTest(db, lot.id, after)
+  const cord = next && (await cordOf(db, lot.id, next.position))
+  const last =
+    after > 0 && !told.problems ? (await drawnInOrder(db, lot.id, { after: after - 1, atMost: 1 }))[0] : undefined
+  const marks = await lastMarks(db, lot.id, reader.id)
+  const formKeys = { tested: randomUUID(), untested: randomUUID() }
+  return <BenchPage {...frameOf(c)} lot={lot} cord={cord} last={last} marks={marks} formKeys={formKeys} {...told} />
+}
+
+async function cordPage(c: Context<Env>, told: Pick<Parameters<typeof CordPage>[0], 'problems' | 'typed'> = {}) {
+  const { id, position } = cordIn(c)
+  const lot = await factsOf(c.var.db, id)
+  const cord = await cordOf(c.var.db, id, position)
+  const formKeys = { tested: randomUUID(), untested: randomUUID(), standIn: randomUUID() }
+  return <CordPage {...frameOf(c)} lot={lot} cord={cord} formKeys={formKeys} {...told} />
+}
+
+type FileProps = Parameters<typeof ResultsFilePage>[0]
+
+async function filePage(c: Context<Env>, told: Pick<FileProps, 'rows' | 'problems' | 'typed'> = {}) {
+  requireRole(readerOf(c), 'inspector', 'record results')
+  const lot = await factsOf(c.var.db, readId(c, 'lot'))
+  return <ResultsFilePage {...frameOf(c)} lot={lot} formKey={randomUUID()} {...told} />
+}
+
+function cordIn(c: Context<Env>) {
+  const id = readId(c, 'lot')
+  const position = readId(c, 'position')
+  return { id, position, path: `/lots/${id}/cords/${position}` }
+}

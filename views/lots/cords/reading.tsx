@@ -1,0 +1,111 @@
+// What is entered of one cord: two margins, each by its side of the limit and a number, wire map, visual, marks.
+import type { Entry } from '../../../app/lots/cords/entry.ts'
+import { Choice, Field, type Problems, TextArea, type Typed } from '../../form.tsx'
+
+type Props = { typed: Typed; problems: Problems | undefined }
+
+/** `typed` holds crosstalkSide, crosstalkMargin, returnLossSide, returnLossMargin, wireMap, visual, carton, spool, testerSerial. */
+export function ReadingFields({ typed, problems }: Props) {
+  const told = (name: string) => ({ name, value: typed[name], problem: problems?.[name] })
+  return (
+    <>
+      <MarginFields name="crosstalk" label="Crosstalk" typed={typed} problems={problems} />
+      <MarginFields name="returnLoss" label="Return loss" typed={typed} problems={problems} />
+      <Choice {...told('wireMap')} label="Wire map" options={inspections} large />
+      <Choice {...told('visual')} label="Visual" options={inspections} large />
+      <details open={['carton', 'spool', 'testerSerial'].some((name) => problems?.[name] || typed[name])}>
+        <summary>Carton, spool and tester (may stay empty)</summary>
+        <Field {...told('carton')} label="Mark of the carton" maxlength={60} />
+        <Field {...told('spool')} label="Mark of the cable’s spool" maxlength={60} />
+        <Field {...told('testerSerial')} label="Tester’s serial number" maxlength={60} />
+      </details>
+    </>
+  )
+}
+
+type MarginProps = Props & { name: 'crosstalk' | 'returnLoss'; label: string }
+
+function MarginFields({ name, label, typed, problems }: MarginProps) {
+  const side = `${name}Side`
+  const margin = `${name}Margin`
+  return (
+    <div class={problems?.[margin] ? 'margin wrong' : 'margin'}>
+      <Choice
+        name={side}
+        label={`${label}: the worst margin is`}
+        value={typed[side]}
+        options={[
+          { value: 'above', label: 'above the limit' },
+          { value: 'short', label: 'short of the limit' },
+        ]}
+        large
+      />
+      <Field
+        name={margin}
+        label={`${label}: by how much`}
+        value={typed[margin]}
+        problem={problems?.[margin]}
+        inputmode="decimal"
+        size="short"
+        unit="dB"
+        maxlength={20}
+      />
+    </div>
+  )
+}
+
+const inspections = [
+  { value: 'in-order', label: 'in order' },
+  { value: 'at-fault', label: 'at fault' },
+]
+
+/** Why a drawn cord has no reading. */
+export function UntestedFields({ typed, problems }: Props) {
+  return (
+    <>
+      <Choice
+        name="kind"
+        label="What is the matter"
+        value={typed.kind === 'tested' ? undefined : typed.kind}
+        problem={problems?.kind}
+        options={[
+          { value: 'missing', label: 'missing: not in its place' },
+          { value: 'untestable', label: 'there, but it cannot be tested' },
+        ]}
+        required
+      />
+      <TextArea
+        name="note"
+        label="Reason"
+        hint="It counts as not conforming until a manager lets the next cord of the same draw stand in."
+        value={typed.note}
+        problem={problems?.note}
+        rows={2}
+        maxlength={500}
+        required
+      />
+    </>
+  )
+}
+
+/** An entry as it would be typed again. */
+export function entryAsTyped(entry: Entry): Typed {
+  if (entry.kind !== 'tested') return { kind: entry.kind, note: entry.note }
+  const { kind, wireMap, visual, carton = '', spool = '', testerSerial = '' } = entry
+  return {
+    kind,
+    ...marginAsTyped('crosstalk', entry.crosstalkMargin),
+    ...marginAsTyped('returnLoss', entry.returnLossMargin),
+    wireMap,
+    visual,
+    carton,
+    spool,
+    testerSerial,
+  }
+}
+
+function marginAsTyped(name: string, margin: string | undefined): Typed {
+  if (margin === undefined) return {}
+  const side = margin.startsWith('-') ? 'short' : 'above'
+  return { [`${name}Side`]: side, [`${name}Margin`]: margin.replace('-', '') }
+}

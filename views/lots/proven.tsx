@@ -1,0 +1,82 @@
+// What the recorded sample proves of a lot, and whether its condition was kept.
+import type { Proof } from '../../app/lots/decision/proof.ts'
+import type { Condition as Kept, LotFacts } from '../../app/lots/show.ts'
+import { Condition } from '../cautions.tsx'
+import { confidenceOf, counted, expected, whole } from '../figures.ts'
+import { Fact, Facts } from '../form.tsx'
+
+/** The plan's word in one sentence. */
+export function verdictSentence({ plan, verdict, progress, rejectedSince }: LotFacts): string {
+  if (!plan) return 'There is no plan yet.'
+  const { sampleRecorded, sampleNonconforming } = progress
+  const found = `${whole(sampleNonconforming)} of ${counted(sampleRecorded, 'recorded cord')} ${sampleNonconforming === 1 ? 'does' : 'do'} not conform`
+  if (verdict === undefined)
+    return `No verdict yet: ${whole(sampleRecorded)} of ${whole(plan.sampleSize)} recorded, ${whole(sampleNonconforming)} not conforming.`
+  if (plan.kind === 'every-cord') return `Every cord is recorded: ${found} and are not accepted with the others.`
+  const allowed = plan.acceptanceNumber === 0 ? 'none may' : `${whole(plan.acceptanceNumber)} may`
+  if (verdict === 'accept') return `The plan accepts this lot: ${found}, and ${allowed}.`
+  return `The plan rejects this lot${rejectedSince ? ` since cord ${whole(rejectedSince.position)}` : ''}: ${found}, and ${allowed}.`
+}
+
+/** The bounds, each with its confidence and method, and the condition under which they hold. */
+export function Proven({ proof, condition }: { proof: Proof; condition: Kept }) {
+  return (
+    <>
+      <p>{mayBeIn(proof)}</p>
+      <Facts>
+        <Fact name="Do not conform in the whole lot, at most">
+          {whole(proof.upperInLot)} of {whole(proof.lotSize)}
+        </Fact>
+        <Fact name="Do not conform in the whole lot, at least">
+          {whole(proof.lowerInLot)} of {whole(proof.lotSize)}
+        </Fact>
+        <Fact name="Do not conform among the untested, at most">
+          {whole(proof.upperInUntested)} of {whole(proof.untested)}
+        </Fact>
+        <Fact name="Do not conform among the untested, expected">
+          {proof.expectedInUntested === undefined
+            ? 'no fair estimate: testing stopped at the rejection number'
+            : `about ${expected(proof.expectedInUntested)}, as often as in the sample`}
+        </Fact>
+      </Facts>
+      <p>
+        <small>
+          One-sided bounds, each at {confidenceOf(proof.confidence)} confidence, exact for this lot by the
+          hypergeometric law.
+          {proof.leftOfSample > 0 &&
+            ` They stand although ${counted(proof.leftOfSample, 'cord')} of the sample ${proof.leftOfSample === 1 ? 'was' : 'were'} left untested: each of these is taken as not conforming in the upper bounds, as conforming in the lower one.`}
+        </small>
+      </p>
+      <Condition />
+      <DrawKept condition={condition} />
+    </>
+  )
+}
+
+function mayBeIn({ untested, upperInUntested, confidence }: Proof): string {
+  if (untested === 0) return 'No cord is left untested.'
+  const sure = `${confidenceOf(confidence)} confidence, exact`
+  if (upperInUntested === 0) return `None of the ${counted(untested, 'untested cord')} may fail to conform (${sure}).`
+  return `Up to ${whole(upperInUntested)} of the ${counted(untested, 'untested cord')} may not conform (${sure}).`
+}
+
+function DrawKept({ condition }: { condition: Kept }) {
+  if (condition.kind === 'kept')
+    return (
+      <p>
+        <b>The first condition is kept:</b> the cords tested are those of the recorded draw.
+      </p>
+    )
+  const { standIns, notTested } = condition
+  const broken = [
+    standIns > 0 && `${counted(standIns, 'cord stands', 'cords stand')} in for another`,
+    notTested > 0 &&
+      `${counted(notTested, 'drawn cord')} could not be tested and ${notTested === 1 ? 'counts' : 'count'} as not conforming`,
+  ].filter(Boolean)
+  return (
+    <p>
+      <b>The first condition is broken:</b> {broken.join(', and ')}. If cords go missing because of what they are, the
+      bounds say too little.
+    </p>
+  )
+}

@@ -1,0 +1,111 @@
+// The chapters before any cord is drawn: announced, received, planned.
+import type { LotFacts } from '../../../app/lots/show.ts'
+import { accuracy, counted, money, whole } from '../../figures.ts'
+import { Fact, Facts } from '../../form.tsx'
+import { policyWords } from '../../items/terms.tsx'
+import { kindWords, planSentence } from '../words.ts'
+import { Chapter } from './chapter.tsx'
+import type { StoryProps } from './page.tsx'
+
+export function Announced({ lot, roles }: StoryProps) {
+  const { announced, item } = lot
+  const correctable = lot.state === 'announced' || lot.state === 'received'
+  return (
+    <Chapter title="Announced" signed={announced}>
+      <Facts>
+        <Fact name="Item">
+          <a href={`/items/${item.id}`}>{item.name}</a>, {item.lengthMetres} m
+        </Fact>
+        <Fact name="Cords announced">{whole(announced.size)}</Fact>
+        <Fact name="Cartons">
+          {whole(announced.cartons)}, of {counted(announced.cordsInCarton, 'cord')} each but the last
+        </Fact>
+        <Fact name="Production mark">{announced.productionMark}</Fact>
+        <Fact name="Purchase order">{announced.purchaseOrder}</Fact>
+      </Facts>
+      {correctable && roles.includes('officer') && (
+        <p class="screen-only">
+          <a href={`/lots/${lot.id}/correction`}>Correct what was announced</a>
+        </p>
+      )}
+    </Chapter>
+  )
+}
+
+export function Received({ lot, roles }: StoryProps) {
+  const { received } = lot
+  const inspector = roles.includes('inspector')
+  return (
+    <Chapter title="Received" signed={received} open={lot.state === 'announced'}>
+      {received && (
+        <p>
+          {counted(received.size, 'cord')} counted. {differenceWords(received.difference)}
+          {received.note && <> Noticed: {received.note}</>}
+        </p>
+      )}
+      {lot.state === 'announced' && inspector && (
+        <p class="actions">
+          <a class="button" href={`/lots/${lot.id}/receipt`}>
+            Receive this lot
+          </a>
+        </p>
+      )}
+      {lot.state === 'received' && inspector && (
+        <p class="screen-only">
+          <a href={`/lots/${lot.id}/receipt`}>Count again</a>
+        </p>
+      )}
+    </Chapter>
+  )
+}
+
+function differenceWords(difference: number): string {
+  if (difference === 0) return 'As many as announced.'
+  const cords = counted(Math.abs(difference), 'cord')
+  return `${cords} ${difference < 0 ? 'fewer' : 'more'} than announced.`
+}
+
+export function Planned({ lot, roles, currency }: StoryProps) {
+  const { plan, state } = lot
+  return (
+    <Chapter title="Planned" signed={plan} open={state === 'received'}>
+      {plan && (
+        <>
+          <p>
+            <b>{planSentence(plan)}</b> ({kindWords[plan.kind]})
+          </p>
+          <FrozenTerms terms={lot.terms} size={lot.size} currency={currency} />
+        </>
+      )}
+      {state === 'received' && roles.includes('officer') && (
+        <p class="actions">
+          <a class="button" href={`/lots/${lot.id}/plan`}>
+            Choose how many to test
+          </a>
+        </p>
+      )}
+    </Chapter>
+  )
+}
+
+function FrozenTerms({ terms, size, currency }: { terms: LotFacts['terms']; size: number; currency: string }) {
+  return (
+    <Facts>
+      <Fact name="Lot size N">{whole(size)}</Fact>
+      <Fact name="Too many">
+        {counted(terms.tooMany, 'cord')}, to be caught {terms.catchOf100} times in 100
+      </Fact>
+      <Fact name="Cord limit">
+        {terms.cordLimit} <small>for cords claimed to be {terms.categoryClaimed}</small>
+      </Fact>
+      <Fact name="Tester’s accuracy">
+        crosstalk {accuracy(terms.crosstalkAccuracy)}, return loss {accuracy(terms.returnLossAccuracy)}
+      </Fact>
+      <Fact name="Marginal cords">{policyWords[terms.marginalPolicy].long}</Fact>
+      <Fact name="Costs">
+        {money(terms.costTestCents, currency)} a test, {money(terms.costEscapeCents, currency)} an escaped cord,{' '}
+        {money(terms.costReturnCents, currency)} a lot returned
+      </Fact>
+    </Facts>
+  )
+}

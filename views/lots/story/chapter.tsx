@@ -1,0 +1,28 @@
+// One chapter of a lot's story: its name, who did it and when, what it says; not begun, begun or done.
+import type { Child } from 'hono/jsx'
+import { moment } from '../../figures.ts'
+
+type Props = {
+  title: string
+  /** who closed the chapter, and when */
+  signed?: { by: string; at: Date } | undefined
+  /** the chapter that holds the next act */
+  open?: boolean
+  children?: Child
+}
+
+export function Chapter({ title, signed, open, children }: Props) {
+  return (
+    <li class={open ? 'chapter open' : signed ? 'chapter' : 'chapter ahead'}>
+      <h2>
+        {title} {!signed && !open && <small>not yet</small>}
+      </h2>
+      {signed && (
+        <p class="signed">
+          {signed.by}, {moment(signed.at)}
+        </p>
+      )}
+      {children}
+    </li>
+  )
+}

@@ -1,0 +1,84 @@
+// The last chapter: the manager's decision, the one that closes a screening, the balance, or the withdrawal.
+import type { DecisionFacts, LotFacts } from '../../../app/lots/show.ts'
+import { counted, moment, whole } from '../../figures.ts'
+import { Fact, Facts } from '../../form.tsx'
+import { outcomeWords } from '../words.ts'
+import { Chapter } from './chapter.tsx'
+import type { StoryProps } from './page.tsx'
+
+export function Decided({ lot, roles }: StoryProps) {
+  const { decision, closing, withdrawal, balance, state } = lot
+  const manager = roles.includes('manager')
+  const waiting = (state === 'drawn' && lot.verdict !== undefined) || state === 'screened'
+  const withdrawable = ['announced', 'received', 'planned', 'drawn'].includes(state)
+  return (
+    <Chapter title="Decided" signed={closing ?? decision ?? withdrawal} open={waiting}>
+      {decision && <Decision decision={decision} lot={lot} evidence={`/lots/${lot.id}/evidence`} />}
+      {closing && <Decision decision={closing} lot={lot} evidence={`/lots/${lot.id}/evidence/screening`} />}
+      {balance && <BalanceLine balance={balance} />}
+      {balance && state !== 'returned' && balance.sentBack > 0 && (
+        <p>
+          <a href={`/lots/${lot.id}/taken-out`}>The cords taken out and sent back, by carton and place</a>
+        </p>
+      )}
+      {withdrawal && (
+        <p>
+          <b>Withdrawn.</b> {withdrawal.reason}
+        </p>
+      )}
+      {waiting && manager && (
+        <p class="actions">
+          <a class="button" href={`/lots/${lot.id}/${state === 'screened' ? 'closing' : 'decision'}`}>
+            {state === 'screened' ? 'Close this lot' : 'Decide on this lot'}
+          </a>
+        </p>
+      )}
+      {withdrawable && manager && (
+        <p class="screen-only">
+          <a href={`/lots/${lot.id}/withdrawal`}>Withdraw this lot</a>
+        </p>
+      )}
+    </Chapter>
+  )
+}
+
+function Decision({ decision, lot, evidence }: { decision: DecisionFacts; lot: LotFacts; evidence: string }) {
+  const { outcome, verdict, reason, recorded, found, upperInLot, dutiesSeparated, concession } = decision
+  return (
+    <section class="keep">
+      <p>
+        <b>{outcomeWords[outcome]}.</b> Signed by {decision.by}, {moment(decision.at)}.
+        {verdict && ` The plan said: ${verdict}.`} {reason && <>Reason: {reason}</>}
+      </p>
+      <Facts>
+        <Fact name="Recorded at that moment">{whole(recorded)}</Fact>
+        <Fact name="of these not conforming">{whole(found)}</Fact>
+        <Fact name="Not conforming in the lot, at most">
+          {whole(upperInLot)} of {whole(lot.size)} <small>95 % confidence, exact</small>
+        </Fact>
+        {concession && (
+          <>
+            <Fact name="Who bears the risk and agreed">{concession.riskBearer}</Fact>
+            <Fact name="For which use">{concession.use}</Fact>
+            <Fact name="How many cords, until when">
+              {counted(concession.cords, 'cord')}, until {concession.until}
+            </Fact>
+          </>
+        )}
+      </Facts>
+      <p>
+        <a href={evidence}>The evidence as it stood when this was signed</a>
+      </p>
+      {!dutiesSeparated && <p>Who records and who decides were not kept apart: the firm has switched that rule off.</p>}
+    </section>
+  )
+}
+
+function BalanceLine({ balance }: { balance: NonNullable<LotFacts['balance']> }) {
+  const { received, kept, sentBack, missing } = balance
+  return (
+    <p class="balance">
+      {whole(received)} received = {whole(kept)} kept + {whole(sentBack)} sent back + {whole(missing)} missing
+    </p>
+  )
+}

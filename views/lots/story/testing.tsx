@@ -1,0 +1,93 @@
+// The chapters in which cords are drawn and tested.
+import type { LotFacts } from '../../../app/lots/show.ts'
+import { counted, whole } from '../../figures.ts'
+import { Fact, Facts } from '../../form.tsx'
+import { Proven, verdictSentence } from '../proven.tsx'
+import { Chapter } from './chapter.tsx'
+import type { StoryProps } from './page.tsx'
+
+export function Drawn({ lot, roles }: StoryProps) {
+  const { draw, plan, state } = lot
+  return (
+    <Chapter title="Drawn" signed={draw} open={state === 'planned'}>
+      {draw && (
+        <>
+          <Facts>
+            <Fact name="Seed">
+              <code>{draw.seed}</code>
+            </Fact>
+            <Fact name="Method">{draw.method}</Fact>
+            {draw.standIns > 0 && <Fact name="Stand-ins">{whole(draw.standIns)}</Fact>}
+          </Facts>
+          <p>
+            <a href={`/lots/${lot.id}/draw`}>The drawn cords in walking order</a>
+          </p>
+        </>
+      )}
+      {plan && state === 'planned' && roles.includes('inspector') && (
+        <form method="post" action={`/lots/${lot.id}/draw`}>
+          <p>
+            A lot is drawn once. The seed comes from the system’s random source at this moment, and from it anybody can
+            draw the same positions again.
+          </p>
+          <button type="submit">Draw {counted(plan.sampleSize, 'position')}</button>
+        </form>
+      )}
+    </Chapter>
+  )
+}
+
+export function Tested({ lot, roles }: StoryProps) {
+  const { draw, verdict, proof, state, condition } = lot
+  const testing = state === 'drawn' || state === 'screening'
+  // Who finished testing stands with each cord; the chapter is closed by the verdict.
+  return (
+    <Chapter title="Tested" signed={undefined} open={draw !== undefined}>
+      {draw && (
+        <>
+          <Count lot={lot} />
+          {verdict && state !== 'drawn' && <p>{verdictSentence(lot)}</p>}
+          {proof && state !== 'screened' && state !== 'sorted' && <Proven proof={proof} condition={condition} />}
+        </>
+      )}
+      {testing && roles.includes('inspector') && lot.progress.toDo > 0 && (
+        <p class="actions">
+          <a
+            class={verdict === undefined || state === 'screening' ? 'button' : 'button plain'}
+            href={`/lots/${lot.id}/bench`}
+          >
+            Go to the bench
+          </a>
+          <a class="button plain" href={`/lots/${lot.id}/file`}>
+            Take results from a file
+          </a>
+        </p>
+      )}
+    </Chapter>
+  )
+}
+
+function Count({ lot: { progress, decision, terms } }: { lot: LotFacts }) {
+  const { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, toDo } = progress
+  return (
+    <>
+      <Facts>
+        <Fact name="Recorded in the sample">{whole(sampleRecorded)}</Fact>
+        <Fact name="of these not conforming">{whole(sampleNonconforming)}</Fact>
+        {decision?.outcome === 'screened' && (
+          <>
+            <Fact name="Recorded of the rest">{whole(restRecorded)}</Fact>
+            <Fact name="of these not conforming">{whole(restNonconforming)}</Fact>
+          </>
+        )}
+        <Fact name="Left to record">{whole(toDo)}</Fact>
+      </Facts>
+      <p>
+        <small>
+          By the limit {terms.cordLimit}; as good as the tester, its adapters and their calibration were. Cords are
+          tested unpowered.
+        </small>
+      </p>
+    </>
+  )
+}
