@@ -11,6 +11,7 @@ import { renderError, renderMissing, renderStarting } from './http/errors.tsx'
 import { headers, limitBody, sameOrigin } from './http/security.ts'
 import { session, signedInOnly } from './http/session.ts'
 import { itemRoutes } from './items/routes.tsx'
+import { lotRoutes } from './lots/routes.tsx'
 import { healthRoutes } from './ops/health.ts'
 import { logRequests } from './ops/log.ts'
 import { entryRoutes, peopleRoutes } from './people/routes.tsx'
@@ -35,6 +36,7 @@ const mounted: Mounted[] = [
   { at: '/', routes: entryRoutes, open: true },
   { at: '/people', routes: peopleRoutes },
   { at: '/items', routes: itemRoutes },
+  { at: '/lots', routes: lotRoutes },
   { at: '/audit', routes: auditRoutes },
 ]
 

@@ -1,0 +1,100 @@
+// Pages of the decision: the four choices, the closing after a screening, the frozen evidence, the cords to be taken out.
+import { type Context, Hono } from 'hono'
+import { ClosingPage } from '../../../views/lots/decision/close.tsx'
+import { DecisionPage } from '../../../views/lots/decision/decide.tsx'
+import { EvidencePage } from '../../../views/lots/decision/evidence.tsx'
+import { TakenOutPage } from '../../../views/lots/decision/taken-out.tsx'
+import type { Env } from '../../http/env.ts'
+import { frameOf } from '../../http/frame.ts'
+import { carryOut, readId } from '../../http/read.ts'
+import { readerOf } from '../../http/session.ts'
+import { Refusal } from '../../kit/refusal.ts'
+import { requireRole } from '../../people/person.ts'
+import { standingOf } from '../../suppliers/standing.ts'
+import { positionFrom } from '../cords/position.ts'
+import { nonconformingCords } from '../cords/walk.ts'
+import { factsOf } from '../show.ts'
+import { closeLot } from './close.ts'
+import { consequencesOf } from './consequences.ts'
+import { decideLot } from './decide.ts'
+import { evidenceNow, frozenEvidence } from './evidence.ts'
+import { closingForm, decisionForm } from './forms.ts'
+
+export const decisionRoutes = new Hono<Env>()
+
+decisionRoutes.get('/:lot/decision', async (c) => c.html(await decisionPage(c)))
+
+decisionRoutes.post('/:lot/decision', async (c) => {
+  const id = readId(c, 'lot')
+  const done = await carryOut(c, decisionForm, (form) => decideLot(c.var.db, readerOf(c), id, form))
+  return done.kind === 'done' ? c.redirect(`/lots/${id}`, 303) : c.html(await decisionPage(c, done), 422)
+})
+
+decisionRoutes.get('/:lot/closing', async (c) => c.html(await closingPage(c)))
+
+decisionRoutes.post('/:lot/closing', async (c) => {
+  const id = readId(c, 'lot')
+  const done = await carryOut(c, closingForm, (form) => closeLot(c.var.db, readerOf(c), id, form))
+  return done.kind === 'done' ? c.redirect(`/lots/${id}`, 303) : c.html(await closingPage(c, done), 422)
+})
+
+decisionRoutes.get('/:lot/taken-out', async (c) => {
+  const lot = await factsOf(c.var.db, readId(c, 'lot'))
+  return c.html(<TakenOutPage {...frameOf(c)} lot={lot} {...(await takenOut(c, lot.id))} />)
+})
+
+decisionRoutes.get('/:lot/evidence', async (c) => c.html(await evidencePage(c, 'sample')))
+decisionRoutes.get('/:lot/evidence/screening', async (c) => c.html(await evidencePage(c, 'screening')))
+
+type Told = Pick<Parameters<typeof DecisionPage>[0], 'problems' | 'typed'>
+
+async function decisionPage(c: Context<Env>, told: Told = {}) {
+  const lot = await lotToDecide(c)
+  const { db } = c.var
+  if (!lot.proof || lot.state !== 'drawn')
+    throw new Refusal(
+      'conflict',
+      `Lot ${lot.id} cannot be decided on now: it is decided, or the plan has no verdict yet`,
+    )
+  const facts = {
+    lot,
+    evidence: await evidenceNow(db, lot.id),
+    consequences: consequencesOf(lot.proof, lot.terms),
+    standing: await standingOf(db, lot.supplier.id),
+    takenOut: await takenOut(c, lot.id),
+  }
+  return <DecisionPage {...frameOf(c)} {...facts} {...told} />
+}
+
+async function closingPage(c: Context<Env>, told: Told = {}) {
+  const lot = await lotToDecide(c)
+  if (!lot.proof || lot.state !== 'screened')
+    throw new Refusal('conflict', `Lot ${lot.id} is not screened, or it is closed already`)
+  const returnCost = consequencesOf(lot.proof, lot.terms).return
+  const page = { lot, returnCost, takenOut: await takenOut(c, lot.id) }
+  return <ClosingPage {...frameOf(c)} {...page} {...told} />
+}
+
+async function lotToDecide(c: Context<Env>) {
+  requireRole(readerOf(c), 'manager', 'decide on a lot')
+  return factsOf(c.var.db, readId(c, 'lot'))
+}
+
+async function evidencePage(c: Context<Env>, of: 'sample' | 'screening') {
+  const lot = await factsOf(c.var.db, readId(c, 'lot'))
+  const evidence = await frozenEvidence(c.var.db, lot.id, of)
+  const decision = of === 'sample' ? lot.decision : lot.closing
+  if (!decision) throw new Error(`lot ${lot.id} has evidence and no decision`)
+  const page = { decision, evidence, path: c.req.path, after: positionFrom(c.req.query('after')) }
+  return <EvidencePage {...frameOf(c)} {...page} />
+}
+
+/** As many cords as a page takes; a screened lot may hold a hundred thousand that do not conform. */
+const atOnce = 1000
+
+async function takenOut(c: Context<Env>, lotId: number) {
+  const after = positionFrom(c.req.query('after'))
+  const cords = await nonconformingCords(c.var.db, lotId, { after, atMost: atOnce + 1 })
+  const next = cords.length > atOnce ? cords[atOnce - 1]?.position : undefined
+  return { cords: cords.slice(0, atOnce), next }
+}

@@ -1,0 +1,92 @@
+// Pages of lots: the list, one lot's story, and its steps up to the frozen plan; the others are mounted below.
+import { randomUUID } from 'node:crypto'
+import { type Context, Hono } from 'hono'
+import { CorrectionPage, NewLotPage } from '../../views/lots/announcement.tsx'
+import { LotsPage } from '../../views/lots/list.tsx'
+import { ReceiptPage } from '../../views/lots/receipt.tsx'
+import { LotPage } from '../../views/lots/story/page.tsx'
+import { WithdrawalPage } from '../../views/lots/withdrawal.tsx'
+import type { Env } from '../http/env.ts'
+import { frameOf } from '../http/frame.ts'
+import { carryOut, readId } from '../http/read.ts'
+import { readerOf } from '../http/session.ts'
+import { itemsOf } from '../items/list.ts'
+import { type Role, requireRole } from '../people/person.ts'
+import { suppliersOf } from '../suppliers/list.ts'
+import { announceLot } from './announce.ts'
+import { cordRoutes } from './cords/routes.tsx'
+import { correctLot } from './correct.ts'
+import { decisionRoutes } from './decision/routes.tsx'
+import { announcementForm, lotCorrectionForm, receiptForm, withdrawalForm } from './forms.ts'
+import { lotsWaiting } from './list.ts'
+import { planRoutes } from './plan/routes.tsx'
+import { receiveLot } from './receive.ts'
+import { factsOf } from './show.ts'
+import { withdrawLot } from './withdraw.ts'
+
+export const lotRoutes = new Hono<Env>()
+
+lotRoutes.get('/', async (c) => c.html(<LotsPage {...frameOf(c)} lots={await lotsWaiting(c.var.db)} />))
+
+lotRoutes.get('/new', async (c) => {
+  requireRole(readerOf(c), 'officer', 'announce a lot')
+  return c.html(<NewLotPage {...frameOf(c)} {...(await registers(c))} formKey={randomUUID()} />)
+})
+
+lotRoutes.post('/', async (c) => {
+  const done = await carryOut(c, announcementForm, (form) => announceLot(c.var.db, readerOf(c), form))
+  if (done.kind === 'done') return c.redirect(`/lots/${done.result}`, 303)
+  return c.html(<NewLotPage {...frameOf(c)} {...(await registers(c))} {...done} formKey={randomUUID()} />, 422)
+})
+
+lotRoutes.get('/:lot', async (c) => c.html(<LotPage {...frameOf(c)} lot={await lotOf(c)} />))
+
+lotRoutes.get('/:lot/correction', async (c) => {
+  const lot = await lotOf(c, 'officer', 'correct a lot')
+  return c.html(<CorrectionPage {...frameOf(c)} {...(await registers(c))} lot={lot} />)
+})
+
+lotRoutes.post('/:lot/correction', async (c) => {
+  const id = readId(c, 'lot')
+  const done = await carryOut(c, lotCorrectionForm, (form) => correctLot(c.var.db, readerOf(c), id, form))
+  if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
+  return c.html(<CorrectionPage {...frameOf(c)} {...(await registers(c))} {...done} lot={await lotOf(c)} />, 422)
+})
+
+lotRoutes.get('/:lot/receipt', async (c) => {
+  const lot = await lotOf(c, 'inspector', 'receive a lot')
+  return c.html(<ReceiptPage {...frameOf(c)} lot={lot} />)
+})
+
+lotRoutes.post('/:lot/receipt', async (c) => {
+  const id = readId(c, 'lot')
+  const done = await carryOut(c, receiptForm, (form) => receiveLot(c.var.db, readerOf(c), id, form))
+  if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
+  return c.html(<ReceiptPage {...frameOf(c)} {...done} lot={await lotOf(c)} />, 422)
+})
+
+lotRoutes.get('/:lot/withdrawal', async (c) => {
+  const lot = await lotOf(c, 'manager', 'withdraw a lot')
+  return c.html(<WithdrawalPage {...frameOf(c)} lot={lot} />)
+})
+
+lotRoutes.post('/:lot/withdrawal', async (c) => {
+  const id = readId(c, 'lot')
+  const done = await carryOut(c, withdrawalForm, (form) => withdrawLot(c.var.db, readerOf(c), id, form))
+  if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
+  return c.html(<WithdrawalPage {...frameOf(c)} {...done} lot={await lotOf(c)} />, 422)
+})
+
+lotRoutes.route('/', planRoutes)
+lotRoutes.route('/', cordRoutes)
+lotRoutes.route('/', decisionRoutes)
+
+/** The lot of the path, for a page of one role where one is named. */
+async function lotOf(c: Context<Env>, role?: Role, act = '') {
+  if (role) requireRole(readerOf(c), role, act)
+  return factsOf(c.var.db, readId(c, 'lot'))
+}
+
+async function registers(c: Context<Env>) {
+  return { suppliers: await suppliersOf(c.var.db), items: await itemsOf(c.var.db) }
+}
