@@ -18,6 +18,9 @@ import { globalRisks } from '../../app/statistics/global-risks.ts'
 import { chanceConforming, guardBandFor } from '../../app/statistics/guard-band.ts'
 import { replayOnLot } from '../../app/statistics/replay.ts'
 import { fractionOfCords } from '../../app/statistics/terminations.ts'
+import { acceptanceByVariables, acceptanceByVariablesKnownSigma } from '../../app/statistics/variables/acceptance.ts'
+import { designVariables } from '../../app/statistics/variables/design.ts'
+import { toleranceFactor } from '../../app/statistics/variables/tolerance.ts'
 
 /** Every argument that a case can hold; each function reads its own. */
 export type Arguments = {
@@ -94,6 +97,10 @@ export const functions: Record<string, (args: Arguments) => number | object> = {
   replayOnLot,
 
   // Margins and measurement
+  acceptanceByVariables,
+  acceptanceByVariablesKnownSigma,
+  designVariables,
+  toleranceFactor,
   chanceConforming,
   guardBandFor,
   globalRisks,
