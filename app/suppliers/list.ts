@@ -3,6 +3,7 @@ import { desc, eq, sql } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { suppliers } from '../../db/schema/register.ts'
+import { Refusal } from '../kit/refusal.ts'
 
 /** lots: all but the withdrawn ones; decided: those that wait for nothing any more; lastAt: the latest announcement. */
 export type SupplierLine = { id: number; name: string; lots: number; decided: number; lastAt: Date | undefined }
@@ -19,4 +20,14 @@ export async function suppliersOf(db: Db): Promise<SupplierLine[]> {
     .groupBy(suppliers.id)
     .orderBy(sql`${lastAt} desc nulls last`, desc(suppliers.id))
   return rows.map((row) => ({ ...row, lastAt: row.lastAt ?? undefined }))
+}
+
+/** One supplier; throws Refusal (missing) where there is none of that number. */
+export async function supplierOf(db: Db, supplierId: number): Promise<{ id: number; name: string }> {
+  const [supplier] = await db
+    .select({ id: suppliers.id, name: suppliers.name })
+    .from(suppliers)
+    .where(eq(suppliers.id, supplierId))
+  if (!supplier) throw new Refusal('missing', `There is no supplier ${supplierId}`)
+  return supplier
 }

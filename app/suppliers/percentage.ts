@@ -1,5 +1,11 @@
 // The percentage question: what testing a fixed percentage would have done to lots of which every cord was tested.
-import type { CordState } from '../items/judge.ts'
+import type { Db } from '../../db/client.ts'
+import { wholeCords } from '../kit/decimal.ts'
+import { Refusal } from '../kit/refusal.ts'
+import { singlePlan } from '../statistics/plans/single.ts'
+import { replayOnLot } from '../statistics/replay.ts'
+import { type CountedLot, countedLots, isFinished } from './history.ts'
+import { standingOf } from './standing.ts'
 
 export type ReplayedLot = {
   lotId: number
@@ -35,20 +41,70 @@ export type PercentageQuestion = {
   afterScreening: ReplaySum
   /** lots tested to the end that are left out because a cord was missing or could not be tested */
   leftOut: number
-  /** the fraction used for the picture beside it: the supplier's own, or 2 % where there is none */
+  /** the fraction used for the picture beside it: the supplier's own, or 2 % where it has none above 0 */
   fraction: { value: number; own: boolean }
 }
 
-export type LotGrid = {
-  lotId: number
-  size: number
-  cordsInCarton: number
-  percent: string
-  seed: string
-  /** one a cord, position 1 first */
-  states: (CordState | 'not-tested')[]
-  nonconforming: number
-  /** positions of one sample by the percentage, drawn from the seed, in walking order */
-  sample: number[]
-  foundInSample: number
+const assumedFraction = 0.02
+
+/**
+ * Replays the percentage on every lot of the supplier of which each cord was tested, exactly, over all samples that
+ * could have been drawn. Found cords are taken out of an accepted lot; a rejected lot ships none.
+ *
+ * @param percent plain decimal above 0, at most 100
+ * @param acceptanceNumber nonconforming cords that the percentage allows
+ */
+export async function percentageQuestion(
+  db: Db,
+  supplierId: number,
+  percent: string,
+  acceptanceNumber: number,
+): Promise<PercentageQuestion> {
+  checkPercent(percent)
+  if (!Number.isInteger(acceptanceNumber) || acceptanceNumber < 0)
+    throw new Refusal('invalid', 'The acceptance number is a whole number from 0', 'allowed')
+  const { supplier, own } = await standingOf(db, supplierId)
+  const finished = (await countedLots(db, supplierId)).filter(isFinished)
+  const known = finished.filter((lot) => lot.notTested + lot.standIns === 0)
+  const replayed = (which: (lot: CountedLot) => boolean) =>
+    sumOf(known.filter(which).map((lot) => replay(lot, percent, acceptanceNumber)))
+  return {
+    supplier,
+    percent,
+    acceptanceNumber,
+    byPlan: replayed((lot) => lot.sampleSize === lot.size),
+    afterScreening: replayed((lot) => lot.sampleSize < lot.size),
+    leftOut: finished.length - known.length,
+    fraction: own && own.found > 0 ? { value: own.fraction, own: true } : { value: assumedFraction, own: false },
+  }
+}
+
+/** Whole cords in a percentage of the lot, rounded up in decimal. */
+export function percentageOf(lotSize: number, percent: string): number {
+  checkPercent(percent)
+  return wholeCords(`${percent}%`, lotSize) ?? lotSize
+}
+
+function checkPercent(percent: string): void {
+  if (wholeCords(`${percent}%`, 1_000_000) === undefined)
+    throw new Refusal('invalid', 'A percentage is above 0 and at most 100', 'percent')
+}
+
+function replay(lot: CountedLot, percent: string, acceptanceNumber: number): ReplayedLot {
+  const { lotId, item, size, tooMany, all } = lot
+  const sampleSize = percentageOf(size, percent)
+  const plan = singlePlan({ sampleSize, acceptanceNumber })
+  const { acceptance, shipped } = replayOnLot({ plan, lotSize: size, nonconforming: all.found })
+  const heldTooMany = all.found >= tooMany
+  return { lotId, item, size, nonconforming: all.found, tooMany, heldTooMany, sampleSize, acceptance, shipped }
+}
+
+function sumOf(lots: ReplayedLot[]): ReplaySum {
+  const bad = lots.filter((lot) => lot.heldTooMany)
+  return {
+    lots,
+    heldTooMany: bad.length,
+    acceptedOfThose: bad.reduce((sum, lot) => sum + lot.acceptance, 0),
+    shippedOfThose: bad.reduce((sum, lot) => sum + lot.shipped, 0),
+  }
 }

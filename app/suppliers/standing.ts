@@ -1,4 +1,11 @@
 // A supplier's past: its lots over time, each with what its cords showed and how sure that is.
+import { and, count, eq, inArray } from 'drizzle-orm'
+import type { Db } from '../../db/client.ts'
+import { lots } from '../../db/schema/lots.ts'
+import { clopperPearsonInterval } from '../statistics/bounds/fraction.ts'
+import { lowerBoundInLot, upperBoundInLot } from '../statistics/bounds/lot.ts'
+import { type CountedLot, countedLots, isFinished } from './history.ts'
+import { supplierOf } from './list.ts'
 
 /** Fractions nonconforming, each limit exact for the finite lot at 97.5 %: together at least 95 %. */
 export type Interval = { lower: number; upper: number }
@@ -28,6 +35,67 @@ export type Standing = {
   lots: LotStanding[]
   /** lots announced and not decided yet, withdrawn ones left out */
   open: number
-  /** over all lots whose sample was finished; undefined where there is none */
+  /** over all lots whose sample was finished; undefined where there is none. The interval is Clopper and Pearson's at 95 % */
   own: { found: number; recorded: number; fraction: number; interval: Interval } | undefined
+}
+
+/** What the decided lots of a supplier showed. Throws Refusal (missing) where there is no such supplier. */
+export async function standingOf(db: Db, supplierId: number): Promise<Standing> {
+  const supplier = await supplierOf(db, supplierId)
+  const decided = (await countedLots(db, supplierId))
+    .flatMap(standing)
+    .toSorted((a, b) => a.at.getTime() - b.at.getTime())
+  const [open] = await db
+    .select({ lots: count() })
+    .from(lots)
+    .where(and(eq(lots.supplierId, supplierId), inArray(lots.state, ['announced', 'received', 'planned', 'drawn'])))
+  return { supplier, lots: decided, open: open?.lots ?? 0, own: ownFraction(decided) }
+}
+
+function standing(lot: CountedLot): LotStanding[] {
+  const { lotId, item, size, decided, closing } = lot
+  if (!decided) return []
+  const { outcome, at } = closing ?? decided
+  const finished = isFinished(lot)
+  const { recorded, found } = finished ? lot.all : lot.sample
+  const stopped = !finished && recorded < lot.sampleSize
+  return [
+    {
+      lotId,
+      item,
+      size,
+      at,
+      outcome,
+      accepted: outcome === 'accepted',
+      recorded,
+      found,
+      whole: recorded === size,
+      fraction: stopped ? undefined : found / recorded,
+      interval: finished ? knownInterval(lot) : sampleInterval(lot),
+    },
+  ]
+}
+
+/** All cords have an entry: only those that a stand-in replaced are unknown. */
+function knownInterval({ all, standIns, size }: CountedLot): Interval {
+  return { lower: all.found / size, upper: (all.found + standIns) / size }
+}
+
+/** After a stop the sample cords left untested count against the upper limit, as on the lot's own page. */
+function sampleInterval({ size: lotSize, sampleSize, sample }: CountedLot): Interval {
+  const { recorded, found } = sample
+  const side = { lotSize, sampleSize, confidence: 0.975 }
+  return {
+    lower: lowerBoundInLot({ ...side, found }) / lotSize,
+    upper: upperBoundInLot({ ...side, found: found + sampleSize - recorded }) / lotSize,
+  }
+}
+
+function ownFraction(decided: LotStanding[]): Standing['own'] {
+  const fair = decided.filter((lot) => lot.fraction !== undefined)
+  const found = fair.reduce((sum, lot) => sum + lot.found, 0)
+  const recorded = fair.reduce((sum, lot) => sum + lot.recorded, 0)
+  if (recorded === 0) return undefined
+  const interval = clopperPearsonInterval({ sampleSize: recorded, found, confidence: 0.95 })
+  return { found, recorded, fraction: found / recorded, interval }
 }

@@ -1,5 +1,6 @@
 // The percentage question: what testing a share of each lot would have let through, had not every cord been tested.
-import type { LotGrid as Grid, PercentageQuestion, ReplaySum } from '../../app/suppliers/percentage.ts'
+import type { LotGrid as Grid } from '../../app/suppliers/grid.ts'
+import type { PercentageQuestion, ReplaySum } from '../../app/suppliers/percentage.ts'
 import type { SpoolComparison } from '../../app/suppliers/spool.ts'
 import { counted, expected, whole } from '../figures.ts'
 import { Blank, BlankProblem, ProblemSummary, type Problems, type Typed } from '../form.tsx'

@@ -1,0 +1,55 @@
+// The lots of a supplier as their counts stand, for whatever is asked of its past.
+import { and, asc, eq, ne, sql } from 'drizzle-orm'
+import { alias } from 'drizzle-orm/pg-core'
+import type { Db } from '../../db/client.ts'
+import { decisions, lots, plans } from '../../db/schema/lots.ts'
+import { items } from '../../db/schema/register.ts'
+import { drawnCords, tallies } from '../../db/schema/results.ts'
+
+/** A drawn lot with its counts; `closing` is the decision after a screening. */
+export type CountedLot = Awaited<ReturnType<typeof countedLots>>[number]
+
+/** All drawn lots of a supplier but the withdrawn ones, oldest first; from the tallies, so no cord is read. */
+export async function countedLots(db: Db, supplierId: number) {
+  const closing = alias(decisions, 'closing')
+  const standIns = sql<number>`(select count(*)::int from ${drawnCords} d where d.lot_id = ${lots}.id and d.stands_in_for is not null)`
+  const rows = await db
+    .select({
+      lot: lots,
+      item: items.name,
+      plan: plans,
+      tally: tallies,
+      standIns,
+      decided: { outcome: decisions.outcome, at: decisions.decidedAt },
+      closing: { outcome: closing.outcome, at: closing.decidedAt },
+    })
+    .from(lots)
+    .innerJoin(items, eq(items.id, lots.itemId))
+    .innerJoin(plans, eq(plans.lotId, lots.id))
+    .innerJoin(tallies, eq(tallies.lotId, lots.id))
+    .leftJoin(decisions, and(eq(decisions.lotId, lots.id), eq(decisions.after, 'sample')))
+    .leftJoin(closing, and(eq(closing.lotId, lots.id), eq(closing.after, 'screening')))
+    .where(and(eq(lots.supplierId, supplierId), ne(lots.state, 'withdrawn')))
+    .orderBy(asc(lots.id))
+  return rows.map(({ lot, item, plan, tally, standIns, decided, closing }) => ({
+    lotId: lot.id,
+    item,
+    size: plan.lotSize,
+    sampleSize: plan.sampleSize,
+    tooMany: plan.tooMany,
+    sample: { recorded: tally.sampleRecorded, found: tally.sampleNonconforming },
+    all: {
+      recorded: tally.sampleRecorded + tally.restRecorded,
+      found: tally.sampleNonconforming + tally.restNonconforming,
+    },
+    notTested: tally.notTested,
+    standIns,
+    decided: decided ?? undefined,
+    closing: closing ?? undefined,
+  }))
+}
+
+/** Whether there is an entry for every cord of the lot; a cord that a stand-in replaced has one too. */
+export function isFinished({ all, standIns, size }: CountedLot): boolean {
+  return all.recorded + standIns === size
+}
