@@ -33,8 +33,9 @@ export function proofQuestionFrom(asked: ProofText): Reading<ProofQuestion> {
   if (tested === undefined) problems.tested = 'Cords tested: a whole number from 0 to the size of the lot.'
   const found = wholeNumber(asked.found, 0, tested ?? largestLot)
   if (found === undefined) problems.found = 'Cords that did not conform: a whole number from 0 to the number tested.'
-  const confidence = ofHundred(asked.confidence)
-  if (confidence === undefined) problems.confidence = 'How sure, of 100: a number above 0 and below 100.'
+  // Below 50 % the bounds on the two sides would cross, and neither says anything.
+  const confidence = atLeastHalf(ofHundred(asked.confidence))
+  if (confidence === undefined) problems.confidence = 'How sure, of 100: a number from 50 to below 100.'
   const claim = wholeCords(asked.claim, lotSize ?? largestLot)
   if (claim === undefined)
     problems.claim =
@@ -49,4 +50,8 @@ export function proofQuestionFrom(asked: ProofText): Reading<ProofQuestion> {
   )
     return { kind: 'problems', problems }
   return { kind: 'question', question: { lotSize, tested, found, confidence, claim } }
+}
+
+function atLeastHalf(fraction: number | undefined): number | undefined {
+  return fraction !== undefined && fraction >= 0.5 ? fraction : undefined
 }

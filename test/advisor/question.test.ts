@@ -146,6 +146,7 @@ describe('the question of the proof', () => {
     ['found', { ...whole, found: '-1' }],
     ['found', { ...whole, found: '' }],
     ['confidence', { ...whole, confidence: '100' }],
+    ['confidence', { ...whole, confidence: '49' }],
     ['claim', { ...whole, claim: '0' }],
     ['claim', { ...whole, claim: '481' }],
   ])('names %s alone as wrong in %o', (field, typed) => {

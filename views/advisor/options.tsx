@@ -33,7 +33,7 @@ export function OptionsTable({ question, comparison, choose }: Props) {
       head: `Nonconforming cords shipped from a lot with ${whole(tooMany)}, on average`,
       short: `Shipped of ${whole(tooMany)}, on average`,
     },
-    ...(choose ? [{ head: <span class="hidden">Choice</span> }] : []),
+    ...(choose ? [{ head: <span class="hidden">Choice</span>, short: 'Choice' }] : []),
   ]
   const rows = comparison.ways.map((way) => ({
     picked: way === comparison.advised,
@@ -47,7 +47,7 @@ export function OptionsTable({ question, comparison, choose }: Props) {
       ...(choose ? [choose(way)] : []),
     ],
   }))
-  const caption = `Exact (hypergeometric) for a lot of ${whole(lotSize)} drawn at random. Cords found not to conform are taken out; a rejected lot ships none.`
+  const caption = `Exact (hypergeometric) for a lot of ${whole(lotSize)} drawn at random. Testing stops once the lot is rejected: with none allowed, at the first cord that does not conform. Cords found not to conform are taken out; a rejected lot ships none.`
   return <Table caption={caption} columns={columns} rows={rows} />
 }
 
