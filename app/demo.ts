@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { plantExample } from '../seed/example.ts'
-import { examplePassword } from '../seed/scenario.ts'
+import { examplePassword, examplePeople } from '../seed/scenario.ts'
 import { readConfig } from './config.ts'
 import { loopback } from './people/example.ts'
 import { run, say, sayWhy } from './run.ts'
@@ -18,7 +18,7 @@ try {
   say('Making the example …')
   await run(config, {
     demo: { password: examplePassword },
-    plantExample,
+    example: { plant: plantExample, names: Object.values(examplePeople) },
     async prepare(db, address) {
       await plantExample(db)
       return [`The example is ready: ${address}/sign-in`]

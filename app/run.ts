@@ -4,13 +4,14 @@ import { getRequestListener } from '@hono/node-server'
 import type { Db } from '../db/client.ts'
 import { type Database, openDatabase } from '../db/connect.ts'
 import type { Config } from './config.ts'
+import type { Example } from './http/env.ts'
 import { openLog } from './ops/log.ts'
 import { createApp } from './server.ts'
 
 export type Occasion = {
   /** the demonstration's: its people are signed in by a button, and sign with this password */
   demo: { password: string } | undefined
-  plantExample: (db: Db) => Promise<void>
+  example: Example
   /** what to do with the database before it is shown; returns lines for the console */
   prepare: (db: Db, address: string) => Promise<string[]>
   /** after the last request, when the database is closed */

@@ -6,7 +6,7 @@ import type { Db } from '../db/client.ts'
 import { advisorRoutes } from './advisor/routes.tsx'
 import { auditRoutes } from './audit/routes.tsx'
 import { assetRoutes } from './http/assets.ts'
-import type { Env } from './http/env.ts'
+import type { Env, Example } from './http/env.ts'
 import { renderError, renderMissing, renderStarting } from './http/errors.tsx'
 import { headers, limitBody, sameOrigin } from './http/security.ts'
 import { session, signedInOnly } from './http/session.ts'
@@ -25,7 +25,7 @@ export type Settings = {
   /** where people reach the service, such as https://cordsift.example; undefined: at whatever address they typed */
   origin: string | undefined
   demo: { password: string } | undefined
-  plantExample: (db: Db) => Promise<void>
+  example: Example
 }
 
 /** `open`: no account needed. */
@@ -55,7 +55,7 @@ export function createApp(settings: Settings): Hono<Env> {
     c.set('currency', settings.currency)
     c.set('https', https)
     c.set('demo', settings.demo)
-    c.set('plantExample', settings.plantExample)
+    c.set('example', settings.example)
     return next()
   })
   app.use(sameOrigin(settings.origin), session(settings.separateDuties), limitBody)

@@ -4,6 +4,9 @@ import type { Person } from '../people/person.ts'
 
 export type Firm = { name: string; example: boolean }
 
+/** The scenario that an empty database can be filled with, and the names of its people, which nobody else may take before. */
+export type Example = { plant: (db: Db) => Promise<void>; names: readonly string[] }
+
 export type Env = {
   Variables: {
     db: Db
@@ -17,7 +20,6 @@ export type Env = {
     https: boolean
     /** `npm run demo`: anybody on this machine may be one of the example's people, who sign with this password */
     demo: { password: string } | undefined
-    /** fills an empty database with the example scenario */
-    plantExample: (db: Db) => Promise<void>
+    example: Example
   }
 }

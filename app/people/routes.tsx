@@ -57,15 +57,16 @@ entryRoutes.get('/set-up/:token', async (c) => {
 })
 
 entryRoutes.post('/set-up/:token', async (c) => {
-  const { db, plantExample } = c.var
+  const { db, example } = c.var
   const token = c.req.param('token')
   await checkSetUpKey(db, token)
   const done = await carryOut(c, setUpForm, async ({ start, firm, ...manager }) => {
-    const session = await setUp(db, token, { ...manager, firm: start === 'example' ? undefined : firm })
-    if (start === 'example') {
-      await plantExample(db)
-      await sharePassword(db, manager.name)
-    }
+    if (start === 'empty') return setUp(db, token, { ...manager, firm })
+    if (example.names.includes(manager.name))
+      throw new Refusal('invalid', 'Somebody of the example has that name', 'name')
+    const session = await setUp(db, token, { ...manager, firm: undefined })
+    await example.plant(db)
+    await sharePassword(db, manager.name)
     return session
   })
   if (done.kind === 'refused') return c.html(<SetUpPage token={token} shortest={SHORTEST_PASSWORD} {...done} />, 422)

@@ -73,9 +73,13 @@ describe('the first run', () => {
 
   test('plants the example where it is chosen, which brings its own firm', async () => {
     const planted: unknown[] = []
-    const service = testApp(other.db, { plantExample: async (into) => void planted.push(into) })
+    const service = testApp(other.db, {
+      example: { plant: async (into) => void planted.push(into), names: ['Ida Invented'] },
+    })
     const token = await offerSetUp(other.db)
-    const answer = await service.anybody.post(`/set-up/${token}`, { ...form, start: 'example', firm: '' })
+    const example = { ...form, start: 'example', firm: '' }
+    expect((await service.anybody.post(`/set-up/${token}`, { ...example, name: 'Ida Invented' })).status).toBe(422)
+    const answer = await service.anybody.post(`/set-up/${token}`, example)
     expect(answer.status).toBe(303)
     expect(planted).toEqual([other.db])
     expect(await other.owner`select name from firms`).toEqual([])

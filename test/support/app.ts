@@ -26,7 +26,7 @@ export function testApp(db: Db, settings: Partial<Settings> = {}): TestApp {
     separateDuties: true,
     origin: undefined,
     demo: undefined,
-    plantExample: async () => {},
+    example: { plant: async () => {}, names: ['Ida Invented'] },
     ...settings,
   })
   return {

@@ -6,7 +6,7 @@ import { join } from 'node:path'
 
 const checks = [
   ['types', 'tsc', '--noEmit'],
-  ['format and lint', 'biome', 'check', '.'],
+  ['format and lint', 'biome', 'check', '--error-on-warnings', '.'],
   ['unused code', 'knip'],
   ['compilation', 'tsc', '-p', 'tsconfig.build.json'],
 ]
