@@ -48,15 +48,17 @@ export function fromLogit(logit: number): number {
   return logit < 0 ? Math.exp(logit) / (1 + Math.exp(logit)) : 1 / (1 + Math.exp(-logit))
 }
 
+/** Beyond this logit, up or down, the smaller of x and 1 − x is next to the least number there is. */
+const farthest = 690
+
 function lowerLogit(probability: number, shape: Shape): number {
   const target = Math.log(probability)
-  const floor = -690
-  const least = logAtLogit(floor, shape).lower
-  if (target < least) return floor + (target - least) / shape.a // P(X ≤ x) is a multiple of x^a there
-  let logit = Math.max(floor, Math.log(shape.a / shape.b))
+  const least = logAtLogit(-farthest, shape).lower
+  if (target < least) return -farthest + (target - least) / shape.a // P(X ≤ x) is a multiple of x^a there
+  let logit = Math.min(farthest, Math.max(-farthest, Math.log(shape.a / shape.b)))
   for (let step = 0; step < 100; step++) {
     const { lower, growth } = logAtLogit(logit, shape)
-    const next = Math.max(floor, logit + (target - lower) / growth)
+    const next = Math.min(farthest, Math.max(-farthest, logit + (target - lower) / growth))
     if (Math.abs(next - logit) <= 1e-15 * Math.max(1, Math.abs(logit))) return next
     logit = next
   }
@@ -105,7 +107,7 @@ function fraction(x: number, y: number, a: number, b: number, excess: number): n
     ahead = denominator + numerator / ahead
     const step = ahead * behind
     value *= step
-    if (Math.abs(step - 1) < 3e-16) return value
+    if (!(Math.abs(step - 1) >= 3e-16)) return value
   }
 }
 
@@ -119,7 +121,7 @@ function logNearOne(x: number, a: number, b: number): number {
   for (let n = 1; ; n++) {
     term *= ((n - b) / n) * x
     const next = series + term / (a + n)
-    if (next === series) break
+    if (!(Math.abs(next - series) > 0)) break
     series = next
   }
   return a * Math.log(x) + logRising(b, a) - logRising(1, a) + Math.log1p(a * series)
@@ -140,4 +142,5 @@ function logRising(x: number, h: number): number {
   return total
 }
 
-const stirlingSeries = [1 / 12, -1 / 360, 1 / 1260, -1 / 1680, 1 / 1188, -691 / 360360, 1 / 156]
+/** Coefficients of 1/x, 1/x³, … in Stirling’s series of ln Γ; 16 digits from x = 10 on. */
+export const stirlingSeries = [1 / 12, -1 / 360, 1 / 1260, -1 / 1680, 1 / 1188, -691 / 360360, 1 / 156]

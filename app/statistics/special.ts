@@ -74,7 +74,7 @@ export function deviance(observed: number, expected: number, excess: number): nu
   for (let odd = 3; ; odd += 2) {
     power *= square
     const next = total + power / odd
-    if (next === total) return next
+    if (!(Math.abs(next - total) > 0)) return next
     total = next
   }
 }

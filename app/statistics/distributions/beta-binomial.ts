@@ -4,7 +4,7 @@ import { leastInteger } from '../search.ts'
 import { fourfold } from '../special.ts'
 import * as beta from './beta.ts'
 
-/** n units, whole, whose common fraction is drawn from a beta distribution with a and b, both above 0 and at most 1e15. */
+/** n units, whole, whose common fraction is drawn from a beta distribution with a and b, both from 1e-100 to 1e15. */
 export type MixedTrials = { sampleSize: number; a: number; b: number }
 
 /**
@@ -79,8 +79,8 @@ export function quantile(probability: number, trials: MixedTrials): number {
 function check(found: number, { sampleSize, a, b }: MixedTrials): void {
   whole('found', found)
   count('sampleSize', sampleSize)
-  between('a', a, 1e-300, 1e15)
-  between('b', b, 1e-300, 1e15)
+  between('a', a, 1e-100, 1e15)
+  between('b', b, 1e-100, 1e15)
 }
 
 function mean({ sampleSize, a, b }: MixedTrials): number {

@@ -6,7 +6,7 @@ import { betaLogit, fromLogit, logBeta, type Shape } from '../incomplete-beta.ts
  * Density at x. Relative error below 1e-12 down to 1e-300; at 0 and 1 it may be infinite.
  *
  * @param x from 0 to 1
- * @param shape a and b, above 0 and at most 1e15
+ * @param shape a and b, from 1e-100 to 1e15
  * @throws RangeError that names the argument out of range
  */
 export function density(x: number, shape: Shape): number {
@@ -21,7 +21,7 @@ export function density(x: number, shape: Shape): number {
  * Probability of x or less, the regularised incomplete beta function. Relative error below 1e-12 down to 1e-300.
  *
  * @param x from 0 to 1
- * @param shape a and b, above 0 and at most 1e15
+ * @param shape a and b, from 1e-100 to 1e15
  * @throws RangeError that names the argument out of range
  *
  * @example atMost(0.05, { a: 1, b: 59 }) // 0.9515
@@ -43,7 +43,7 @@ export function moreThan(x: number, shape: Shape): number {
  * The value that is not exceeded with the given probability. Relative error below 1e-11 (of the value, also where it is next to 0).
  *
  * @param probability from 0 to 1
- * @param shape a and b, above 0 and at most 1e15
+ * @param shape a and b, from 1e-100 to 1e15
  * @throws RangeError that names the argument out of range
  *
  * @example quantile(0.95, { a: 5, b: 16 }) // 0.4010: 4 nonconforming of 20 may come from 40.1 %
@@ -67,8 +67,8 @@ export function upperQuantile(probability: number, shape: Shape): number {
 
 function check(x: number, { a, b }: Shape): void {
   probabilityFrom0To1('x', x)
-  between('a', a, 1e-300, 1e15)
-  between('b', b, 1e-300, 1e15)
+  between('a', a, 1e-100, 1e15)
+  between('b', b, 1e-100, 1e15)
 }
 
 function atEnd(near: number, far: number): number {

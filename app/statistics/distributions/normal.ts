@@ -123,7 +123,7 @@ function centralRatio(z: number): number {
   for (let odd = 3; ; odd += 2) {
     term *= (z * z) / odd
     const next = total + term
-    if (next === total) return next
+    if (!(Math.abs(next - total) > 0)) return next
     total = next
   }
 }
