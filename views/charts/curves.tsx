@@ -62,7 +62,7 @@ export function Curves({ title, description, curves, most, lotSize, tooMany }: P
         <path class={`line ${dashes[at % dashes.length]}`} d={path(curve.points) ?? ''} />
       ))}
       {curves.map((curve, at) => (
-        <Letter {...placeOf(curve, heights[at % heights.length] ?? 0.5)} letter={curve.letter} x={x} y={y} />
+        <Letter {...placeOf(curve, at)} letter={curve.letter} x={x} y={y} />
       ))}
       <text x={right} y={bottom + 48} text-anchor="end">
         nonconforming cords in the lot of {whole(lotSize)}
@@ -82,16 +82,17 @@ function Letter({ at, chance, letter, x, y }: { at: number; chance: number; lett
   )
 }
 
-/** Where a falling line passes a height; its end where it never falls so far. */
-function placeOf({ points }: DrawnCurve, height: number): { at: number; chance: number } {
+/** Where a falling line passes its letter's height; where it never falls so far, a place of its own near the right end. */
+function placeOf({ points }: DrawnCurve, order: number): { at: number; chance: number } {
+  const height = heights[order % heights.length] ?? 0.5
   for (const [i, point] of points.entries()) {
     const before = points[i - 1]
     if (point.chance > height || !before) continue
     const share = (before.chance - height) / (before.chance - point.chance)
     return { at: before.x + share * (point.x - before.x), chance: height }
   }
-  const last = points.at(-1)
-  return { at: last?.x ?? 0, chance: last?.chance ?? 1 }
+  const near = points[Math.round((points.length - 1) * (0.98 - 0.08 * order))]
+  return { at: near?.x ?? 0, chance: near?.chance ?? 1 }
 }
 
 function ticksUpTo(most: number): number[] {
