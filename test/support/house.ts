@@ -38,7 +38,7 @@ function faultsInForm({ path, text }: SourceFile): string[] {
   if (lines > LONGEST_FILE) faults.push(`${path} has ${lines} lines; ${LONGEST_FILE} is the most`)
   if (!/^(#!.*\n)?\/\/ \S/.test(text)) faults.push(`${path} does not begin with a line that says what it is for`)
   if (/^export default /m.test(text) && !path.endsWith('.config.ts')) faults.push(`${path} has a default export`)
-  if (/(^|\/)(utils?|helpers?|common|types|services?|managers?\/|index)(\.tsx?|\/)/.test(path))
+  if (/(^|\/)(utils?|helpers?|common|types|services|managers\/|index)(\.tsx?|\/)/.test(path))
     faults.push(`${path} has a name that says nothing`)
   if (path !== path.toLowerCase()) faults.push(`${path} is not in small letters with dashes`)
   return faults
