@@ -158,26 +158,6 @@ export function Select({ name, label, hint, problem, value, options, required, .
   )
 }
 
-/** A yes that is no by default. */
-export function Tick({
-  name,
-  label,
-  checked,
-  ...rest
-}: {
-  name: string
-  label: Child
-  checked?: boolean
-  id?: string
-}) {
-  return (
-    <label class="option">
-      <input type="checkbox" id={rest.id ?? `field-${name}`} name={name} value="yes" checked={checked} />
-      <span>{label}</span>
-    </label>
-  )
-}
-
 /** The form's own name (a uuid made when it was shown): sent twice, it is carried out once. */
 export function FormKey({ value }: { value: string }) {
   return <input type="hidden" name="key" value={value} />

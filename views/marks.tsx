@@ -2,7 +2,7 @@
 
 export type CordState = 'conforms' | 'does-not-conform' | 'marginal' | 'not-tested'
 
-export const stateWords: Record<CordState, string> = {
+const stateWords: Record<CordState, string> = {
   conforms: 'conforms',
   'does-not-conform': 'does not conform',
   marginal: 'marginal',

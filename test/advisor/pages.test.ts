@@ -147,6 +147,16 @@ describe('the proof', () => {
     expect(text).toContain('All 480 cords of the lot tested: 3 do not conform. Nothing is left to guess.')
   })
 
+  test('speaks of a single cord as of one', async () => {
+    expect((await page('/proof?lot=1&tested=1&found=1')).text).toContain(
+      'The one cord of the lot is tested and does not conform.',
+    )
+    expect((await page('/proof?lot=480&tested=479&found=0')).text).toContain(
+      'The one untested cord conforms (95 % confidence',
+    )
+    expect((await page('/proof?lot=2&tested=1&found=0')).text).toContain('The one untested cord may not conform (95 %')
+  })
+
   test.each([
     ['lot', 'lot=0&tested=0&found=0'],
     ['tested', 'lot=480&tested=481&found=0'],

@@ -7,8 +7,11 @@ import { confidenceOf, counted, whole } from '../figures.ts'
 export function firstLine({ lotSize, tested, found, confidence }: ProofQuestion, { untested }: Proof): string {
   const rest = lotSize - tested
   const sure = `(${confidenceOf(confidence)} confidence, exact)`
+  if (lotSize === 1 && tested === 1)
+    return `The one cord of the lot is tested and ${found === 0 ? 'conforms' : 'does not conform'}. Nothing is left to guess.`
   if (rest === 0)
     return `All ${counted(lotSize, 'cord')} of the lot tested: ${found === 0 ? 'all conform' : `${whole(found)} ${found === 1 ? 'does' : 'do'} not conform`}. Nothing is left to guess.`
+  if (rest === 1) return `The one untested cord ${untested.atMost === 0 ? 'conforms' : 'may not conform'} ${sure}.`
   if (untested.atMost === 0) return `All ${counted(rest, 'untested cord')} conform ${sure}.`
   if (untested.atMost === rest) return `Every one of the ${counted(rest, 'untested cord')} may not conform ${sure}.`
   return `Up to ${whole(untested.atMost)} of the ${counted(rest, 'untested cord')} may not conform ${sure}.`

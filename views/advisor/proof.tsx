@@ -88,8 +88,13 @@ function Answer({ question, proof }: Answered) {
               <State state="does-not-conform" word={found === 1 ? 'does not conform' : 'do not conform'} /> ·{' '}
             </>
           )}
-          {whole(untested)} <State state="not-tested" />; the bracket stands over the {whole(proof.untested.atMost)}{' '}
-          that may not conform, wherever they are.
+          {untested > 0 && (
+            <>
+              {whole(untested)} <State state="not-tested" />
+            </>
+          )}
+          {proof.untested.atMost > 0 &&
+            `; the bracket stands over the ${whole(proof.untested.atMost)} that may not conform, wherever they are`}
         </figcaption>
       </figure>
       <h2>The lot in hand</h2>
