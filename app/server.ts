@@ -15,6 +15,7 @@ import { lotRoutes } from './lots/routes.tsx'
 import { healthRoutes } from './ops/health.ts'
 import { logRequests } from './ops/log.ts'
 import { entryRoutes, peopleRoutes } from './people/routes.tsx'
+import { supplierRoutes } from './suppliers/routes.tsx'
 
 export type Settings = {
   /** undefined until the database is migrated and open */
@@ -37,6 +38,7 @@ const mounted: Mounted[] = [
   { at: '/people', routes: peopleRoutes },
   { at: '/items', routes: itemRoutes },
   { at: '/lots', routes: lotRoutes },
+  { at: '/suppliers', routes: supplierRoutes },
   { at: '/audit', routes: auditRoutes },
 ]
 

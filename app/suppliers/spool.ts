@@ -1,5 +1,5 @@
 // The same percentage on sections of one spool and on cords: what a clean sample says of the rest.
-import { cleanRemainder } from '../statistics/clustering.ts'
+import { cleanRemainder } from '../statistics/clustering/clean-remainder.ts'
 
 /** Chances that the untested rest is clean, given a clean sample of `sampleSize` of `lotSize`. */
 export type SpoolComparison = { lotSize: number; sampleSize: number; alike: number; oneByOne: number }

@@ -5,13 +5,13 @@ import { LotGrid } from '../charts/lot-grid.tsx'
 import { counted, frequency, whole } from '../figures.ts'
 import { MarkKey } from '../marks.tsx'
 
-type Props = { grid: Grid; question: PercentageQuestion; lots: ReplayedLot[] }
+type Props = { grid: Grid; draw: number; question: PercentageQuestion; lots: ReplayedLot[] }
 
-export function DrawnLot({ grid, question, lots }: Props) {
+export function DrawnLot({ grid, draw, question, lots }: Props) {
   const { supplier, percent, acceptanceNumber } = question
   const lot = lots.find(({ lotId }) => lotId === grid.lotId)
-  const address = (lotId: number, draw: number) =>
-    `/suppliers/${supplier.id}/percentage?percent=${encodeURIComponent(percent)}&allowed=${acceptanceNumber}&lot=${lotId}&draw=${draw}#drawn`
+  const address = (lotId: number, nth: number) =>
+    `/suppliers/${supplier.id}/percentage?percent=${percent}&allowed=${acceptanceNumber}&lot=${lotId}&draw=${nth}#drawn`
   const passes = grid.foundInSample <= acceptanceNumber
   return (
     <section id="drawn">
@@ -35,7 +35,7 @@ export function DrawnLot({ grid, question, lots }: Props) {
         </figcaption>
       </figure>
       <p>
-        <a class="button" href={address(grid.lotId, Number(grid.seed.replace(/\D/g, '')) + 1)}>
+        <a class="button" href={address(grid.lotId, draw + 1)}>
           Draw again
         </a>
       </p>

@@ -1,14 +1,15 @@
 // The register of suppliers, and the form that adds one.
+import type { Role } from '../../app/people/person.ts'
 import type { SupplierLine } from '../../app/suppliers/list.ts'
 import { day, whole } from '../figures.ts'
 import { Field, FormKey, ProblemSummary, type Problems, type Typed } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
 import { Table } from '../table.tsx'
 
-type Props = Frame & { suppliers: SupplierLine[]; formKey: string; problems?: Problems; typed?: Typed }
+type Props = Frame & { roles: Role[]; suppliers: SupplierLine[]; formKey: string; problems?: Problems; typed?: Typed }
 
 /** Everybody signed in reads the register; the procurement officer adds to it. */
-export function SuppliersPage({ reader, firm, suppliers, formKey, problems, typed }: Props) {
+export function SuppliersPage({ reader, firm, roles, suppliers, formKey, problems, typed }: Props) {
   return (
     <Page title="Suppliers" current="suppliers" reader={reader} firm={firm}>
       <h1>Suppliers</h1>
@@ -35,7 +36,7 @@ export function SuppliersPage({ reader, firm, suppliers, formKey, problems, type
           <p>Withdrawn lots are left out. Suppliers stand in the order of their last lot, not of their quality.</p>
         </>
       )}
-      {reader?.role === 'officer' && (
+      {roles.includes('officer') && (
         <form method="post" action="/suppliers">
           <h2>Register a supplier</h2>
           <ProblemSummary problems={problems} />

@@ -1,7 +1,6 @@
 // The percentage question: what testing a share of each lot would have let through, had not every cord been tested.
-import type { LotGrid as Grid } from '../../app/suppliers/grid.ts'
 import type { PercentageQuestion, ReplaySum } from '../../app/suppliers/percentage.ts'
-import type { SpoolComparison } from '../../app/suppliers/spool.ts'
+import type { PercentageReplay } from '../../app/suppliers/replay.ts'
 import { counted, expected, whole } from '../figures.ts'
 import { Blank, BlankProblem, ProblemSummary, type Problems, type Typed } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
@@ -9,17 +8,15 @@ import { DrawnLot } from './drawn-lot.tsx'
 import { ReplayTable } from './replay-table.tsx'
 import { SpoolOrCords } from './spool-or-cords.tsx'
 
-type Asked = { supplier: { id: number; name: string }; percent: string; acceptanceNumber: string }
 type Props = Frame & {
-  asked: Asked
+  supplier: { id: number; name: string }
+  typed: Typed
   /** undefined where the question could not be read */
-  answer?: { question: PercentageQuestion; grid: Grid | undefined; spool: SpoolComparison }
+  answer?: PercentageReplay
   problems?: Problems
-  typed?: Typed
 }
 
-export function PercentagePage({ reader, firm, asked, answer, problems, typed }: Props) {
-  const { supplier } = asked
+export function PercentagePage({ reader, firm, supplier, typed, answer, problems }: Props) {
   return (
     <Page title={`The percentage question, ${supplier.name}`} current="suppliers" reader={reader} firm={firm}>
       <h1>
@@ -29,17 +26,12 @@ export function PercentagePage({ reader, firm, asked, answer, problems, typed }:
       <form method="get" action={`/suppliers/${supplier.id}/percentage`}>
         <p class="ask">
           Had we tested{' '}
-          <Blank
-            name="percent"
-            label="Percent of each lot"
-            value={typed?.percent ?? asked.percent}
-            problem={problems?.percent}
-          />{' '}
-          % of each lot and accepted it if at most{' '}
+          <Blank name="percent" label="Percent of each lot" value={typed.percent ?? ''} problem={problems?.percent} /> %
+          of each lot and accepted it if at most{' '}
           <Blank
             name="allowed"
             label="How many may fail"
-            value={typed?.allowed ?? asked.acceptanceNumber}
+            value={typed.allowed ?? ''}
             problem={problems?.allowed}
             inputmode="numeric"
           />{' '}
@@ -54,7 +46,7 @@ export function PercentagePage({ reader, firm, asked, answer, problems, typed }:
   )
 }
 
-function Answer({ question, grid, spool }: NonNullable<Props['answer']>) {
+function Answer({ question, grid, draw, tooLargeToDraw, spool }: PercentageReplay) {
   const { byPlan, afterScreening, leftOut } = question
   const lots = [...byPlan.lots, ...afterScreening.lots]
   return (
@@ -82,7 +74,10 @@ function Answer({ question, grid, spool }: NonNullable<Props['answer']>) {
         note="Mostly their sample had failed before: these are worse than usual, so they are kept apart."
         sum={afterScreening}
       />
-      {grid && <DrawnLot grid={grid} question={question} lots={lots} />}
+      {grid && <DrawnLot grid={grid} draw={draw} question={question} lots={lots} />}
+      {tooLargeToDraw && (
+        <p>Lot {tooLargeToDraw} has too many cords to be drawn one by one here; its numbers stand in the table.</p>
+      )}
       <SpoolOrCords spool={spool} fraction={question.fraction} percent={question.percent} />
     </>
   )

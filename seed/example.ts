@@ -1,0 +1,161 @@
+// Plants the example: everything goes through the domain verbs, as people would have done it, with a fixed seed.
+import { randomUUID } from 'node:crypto'
+import { eq } from 'drizzle-orm'
+import { defineItem } from '../app/items/define.ts'
+import { wholeCords } from '../app/kit/decimal.ts'
+import { announceLot } from '../app/lots/announce.ts'
+import { drawLot } from '../app/lots/cords/draw.ts'
+import { recordFile } from '../app/lots/cords/import.ts'
+import { drawnInOrder } from '../app/lots/cords/walk.ts'
+import { closeLot } from '../app/lots/decision/close.ts'
+import { decideLot } from '../app/lots/decision/decide.ts'
+import { type ChosenPlan, freezePlan } from '../app/lots/plan/freeze.ts'
+import { receiveLot } from '../app/lots/receive.ts'
+import { insertPerson } from '../app/people/add.ts'
+import { hashPassword } from '../app/people/password.ts'
+import type { Person, Role } from '../app/people/person.ts'
+import { unitsInShare } from '../app/statistics/plans/percentage.ts'
+import { designZeroForLot } from '../app/statistics/plans/zero.ts'
+import { registerSupplier } from '../app/suppliers/register.ts'
+import type { Db } from '../db/client.ts'
+import { lots as lotTable } from '../db/schema/lots.ts'
+import { firms } from '../db/schema/people.ts'
+import { chanceFrom, type MadeCord, makeLot } from './model.ts'
+import { type ExampleLot, examplePassword, examplePeople, firmName, type ItemName, items, lots } from './scenario.ts'
+
+type Cast = Record<Role, Person>
+
+/** Fills an empty database with the example firm. Takes a few seconds; the outcome is the same every time, but for the dates. */
+export async function plantExample(db: Db): Promise<void> {
+  const cast = await plantPeople(db)
+  const suppliers = new Map<string, number>()
+  for (const name of new Set(lots.map((lot) => lot.supplier)))
+    suppliers.set(name, await registerSupplier(db, cast.officer, { key: randomUUID(), name }))
+  const itemIds: Record<ItemName, number> = {
+    rack: await defineItem(db, cast.officer, { key: randomUUID(), ...items.rack }),
+    desk: await defineItem(db, cast.officer, { key: randomUUID(), ...items.desk }),
+  }
+  for (const lot of lots)
+    await plantLot(db, cast, lot, { supplierId: found(suppliers, lot.supplier), itemId: itemIds[lot.item] })
+}
+
+async function plantPeople(db: Db): Promise<Cast> {
+  const passwordHash = await hashPassword(examplePassword)
+  return db.transaction(async (tx) => {
+    await tx.insert(firms).values({ name: firmName, example: true })
+    const add = async (name: string, role: Role): Promise<Person> => ({
+      id: await insertPerson(tx, { name, role, passwordHash }),
+      name,
+      role,
+      separateDuties: true,
+    })
+    return {
+      officer: await add(examplePeople.officer, 'officer'),
+      inspector: await add(examplePeople.inspector, 'inspector'),
+      manager: await add(examplePeople.manager, 'manager'),
+    }
+  })
+}
+
+/** Takes one lot as far as the scenario says. */
+async function plantLot(
+  db: Db,
+  cast: Cast,
+  lot: ExampleLot,
+  of: { supplierId: number; itemId: number },
+): Promise<void> {
+  const { size, cartons, cordsInCarton, progress } = lot
+  const packing = { size, cartons, cordsInCarton }
+  const lotId = await announceLot(db, cast.officer, {
+    key: randomUUID(),
+    ...of,
+    ...packing,
+    productionMark: lot.mark,
+    purchaseOrder: lot.order,
+  })
+  if (progress.to === 'announced') return
+  await receiveLot(db, cast.inspector, lotId, { version: await versionOf(db, lotId), ...packing, note: '' })
+  if (progress.to === 'received') return
+  await freezePlan(db, cast.officer, lotId, { version: await versionOf(db, lotId), ...planFor(lot) })
+  if (progress.to === 'planned') return
+  await drawLot(db, cast.inspector, lotId, () => seedOf(lot.order))
+  if (progress.to === 'drawn') return
+
+  const made = makeLot(lot.order, lot, lot.processOf)
+  await recordDrawn(db, cast.inspector, { lotId, made, share: progress.to === 'half' ? 0.5 : 1 })
+  if ('reason' in progress) await decide(db, cast, { lotId, made, progress })
+}
+
+type Decided = Extract<ExampleLot['progress'], { reason: string }>
+
+async function decide(db: Db, cast: Cast, lot: { lotId: number; made: MadeCord[]; progress: Decided }): Promise<void> {
+  const { lotId, made, progress } = lot
+  const signed = async () => ({
+    version: await versionOf(db, lotId),
+    password: examplePassword,
+    reason: progress.reason,
+  })
+  if (progress.to === 'decided') {
+    await decideLot(db, cast.manager, lotId, { ...(await signed()), outcome: progress.outcome })
+    return
+  }
+  await decideLot(db, cast.manager, lotId, { ...(await signed()), outcome: 'screened' })
+  await recordDrawn(db, cast.inspector, { lotId, made, share: progress.to === 'screening' ? 0.4 : 1 })
+  if (progress.to === 'sorted') await closeLot(db, cast.manager, lotId, { ...(await signed()), outcome: 'sorted' })
+}
+
+/** Records, by a results file, a share of the drawn cords that have no result yet. */
+async function recordDrawn(
+  db: Db,
+  inspector: Person,
+  { lotId, made, share }: { lotId: number; made: MadeCord[]; share: number },
+): Promise<void> {
+  const open = (await drawnInOrder(db, lotId)).filter((cord) => cord.result === undefined)
+  const rows = open.slice(0, Math.ceil(open.length * share)).map(({ position }) => rowOf(made[position - 1]))
+  const text = ['position,crosstalk margin,return loss margin,wire map,visual,tester serial,carton,spool', ...rows]
+  const done = await recordFile(db, inspector, lotId, { key: randomUUID(), text: text.join('\n') })
+  if (done.kind === 'refused') throw new Error(`lot ${lotId}: ${done.rows.map((row) => row.reason).join('; ')}`)
+}
+
+function rowOf(cord: MadeCord | undefined): string {
+  if (!cord) throw new Error('a cord was drawn that was not made')
+  const said = (inspection: MadeCord['visual']) => (inspection === 'in-order' ? 'in order' : 'at fault')
+  const { position, crosstalkMargin, returnLossMargin, wireMap, visual, carton, spool } = cord
+  return [position, crosstalkMargin, returnLossMargin, said(wireMap), said(visual), 'T-0417', carton, spool].join(',')
+}
+
+function planFor({ plan, size, item }: ExampleLot): ChosenPlan {
+  const { kind, share = 10, acceptanceNumber = 0 } = plan
+  switch (kind) {
+    case 'every-cord':
+      return { kind, sampleSize: size, acceptanceNumber: size }
+    case 'percentage':
+      return { kind, sampleSize: unitsInShare(share / 100, size), acceptanceNumber }
+    default:
+      return { kind: 'zero-acceptance', sampleSize: zeroSampleOf(items[item], size), acceptanceNumber: 0 }
+  }
+}
+
+function zeroSampleOf(terms: (typeof items)[ItemName], lotSize: number): number {
+  const nonconforming = wholeCords(terms.tooMany, lotSize)
+  if (nonconforming === undefined) throw new Error(`${terms.tooMany} of ${lotSize} cords is no number of cords`)
+  return designZeroForLot({ lotSize, nonconforming, risk: (100 - Number(terms.catchOf100)) / 100 })
+}
+
+/** 30 digits that the purchase order gives again and again. */
+function seedOf(order: string): string {
+  const chance = chanceFrom(`draw of ${order}`)
+  return Array.from({ length: 30 }, () => Math.floor(chance() * 10)).join('')
+}
+
+async function versionOf(db: Db, lotId: number): Promise<number> {
+  const [lot] = await db.select({ version: lotTable.version }).from(lotTable).where(eq(lotTable.id, lotId))
+  if (!lot) throw new Error(`there is no lot ${lotId}`)
+  return lot.version
+}
+
+function found(ids: Map<string, number>, name: string): number {
+  const id = ids.get(name)
+  if (id === undefined) throw new Error(`supplier ${name} is not registered`)
+  return id
+}

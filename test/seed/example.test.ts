@@ -1,0 +1,82 @@
+// The example is planted through the domain verbs and shows every situation that the pages speak of.
+import { eq, sql } from 'drizzle-orm'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { audit } from '../../db/schema/audit.ts'
+import { lots } from '../../db/schema/lots.ts'
+import { suppliers } from '../../db/schema/register.ts'
+import { results, tallies } from '../../db/schema/results.ts'
+import { plantExample } from '../../seed/example.ts'
+import { freshDatabase } from '../support/database.ts'
+
+const { db } = await freshDatabase()
+beforeAll(() => plantExample(db))
+
+/** Shares of recorded cords that count as nonconforming, lot after lot. */
+async function sharesOf(supplier: string): Promise<number[]> {
+  const rows = await db
+    .select({
+      share: sql<number>`(${tallies.sampleNonconforming} + ${tallies.restNonconforming})::float8 / (${tallies.sampleRecorded} + ${tallies.restRecorded})`,
+    })
+    .from(lots)
+    .innerJoin(suppliers, eq(suppliers.id, lots.supplierId))
+    .innerJoin(tallies, eq(tallies.lotId, lots.id))
+    .where(eq(suppliers.name, supplier))
+    .orderBy(lots.id)
+  return rows.map((row) => row.share)
+}
+
+describe('the example', () => {
+  test.each(['announced', 'received', 'planned', 'drawn', 'accepted', 'screening', 'sorted', 'returned'] as const)(
+    'has a lot that is %s',
+    async (state) => {
+      expect(await db.$count(lots, eq(lots.state, state))).toBeGreaterThan(0)
+    },
+  )
+
+  test('has a steady supplier', async () => {
+    for (const share of await sharesOf('Brass Heron Leads')) expect(share).toBeLessThan(0.01)
+  })
+
+  test('has a drifting supplier', async () => {
+    const shares = await sharesOf('Tidewater Thimble')
+    expect(shares[0]).toBe(0)
+    expect(shares.toSorted((a, b) => a - b)).toEqual(shares)
+    expect(shares.at(-1)).toBeGreaterThan(0.04)
+  })
+
+  test('has a supplier that mixes two workshops: one carton in three is much worse', async () => {
+    const counted = await db.execute<{ worse: boolean; share: number }>(sql`
+      select ceil(r.position / 24.0)::int % 3 = 0 as worse, avg(r.nonconforming::int)::float8 as share
+      from results r join lots l on l.id = r.lot_id join suppliers s on s.id = l.supplier_id
+      where s.name = 'Two Kilns Patch' group by 1 order by 1`)
+    expect(counted[1]?.share).toBeGreaterThan(5 * (counted[0]?.share ?? 1))
+  })
+
+  test('has a spool-like item: the nonconforming cords of a lot share spools', async () => {
+    const spools = await db.execute<{ cords: number; nonconforming: number }>(sql`
+      select count(*)::int as cords, count(*) filter (where r.nonconforming)::int as nonconforming
+      from results r join lots l on l.id = r.lot_id join suppliers s on s.id = l.supplier_id
+      where s.name = 'Long Loom Works' group by r.lot_id, r.spool having count(*) filter (where r.nonconforming) > 0`)
+    expect(spools.length).toBeGreaterThan(0)
+    for (const { cords, nonconforming } of spools) expect(nonconforming / cords).toBeGreaterThan(0.8)
+  })
+
+  test('has cords sold above their real category: nearly all fall short', async () => {
+    for (const share of await sharesOf('Gilded Fern Supply')) expect(share).toBeGreaterThan(0.9)
+  })
+
+  test('has a new supplier without a decided lot', async () => {
+    const states = await db
+      .select({ state: lots.state })
+      .from(lots)
+      .innerJoin(suppliers, eq(suppliers.id, lots.supplierId))
+      .where(eq(suppliers.name, 'Paper Lark Cords'))
+    expect(states.map(({ state }) => state)).toEqual(['drawn', 'announced'])
+  })
+
+  test('went through the verbs: the audit tells of every lot and every cord', async () => {
+    const [told] = await db.select({ cords: sql<number>`sum((${audit.detail} ->> 'count')::int)::int` }).from(audit)
+    expect(await db.$count(audit, eq(audit.action, 'lot.announced'))).toBe(await db.$count(lots))
+    expect(told?.cords).toBe(await db.$count(results))
+  })
+})
