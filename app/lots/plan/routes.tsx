@@ -3,14 +3,14 @@ import { type Context, Hono } from 'hono'
 import { ChoosePlanPage } from '../../../views/lots/plan/choose.tsx'
 import type { Env } from '../../http/env.ts'
 import { frameOf } from '../../http/frame.ts'
-import { carryOut, readId } from '../../http/read.ts'
+import { carryOut, readId, readQuery } from '../../http/read.ts'
 import { readerOf } from '../../http/session.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { requireRole } from '../../people/person.ts'
 import { planForm } from '../forms.ts'
 import { factsOf } from '../show.ts'
 import { freezePlan } from './freeze.ts'
-import { optionsFor } from './options.ts'
+import { optionsFields, optionsFor } from './options.ts'
 
 export const planRoutes = new Hono<Env>()
 
@@ -31,13 +31,12 @@ async function choicesIn(c: Context<Env>) {
   requireRole(readerOf(c), 'officer', 'choose a plan')
   const lot = await factsOf(c.var.db, readId(c, 'lot'))
   if (lot.state !== 'received') throw new Refusal('conflict', `Lot ${lot.id} is not to be planned now`)
-  const { good = '', goodrisk = '', percent = '', own = '' } = c.req.query()
-  const asked = { good, goodrisk, percent, own }
-  const options = optionsFor(lot, asked)
+  const read = readQuery(c, optionsFields)
+  const options = read.kind === 'read' ? optionsFor(lot, read.value) : { ...read, kind: 'problems' as const }
   return {
     ...frameOf(c),
     lot,
-    asked,
+    asked: read.kind === 'read' ? read.value : { ...optionsFields.parse({}), ...read.typed },
     options: options.kind === 'options' ? options : undefined,
     problems: options.kind === 'problems' ? options.problems : undefined,
   }

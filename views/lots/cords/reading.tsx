@@ -13,14 +13,23 @@ export function ReadingFields({ typed, problems }: Props) {
       <MarginFields name="returnLoss" label="Return loss" typed={typed} problems={problems} />
       <Choice {...told('wireMap')} label="Wire map" options={inspections} large />
       <Choice {...told('visual')} label="Visual" options={inspections} large />
-      <details open={['carton', 'spool', 'testerSerial'].some((name) => problems?.[name] || typed[name])}>
-        <summary>Carton, spool and tester (may stay empty)</summary>
+      <details open={marks.some((name) => problems?.[name])}>
+        <summary>{marksWords(typed)}</summary>
         <Field {...told('carton')} label="Mark of the carton" maxlength={60} />
         <Field {...told('spool')} label="Mark of the cable’s spool" maxlength={60} />
         <Field {...told('testerSerial')} label="Tester’s serial number" maxlength={60} />
       </details>
     </>
   )
+}
+
+const marks = ['carton', 'spool', 'testerSerial']
+
+/** What would be recorded with the cord unless it is changed. */
+function marksWords({ carton, spool, testerSerial }: Typed): string {
+  const taken = [carton && `carton ${carton}`, spool && `spool ${spool}`, testerSerial && `tester ${testerSerial}`]
+  const words = taken.filter(Boolean).join(', ')
+  return words === '' ? 'Carton, spool, tester (may stay empty)' : `Marked ${words}: change`
 }
 
 type MarginProps = Props & { name: 'crosstalk' | 'returnLoss'; label: string }

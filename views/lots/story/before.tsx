@@ -36,7 +36,7 @@ export function Received({ lot, roles }: StoryProps) {
   const { received } = lot
   const inspector = roles.includes('inspector')
   return (
-    <Chapter title="Received" signed={received} open={lot.state === 'announced'}>
+    <Chapter title="Received" signed={received} open={lot.next?.act === 'receive'}>
       {received && (
         <p>
           {counted(received.size, 'cord')} counted. {differenceWords(received.difference)}
@@ -68,7 +68,7 @@ function differenceWords(difference: number): string {
 export function Planned({ lot, roles, currency }: StoryProps) {
   const { plan, state } = lot
   return (
-    <Chapter title="Planned" signed={plan} open={state === 'received'}>
+    <Chapter title="Planned" signed={plan} open={lot.next?.act === 'plan'}>
       {plan && (
         <>
           <p>

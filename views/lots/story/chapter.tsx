@@ -4,18 +4,20 @@ import { moment } from '../../figures.ts'
 
 type Props = {
   title: string
-  /** who closed the chapter, and when */
+  /** who closed the chapter, and when; one that many people wrote is only `done` */
   signed?: { by: string; at: Date } | undefined
+  done?: boolean
   /** the chapter that holds the next act */
   open?: boolean
   children?: Child
 }
 
-export function Chapter({ title, signed, open, children }: Props) {
+export function Chapter({ title, signed, done = signed !== undefined, open, children }: Props) {
+  const told = done || open
   return (
-    <li class={open ? 'chapter open' : signed ? 'chapter' : 'chapter ahead'}>
+    <li class={open ? 'chapter open' : told ? 'chapter' : 'chapter ahead'}>
       <h2>
-        {title} {!signed && !open && <small>not yet</small>}
+        {title} {!told && <small>not yet</small>}
       </h2>
       {signed && (
         <p class="signed">

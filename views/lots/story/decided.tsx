@@ -12,7 +12,11 @@ export function Decided({ lot, roles }: StoryProps) {
   const waiting = (state === 'drawn' && lot.verdict !== undefined) || state === 'screened'
   const withdrawable = ['announced', 'received', 'planned', 'drawn'].includes(state)
   return (
-    <Chapter title="Decided" signed={closing ?? decision ?? withdrawal} open={waiting}>
+    <Chapter
+      title="Decided"
+      signed={closing ?? decision ?? withdrawal}
+      open={lot.next?.act === 'decide' || lot.next?.act === 'close'}
+    >
       {decision && <Decision decision={decision} lot={lot} evidence={`/lots/${lot.id}/evidence`} />}
       {closing && <Decision decision={closing} lot={lot} evidence={`/lots/${lot.id}/evidence/screening`} />}
       {balance && <BalanceLine balance={balance} />}
@@ -53,9 +57,11 @@ function Decision({ decision, lot, evidence }: { decision: DecisionFacts; lot: L
       <Facts>
         <Fact name="Recorded at that moment">{whole(recorded)}</Fact>
         <Fact name="of these not conforming">{whole(found)}</Fact>
-        <Fact name="Not conforming in the lot, at most">
-          {whole(upperInLot)} of {whole(lot.size)} <small>95 % confidence, exact</small>
-        </Fact>
+        {verdict && (
+          <Fact name="Not conforming in the lot, at most">
+            {whole(upperInLot)} of {whole(lot.size)} <small>95 % confidence, exact</small>
+          </Fact>
+        )}
         {concession && (
           <>
             <Fact name="Who bears the risk and agreed">{concession.riskBearer}</Fact>

@@ -9,7 +9,7 @@ import type { StoryProps } from './page.tsx'
 export function Drawn({ lot, roles }: StoryProps) {
   const { draw, plan, state } = lot
   return (
-    <Chapter title="Drawn" signed={draw} open={state === 'planned'}>
+    <Chapter title="Drawn" signed={draw} open={lot.next?.act === 'draw'}>
       {draw && (
         <>
           <Facts>
@@ -40,9 +40,9 @@ export function Drawn({ lot, roles }: StoryProps) {
 export function Tested({ lot, roles }: StoryProps) {
   const { draw, verdict, proof, state, condition } = lot
   const testing = state === 'drawn' || state === 'screening'
-  // Who finished testing stands with each cord; the chapter is closed by the verdict.
+  const act = lot.next?.act
   return (
-    <Chapter title="Tested" signed={undefined} open={draw !== undefined}>
+    <Chapter title="Tested" done={draw !== undefined} open={act === 'test' || act === 'screen'}>
       {draw && (
         <>
           <Count lot={lot} />
@@ -84,7 +84,7 @@ function Count({ lot: { progress, decision, terms } }: { lot: LotFacts }) {
       </Facts>
       <p>
         <small>
-          By the limit {terms.cordLimit}; as good as the tester, its adapters and their calibration were. Cords are
+          Tested against {terms.cordLimit}; as good as the tester, its adapters and their calibration were. Cords are
           tested unpowered.
         </small>
       </p>
