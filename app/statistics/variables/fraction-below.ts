@@ -63,7 +63,8 @@ function quantileSeenAbove(distance: number, sampleSize: number, chance: number,
   const law = (z: number) => ({ degreesOfFreedom: sampleSize - 1, noncentrality: z * root })
   const excess = (z: number) =>
     chance < rest ? Math.log(moreThan(t, law(z)) / chance) : Math.log(rest / atMost(t, law(z)))
-  return rootBetween(-farthest, farthest, excess)
+  if (excess(farthest) <= 0) return farthest
+  return excess(-farthest) >= 0 ? -farthest : rootBetween(-farthest, farthest, excess)
 }
 
 /** Least-variance unbiased estimate: a beta probability, exactly 0 or 1 where no sample could lie so far off. */

@@ -1,9 +1,9 @@
 // How often a tester and a guard band judge wrongly over all cords of a supplier.
-import { finite } from './check.ts'
-import { logAtMost, millsRatio } from './distributions/normal.ts'
+import { finite } from '../check.ts'
+import { logAtMost, millsRatio } from '../distributions/normal.ts'
+import { integrate } from '../quadrature.ts'
+import { rootBetween } from '../root.ts'
 import { checkUncertainty, type MarginPrior } from './guard-band.ts'
-import { integrate } from './quadrature.ts'
-import { rootBetween } from './root.ts'
 
 /** The margins a supplier makes, the tester's standard uncertainty and the reading from which a cord passes, all in dB. */
 export type Judging = { prior: MarginPrior; uncertainty: number; guardBand: number }

@@ -1,5 +1,5 @@
 // The fraction of cords that fail because a termination or the cable of theirs does.
-import { probability } from './check.ts'
+import { probability } from '../check.ts'
 
 /** Fractions nonconforming of single terminations (two a cord) and of lengths of cable (one a cord). */
 export type Making = { termination: number; cable: number }

@@ -1,6 +1,6 @@
 // What a reading in dB says of the true margin, and the guard band that keeps a wanted risk.
-import { finite, openProbability, positive } from './check.ts'
-import { atMost, quantile } from './distributions/normal.ts'
+import { finite, openProbability, positive } from '../check.ts'
+import { atMost, quantile } from '../distributions/normal.ts'
 
 /** Margins of the cords a supplier makes, in dB, as far as known before the reading: a normal distribution. */
 export type MarginPrior = { mean: number; standardDeviation: number }

@@ -1,7 +1,7 @@
 // The true margin behind a reading, guard bands and global risks, against worked examples and an independent quadrature.
 import { describe, expect, test } from 'vitest'
-import { globalRisks } from '../../app/statistics/global-risks.ts'
-import { chanceConforming, chanceNonconforming, guardBandFor } from '../../app/statistics/guard-band.ts'
+import { globalRisks } from '../../../app/statistics/measurement/global-risks.ts'
+import { chanceConforming, chanceNonconforming, guardBandFor } from '../../../app/statistics/measurement/guard-band.ts'
 
 const relative = (actual: number, expected: number) => Math.abs(actual / expected - 1)
 

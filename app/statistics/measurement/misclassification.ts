@@ -1,7 +1,7 @@
 // A tester that misses nonconforming units and flags conforming ones: from the truth to what is seen, and back.
 
-import { clopperPearsonInterval, type Interval, type SampleEvidence } from './bounds/fraction.ts'
-import { probability } from './check.ts'
+import { clopperPearsonInterval, type Interval, type SampleEvidence } from '../bounds/fraction.ts'
+import { probability } from '../check.ts'
 
 /** Share of nonconforming units that pass (missed), and of conforming ones that are flagged (false alarms). */
 export type TesterErrors = { missed: number; falseAlarms: number }

@@ -1,5 +1,5 @@
 // What a clean sample says of the rest when units of a lot resemble each other, from independent to all alike.
-import { count, probability } from './check.ts'
+import { count, probability } from '../check.ts'
 
 /** A lot in which a fraction is nonconforming on average, and the correlation between any two of its units. */
 export type ClusteredLot = { lotSize: number; sampleSize: number; fraction: number; correlation: number }

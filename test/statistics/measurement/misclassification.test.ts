@@ -1,6 +1,10 @@
 // A tester that errs: what it flags, what slips through, and the true fraction behind what it flagged.
 import { describe, expect, test } from 'vitest'
-import { correctedFraction, correctedInterval, screeningOf } from '../../app/statistics/misclassification.ts'
+import {
+  correctedFraction,
+  correctedInterval,
+  screeningOf,
+} from '../../../app/statistics/measurement/misclassification.ts'
 
 describe('a tester that errs', () => {
   // Source: a scenario of the trade, 500 cords, 3 % nonconforming, 10 % missed, 1 % false alarms; arithmetic by hand.
