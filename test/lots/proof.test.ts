@@ -39,7 +39,7 @@ describe('the proof', () => {
     })
   })
 
-  // trade.md S1: 480 cords, 50 tested, one found: at most 42, 41 of them among the rest (base R, phyper).
+  // Recomputed in exact fractions: a lot with 42 shows at most one in 50 with chance 0.0507, one with 43 with 0.0455.
   test('of one found in 50 of 480 leaves up to 42 in the lot, 41 among the rest', () => {
     const proof = proofOf({ lotSize: 480, sampleSize: 50, recorded: 50, found: 1 })
     expect(proof).toMatchObject({ upperInLot: 42, upperInUntested: 41, untested: 430 })

@@ -7,12 +7,13 @@ import { drawLot } from '../../app/lots/cords/draw.ts'
 import type { TestedEntry } from '../../app/lots/cords/entry.ts'
 import { recordResult } from '../../app/lots/cords/record.ts'
 import { drawnInOrder } from '../../app/lots/cords/walk.ts'
+import type { Signature } from '../../app/lots/decision/sign.ts'
 import { type ChosenPlan, freezePlan } from '../../app/lots/plan/freeze.ts'
 import { receiveLot } from '../../app/lots/receive.ts'
 import { factsOf } from '../../app/lots/show.ts'
 import { registerSupplier } from '../../app/suppliers/register.ts'
 import type { Db } from '../../db/client.ts'
-import type { ThreePeople } from './people.ts'
+import { PASSWORD, type ThreePeople } from './people.ts'
 
 export const terms: ItemTerms = {
   name: 'Grey cord',
@@ -94,4 +95,21 @@ export async function recordAll(db: Db, { inspector }: ThreePeople, lotId: numbe
     const entry = i < nonconforming ? failing : clear
     await recordResult(db, inspector, lotId, { key: randomUUID(), position, ...entry })
   }
+}
+
+/** A drawn lot with its whole sample recorded, of which so many fail. */
+export async function testedLot(
+  db: Db,
+  three: ThreePeople,
+  nonconforming: number,
+  wanted: Wanted = {},
+): Promise<number> {
+  const lotId = await drawnLot(db, three, wanted)
+  await recordAll(db, three, lotId, nonconforming)
+  return lotId
+}
+
+/** What a manager sends to sign, on the lot's page as it now is. */
+export async function signature(db: Db, lotId: number, reason = ''): Promise<Signature> {
+  return { version: (await factsOf(db, lotId)).version, password: PASSWORD, reason }
 }

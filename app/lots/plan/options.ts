@@ -1,11 +1,13 @@
 // The ways of testing a received lot, side by side, for the officer's choice.
+import type { z } from 'zod'
 import { type Comparison, compareWays } from '../../advisor/compare.ts'
-import { type Question, type QuestionText, questionFrom } from '../../advisor/question.ts'
+import { type Question, questionFields, questionFrom } from '../../advisor/question.ts'
 import type { Reading } from '../../advisor/typed.ts'
 import type { LotFacts } from '../show.ts'
 
 /** What the officer may ask besides: a good lot that should rarely be sent back, a percentage, a plan of the contract. */
-export type OptionsText = Pick<QuestionText, 'good' | 'goodrisk' | 'percent' | 'own'>
+export const optionsFields = questionFields.pick({ good: true, goodrisk: true, percent: true, own: true })
+export type OptionsText = z.infer<typeof optionsFields>
 
 export type Options =
   | { kind: 'options'; question: Question; comparison: Comparison }
