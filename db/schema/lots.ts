@@ -56,6 +56,8 @@ export const lots = pgTable(
     cordsInCarton: integer().notNull(),
     productionMark: text().notNull(),
     purchaseOrder: text().notNull(),
+    /** no series stands behind it: switching rules say nothing of it */
+    isolated: boolean().notNull().default(false),
     announcedBy: person().notNull(),
     announcedAt: instant().notNull().defaultNow(),
     /** the number counted at the dock: N from then on */

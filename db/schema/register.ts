@@ -1,8 +1,9 @@
 // What a buyer keeps a register of: suppliers, and items with what they demand and cost.
 import { sql } from 'drizzle-orm'
-import { check, integer, numeric, pgEnum, pgTable, text, timestamp, uniqueIndex } from 'drizzle-orm/pg-core'
+import { boolean, check, integer, numeric, pgEnum, pgTable, text, timestamp, uniqueIndex } from 'drizzle-orm/pg-core'
 import { people } from './people.ts'
 
+export const inspectionLevel = pgEnum('inspection_level', ['S-1', 'S-2', 'S-3', 'S-4', 'I', 'II', 'III'])
 export const marginalPolicy = pgEnum('marginal_policy', ['strict', 'lenient'])
 
 const instant = () => timestamp({ withTimezone: true, mode: 'date' })
@@ -45,6 +46,11 @@ export const items = pgTable(
     costTestCents: integer().notNull(),
     costEscapeCents: integer().notNull(),
     costReturnCents: integer().notNull(),
+    /** cords in a critical place: such a lot is always tested whole */
+    critical: boolean().notNull().default(false),
+    /** of the published attributes standard, in percent nonconforming; none where no contract names it */
+    acceptanceQualityLimit: numeric(),
+    inspectionLevel: inspectionLevel().notNull().default('II'),
     createdBy: integer()
       .notNull()
       .references(() => people.id),
@@ -60,6 +66,7 @@ export const items = pgTable(
       sql`${t.crosstalkAccuracy} >= 0 and ${t.crosstalkAccuracy} <= 20 and ${t.returnLossAccuracy} >= 0 and ${t.returnLossAccuracy} <= 20`,
     ),
     check('items_too_many', sql`${t.tooMany} ~ '^([1-9][0-9]*|[0-9]+(\\.[0-9]+)?%)$'`),
+    check('items_quality_limit', sql`${t.acceptanceQualityLimit} > 0 and ${t.acceptanceQualityLimit} <= 10`),
     check('items_catch', sql`${t.catchOf100} > 0 and ${t.catchOf100} < 100`),
     check('items_costs', sql`${t.costTestCents} >= 0 and ${t.costEscapeCents} >= 0 and ${t.costReturnCents} >= 0`),
   ],
