@@ -33,11 +33,7 @@ export function singlePlan({ sampleSize, acceptanceNumber }: PlanNumbers): Plan 
  */
 export function designSingleForLot(wish: { lotSize: number; producer: LotRisk; consumer: LotRisk }): PlanNumbers {
   const { lotSize, producer, consumer } = wish
-  count('lotSize', lotSize, 1)
-  count('consumer.nonconforming', consumer.nonconforming, 1, lotSize)
-  count('producer.nonconforming', producer.nonconforming, 0, consumer.nonconforming - 1)
-  openProbability('producer.risk', producer.risk)
-  openProbability('consumer.risk', consumer.risk)
+  checkLotRisks(wish)
 
   const conforming = (point: LotRisk) => ({ nonconforming: lotSize - point.nonconforming, risk: point.risk })
   return producer.nonconforming + consumer.nonconforming <= lotSize
@@ -62,6 +58,16 @@ export function designSingleForProcess(wish: { producer: ProcessRisk; consumer: 
   return producer.fraction + consumer.fraction <= 1
     ? smallestForProcess(producer, consumer)
     : mirrored(smallestForProcess(conforming(consumer), conforming(producer)))
+}
+
+/** Refuses, by a RangeError that names it, a risk outside (0, 1), and a producer's lot that is not better than the consumer's. */
+export function checkLotRisks(wish: { lotSize: number; producer: LotRisk; consumer: LotRisk }): void {
+  const { lotSize, producer, consumer } = wish
+  count('lotSize', lotSize, 1)
+  count('consumer.nonconforming', consumer.nonconforming, 1, lotSize)
+  count('producer.nonconforming', producer.nonconforming, 0, consumer.nonconforming - 1)
+  openProbability('producer.risk', producer.risk)
+  openProbability('consumer.risk', consumer.risk)
 }
 
 /** Refuses, by a RangeError that names it, a risk outside (0, 1) and a producer's fraction not below the consumer's. */

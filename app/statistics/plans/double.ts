@@ -1,0 +1,101 @@
+// Double plans: a second sample where the first leaves doubt; and the one that tests the fewest units on average.
+import { count } from '../check.ts'
+import * as binomial from '../distributions/binomial.ts'
+import * as hypergeometric from '../distributions/hypergeometric.ts'
+import { type DoubleNumbers, type DoubleSearch, leastAverage } from './double-search.ts'
+import type { LotRisk, Plan, ProcessRisk } from './plan.ts'
+import { checkStages } from './plan.ts'
+import { checkLotRisks, checkProcessRisks, designSingleForLot, designSingleForProcess } from './single.ts'
+import { lotTail, processTail } from './tail.ts'
+
+/**
+ * The double plan of two samples: the first accepts up to `firstAcceptance`, rejects above `acceptanceNumber`, and
+ * otherwise the second decides by both together.
+ *
+ * @throws RangeError that names the stage and its number out of range
+ */
+export function doublePlan({ firstSample, bothSamples, firstAcceptance, acceptanceNumber }: DoubleNumbers): Plan {
+  const rejectionNumber = acceptanceNumber + 1
+  const plan = {
+    kind: 'double',
+    stages: [
+      { sampleSize: firstSample, acceptanceNumber: firstAcceptance, rejectionNumber },
+      { sampleSize: bothSamples, acceptanceNumber, rejectionNumber },
+    ],
+  }
+  checkStages(plan)
+  return plan
+}
+
+/**
+ * The double plan of least average sample size at the producer's quality that keeps both risks for a lot in hand.
+ *
+ * Of all double plans with one rejection number for both samples, a first sample that can accept, and both samples
+ * finished once begun; equality with a risk counts as met.
+ *
+ * @param lotSize N ≥ 2 units
+ * @param producer a lot good enough: 0 ≤ nonconforming < the consumer's, risk in (0, 1)
+ * @param consumer a lot too bad: nonconforming up to lotSize, risk in (0, 1)
+ * @throws RangeError that names the argument out of range, or says that no double plan of the lot keeps both risks
+ *
+ * Source: the criterion is common practice; minimality is proven by brute force in the test.
+ *
+ * @example designDoubleForLot({ lotSize: 480, producer: { nonconforming: 5, risk: 0.05 },
+ *   consumer: { nonconforming: 24, risk: 0.1 } }) // first 57 units, accept at 0, then 148 in all, accept up to 3
+ */
+export function designDoubleForLot(wish: { lotSize: number; producer: LotRisk; consumer: LotRisk }): DoubleNumbers {
+  const { lotSize, producer, consumer } = wish
+  count('lotSize', lotSize, 2)
+  checkLotRisks(wish)
+
+  const counts = (D: number) => ({
+    least: (n: number) => Math.max(0, n + D - lotSize),
+    most: (n: number) => Math.min(n, D),
+    density: (t: number, n: number) => hypergeometric.density(t, { lotSize, nonconforming: D, sampleSize: n }),
+    perCount: (n: number, t: number) => ((D - t) * (n - t)) / ((t + 1) * (lotSize - D - n + t + 1)),
+  })
+  return found({
+    risks: { producer: producer.risk, consumer: consumer.risk },
+    single: designSingleForLot(wish),
+    most: lotSize,
+    mostAccepted: consumer.nonconforming - 1,
+    good: counts(producer.nonconforming),
+    bad: counts(consumer.nonconforming),
+    goodTail: lotTail({ lotSize, nonconforming: producer.nonconforming }, 1, producer.risk),
+    badTail: lotTail({ lotSize, nonconforming: consumer.nonconforming }, -1, consumer.risk),
+  })
+}
+
+/**
+ * The double plan of least average sample size at the producer's quality that keeps both risks for a process: as
+ * `designDoubleForLot`, with fractions nonconforming and the binomial law.
+ *
+ * @example designDoubleForProcess({ producer: { fraction: 0.01, risk: 0.05 }, consumer: { fraction: 0.05, risk: 0.1 } })
+ */
+export function designDoubleForProcess(wish: { producer: ProcessRisk; consumer: ProcessRisk }): DoubleNumbers {
+  const { producer, consumer } = wish
+  checkProcessRisks(wish)
+
+  const counts = (p: number) => ({
+    least: () => 0,
+    most: (n: number) => n,
+    density: (t: number, n: number) => binomial.density(t, { sampleSize: n, fraction: p }),
+    perCount: (n: number, t: number) => ((n - t) / (t + 1)) * (p / (1 - p)),
+  })
+  return found({
+    risks: { producer: producer.risk, consumer: consumer.risk },
+    single: designSingleForProcess(wish),
+    most: 2 ** 31,
+    mostAccepted: 2 ** 31,
+    good: counts(producer.fraction),
+    bad: counts(consumer.fraction),
+    goodTail: processTail(producer.fraction, 1, producer.risk),
+    badTail: processTail(consumer.fraction, -1, consumer.risk),
+  })
+}
+
+function found(search: DoubleSearch): DoubleNumbers {
+  const best = leastAverage(search)
+  if (!best) throw new RangeError('lotSize must leave room for a second sample: no double plan keeps both risks')
+  return best
+}
