@@ -27,7 +27,8 @@ export async function run(config: Config, occasion: Occasion): Promise<void> {
   let ready = false
   const app = createApp({ ...config, ...occasion, log, database: () => (ready ? database?.db : undefined) })
   const server = createServer({ requestTimeout: 60_000 }, getRequestListener(app.fetch))
-  for (const signal of ['SIGTERM', 'SIGINT'] as const) process.once(signal, () => void drain(signal))
+  let drainingSince: number | undefined
+  for (const signal of ['SIGTERM', 'SIGINT'] as const) process.on(signal, () => void drain(signal))
   const address = await listen(server, config)
   if (config.notice !== undefined) say(config.notice)
   database = await openDatabase(config.place, {
@@ -42,8 +43,13 @@ export async function run(config: Config, occasion: Occasion): Promise<void> {
   say(...lines)
 
   async function drain(signal: string): Promise<void> {
+    if (drainingSince !== undefined) {
+      // Ctrl-C comes twice at once, from the terminal and from npm; only a person asks again later
+      if (Date.now() - drainingSince > 1000) process.exit(1)
+      return
+    }
+    drainingSince = Date.now()
     say(`${signal}: finishing what was begun`)
-    process.once(signal, () => process.exit(1)) // asked twice
     const ended = new Promise((resolve) => server.close(resolve))
     const idle = setInterval(() => server.closeIdleConnections(), 20) // a browser keeps its connection after the answer
     const late = setTimeout(() => server.closeAllConnections(), LONGEST_REQUEST)

@@ -28,15 +28,16 @@ export function logRequests(log: Logger): MiddlewareHandler<Env> {
     const begun = performance.now()
     await next()
     const milliseconds = Math.round(performance.now() - begun)
-    const line = {
-      requestId,
-      method: c.req.method,
-      route: routePath(c),
-      status: c.res.status,
-      milliseconds,
-      person: c.var.person?.id,
-    }
-    if (c.res.status >= 500) log.error(line, 'answered')
-    else log.info(line, 'answered')
+    const { status } = c.res
+    const route = routePath(c)
+    const line = { requestId, method: c.req.method, route, status, milliseconds, person: c.var.person?.id }
+    log[levelOf(route, status)](line, 'answered')
   }
+}
+
+/** A probe asks every few seconds, and is told 503 while the service starts: that is no news and no fault. */
+function levelOf(route: string, status: number): 'debug' | 'info' | 'warn' | 'error' {
+  if (route === '/healthz' || route === '/readyz') return 'debug'
+  if (status === 503) return 'warn'
+  return status >= 500 ? 'error' : 'info'
 }

@@ -67,8 +67,15 @@ function wordsOf(action: string): string {
 
 function Detail({ of }: { of: unknown }) {
   if (typeof of !== 'object' || of === null) return <>{JSON.stringify(of)}</>
-  const said = Object.entries(of).map(
-    ([name, value]) => `${name}: ${typeof value === 'string' ? value : JSON.stringify(value)}`,
-  )
-  return <>{said.join('; ')}</>
+  const said = Object.entries(of).map(([name, value]) => `${spaced(name)}: ${shown(value)}`)
+  return <span class="said">{said.join('; ')}</span>
+}
+
+function shown(value: unknown): string {
+  return typeof value === 'string' ? value : JSON.stringify(value)
+}
+
+/** crosstalkMargin reads as: crosstalk margin. */
+function spaced(name: string): string {
+  return name.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`)
 }

@@ -63,7 +63,8 @@ function cellsOf(person: PersonFacts) {
 
 function Change({ person: { id, name, role } }: { person: PersonFacts }) {
   return (
-    <>
+    <details class="person-change">
+      <summary>Change {name}</summary>
       <form method="post" action={`/people/${id}/role`}>
         <input type="hidden" name="seen" value={role} />
         <Select
@@ -73,15 +74,15 @@ function Change({ person: { id, name, role } }: { person: PersonFacts }) {
           value={role}
           options={roles.map(({ value, label }) => ({ value, label }))}
         />
-        <button type="submit" class="second">
+        <button type="submit" class="plain">
           Set the role
         </button>
       </form>
       <form method="post" action={`/people/${id}/deactivation`}>
-        <button type="submit" class="second">
+        <button type="submit" class="plain">
           Deactivate {name}
         </button>
       </form>
-    </>
+    </details>
   )
 }

@@ -14,9 +14,9 @@ type Props = Frame & {
 }
 
 const does = {
-  officer: 'Procurement officer: announces lots, chooses how many cords to test',
-  inspector: 'Warehouse inspector: receives, draws, records',
-  manager: 'Manager: sees what is proven, decides',
+  officer: 'procurement officer: announces lots, chooses how many cords to test',
+  inspector: 'warehouse inspector: receives, draws, records',
+  manager: 'manager: sees what is proven, decides',
 }
 
 export function SignInPage({ firm, back, problems, typed, example }: Props) {
@@ -49,7 +49,9 @@ export function SignInPage({ firm, back, problems, typed, example }: Props) {
           autocomplete="current-password"
           required
         />
-        <button type="submit">Sign in</button>
+        <button type="submit" class={example ? 'plain' : undefined}>
+          Sign in
+        </button>
       </form>
     </Page>
   )
@@ -57,7 +59,7 @@ export function SignInPage({ firm, back, problems, typed, example }: Props) {
 
 function ExampleDoors({ people, password, back }: Doors & { back: string }) {
   return (
-    <section>
+    <section class="doors">
       <p>
         This is a demonstration on this machine, on data of its own that are gone when it ends. Be one of its three
         people, and sign out to be the next. Where a signature asks for a password, it is <code>{password}</code>.
@@ -66,9 +68,8 @@ function ExampleDoors({ people, password, back }: Doors & { back: string }) {
         <form method="post" action="/sign-in/example">
           <input type="hidden" name="back" value={back} />
           <input type="hidden" name="person" value={id} />
-          <p>
-            <button type="submit">Be {name}</button> {does[role]}
-          </p>
+          <button type="submit">Be {name}</button>
+          <span>{does[role]}</span>
         </form>
       ))}
     </section>
