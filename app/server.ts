@@ -8,7 +8,7 @@ import { auditRoutes } from './audit/routes.tsx'
 import { assetRoutes } from './http/assets.ts'
 import type { Env, Example } from './http/env.ts'
 import { renderError, renderMissing, renderStarting } from './http/errors.tsx'
-import { headers, limitBody, sameOrigin } from './http/security.ts'
+import { deadline, headers, limitBody, sameOrigin } from './http/security.ts'
 import { session, signedInOnly } from './http/session.ts'
 import { itemRoutes } from './items/routes.tsx'
 import { lotRoutes } from './lots/routes.tsx'
@@ -60,7 +60,7 @@ export function createApp(settings: Settings): Hono<Env> {
     c.set('example', settings.example)
     return next()
   })
-  app.use(sameOrigin(settings.origin), session(settings.separateDuties), limitBody)
+  app.use(deadline, sameOrigin(settings.origin), session(settings.separateDuties), limitBody)
   for (const { at, routes, open } of mounted) {
     if (!open) app.use(`${at}/*`, signedInOnly)
     app.route(at, routes)

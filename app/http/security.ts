@@ -3,6 +3,7 @@ import type { MiddlewareHandler } from 'hono'
 import { bodyLimit } from 'hono/body-limit'
 import { HTTPException } from 'hono/http-exception'
 import { secureHeaders } from 'hono/secure-headers'
+import { timeout } from 'hono/timeout'
 import { Refusal } from '../kit/refusal.ts'
 import type { Env } from './env.ts'
 
@@ -46,6 +47,11 @@ export function sameOrigin(origin: string | undefined): MiddlewareHandler<Env> {
 
 const foreign =
   'This form did not come from a page of this service. Open the page again at its usual address; whoever keeps the service can set ORIGIN to that address.'
+
+/** A network that stalls would hold a request for ever: postgres.js has no deadline of its own. */
+export const deadline: MiddlewareHandler = timeout(60_000, () => new HTTPException(503, { message: late }))
+
+const late = 'The answer took too long. Look whether it was done; the same form sent twice is carried out once.'
 
 const SMALL = 256 * 1024
 const FILE = 16 * 1024 * 1024
