@@ -17,6 +17,14 @@ import { expectedCost } from '../../app/statistics/economics/expected-cost.ts'
 import { optimalPlan } from '../../app/statistics/economics/optimal-plan.ts'
 import { globalRisks } from '../../app/statistics/measurement/global-risks.ts'
 import { chanceConforming, guardBandFor } from '../../app/statistics/measurement/guard-band.ts'
+import { acceptanceCurveOfLot } from '../../app/statistics/plans/curve.ts'
+import { sequentialLines } from '../../app/statistics/plans/lines.ts'
+import * as measures from '../../app/statistics/plans/measures.ts'
+import { outgoingQualityLimit } from '../../app/statistics/plans/outgoing-limit.ts'
+import { fractionAtAcceptance } from '../../app/statistics/plans/quality-at.ts'
+import { averageOutgoingQuality, averageTotalInspection } from '../../app/statistics/plans/rectifying.ts'
+import { designSingleForLot, designSingleForProcess } from '../../app/statistics/plans/single.ts'
+import { designZeroForLot, designZeroForProcess } from '../../app/statistics/plans/zero.ts'
 import { replayOnLot } from '../../app/statistics/replay.ts'
 import { acceptanceByVariables, acceptanceByVariablesKnownSigma } from '../../app/statistics/variables/acceptance.ts'
 import { designVariables } from '../../app/statistics/variables/design.ts'
@@ -83,8 +91,24 @@ export const functions: Record<string, (args: Arguments) => number | object> = {
   noncentralTAtMost: ({ t, ...law }) => noncentralT.atMost(t, law),
 
   // Plans for a lot and for a process
+  acceptanceOfLot: ({ plan, ...quality }) => measures.acceptanceOfLot(plan, quality),
+  averageSampleSizeOfLot: ({ plan, ...quality }) => measures.averageSampleSizeOfLot(plan, quality),
+  curtailedSampleSizeOfLot: ({ plan, ...quality }) => measures.curtailedSampleSizeOfLot(plan, quality),
+  acceptanceOfProcess: ({ plan, fraction }) => measures.acceptanceOfProcess(plan, fraction),
+  averageSampleSizeOfProcess: ({ plan, fraction }) => measures.averageSampleSizeOfProcess(plan, fraction),
+  curtailedSampleSizeOfProcess: ({ plan, fraction }) => measures.curtailedSampleSizeOfProcess(plan, fraction),
+  acceptanceCurveOfLot: ({ plan, lotSize }) => acceptanceCurveOfLot(plan, lotSize),
+  averageTotalInspection: ({ plan, ...supply }) => averageTotalInspection(plan, supply),
+  averageOutgoingQuality: ({ plan, ...supply }) => averageOutgoingQuality(plan, supply),
+  outgoingQualityLimit: ({ plan, ...rectifying }) => outgoingQualityLimit(plan, rectifying),
+  fractionAtAcceptance: ({ plan, acceptance }) => fractionAtAcceptance(plan, acceptance),
+  sequentialLines: (wish) => sequentialLines(wish),
 
   // Designs
+  designSingleForProcess: (wish) => designSingleForProcess(wish),
+  designSingleForLot: (wish) => designSingleForLot(wish),
+  designZeroForLot: (wish) => designZeroForLot(wish),
+  designZeroForProcess: (wish) => designZeroForProcess(wish),
 
   // Bounds
   upperBoundOfFraction,

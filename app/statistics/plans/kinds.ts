@@ -1,7 +1,10 @@
 // Every kind of plan by attributes, by name: comparison, charts, the interface and the pages read this list.
+import { designDoubleForLot, doublePlan } from './double.ts'
 import { everyUnit, noTest } from './every-unit.ts'
+import { designMultipleForLot } from './multiple.ts'
 import { percentagePlan } from './percentage.ts'
 import type { LotRisk, Plan } from './plan.ts'
+import { designSequentialForLot } from './sequential.ts'
 import { designSingleForLot, singlePlan } from './single.ts'
 import { designZeroForLot, zeroPlan } from './zero.ts'
 
@@ -13,10 +16,13 @@ export type Wish = {
   readonly share: number
 }
 
-/** The plan that each kind makes of a wish; RangeError where the wish is none, by name of the argument. */
+/** The plan that each kind makes of a wish; RangeError where a kind has none for it, by name of the argument. */
 export const kinds = {
   'zero-acceptance': ({ lotSize, consumer }: Wish): Plan => zeroPlan(designZeroForLot({ lotSize, ...consumer })),
   single: (wish: Wish): Plan => singlePlan(designSingleForLot(wish)),
+  double: (wish: Wish): Plan => doublePlan(designDoubleForLot(wish)),
+  multiple: (wish: Wish): Plan => designMultipleForLot({ ...wish, samples: 7 }),
+  sequential: (wish: Wish): Plan => designSequentialForLot(wish),
   percentage: ({ lotSize, share }: Wish): Plan => percentagePlan({ lotSize, share, acceptanceNumber: 0 }),
   'every-unit': ({ lotSize }: Wish): Plan => everyUnit(lotSize),
   'no-test': (): Plan => noTest(),

@@ -55,12 +55,27 @@ export function curtailedSampleSizeOfProcess(plan: Stages, fraction: number): nu
 
 /** What happens at each stage to a lot of known quality; the chances of all verdicts sum to 1. */
 export function outcomesOfLot(plan: Stages, quality: LotQuality): Outcome[] {
-  return outcomes(plan, checkedLot(plan, quality))
+  return outcomesUnder(plan, checkedLot(plan, quality))
 }
 
 /** What happens at each stage to a process with this fraction nonconforming. */
 export function outcomesOfProcess(plan: Stages, fraction: number): Outcome[] {
-  return outcomes(plan, checkedProcess(plan, fraction))
+  return outcomesUnder(plan, checkedProcess(plan, fraction))
+}
+
+/** What happens at each stage under a law, which nobody checks against the plan here. */
+export function outcomesUnder(plan: Stages, law: Law): Outcome[] {
+  const passages = undecidedBefore(plan)
+  return plan.stages.map((stage, index) => {
+    const before = passages[index]!
+    const { sampleSize, acceptanceNumber, rejectionNumber } = stage
+    return {
+      sampleSize,
+      reached: expected(before, stage, law, () => 1),
+      accepted: expected(before, stage, law, (rest, found, more) => rest.atMost(acceptanceNumber - found, more)),
+      rejected: expected(before, stage, law, (rest, found, more) => rest.moreThan(rejectionNumber - 1 - found, more)),
+    }
+  })
 }
 
 function checkedLot(plan: Stages, quality: LotQuality): Law {
@@ -87,20 +102,6 @@ function averageSampleSize(plan: Stages, law: Law): number {
 
 function curtailedSampleSize(plan: Stages, law: Law): number {
   return total(plan, law, curtailedStage)
-}
-
-function outcomes(plan: Stages, law: Law): Outcome[] {
-  const passages = undecidedBefore(plan)
-  return plan.stages.map((stage, index) => {
-    const before = passages[index]!
-    const { sampleSize, acceptanceNumber, rejectionNumber } = stage
-    return {
-      sampleSize,
-      reached: expected(before, stage, law, () => 1),
-      accepted: expected(before, stage, law, (rest, found, more) => rest.atMost(acceptanceNumber - found, more)),
-      rejected: expected(before, stage, law, (rest, found, more) => rest.moreThan(rejectionNumber - 1 - found, more)),
-    }
-  })
 }
 
 /** What one stage adds, given the law of the units still untested and what was found before it. */

@@ -1,0 +1,118 @@
+// Multiple plans: up to seven equal samples, a verdict after any of them and at the last.
+import { count, exceeds } from '../check.ts'
+import { type Law, lawOfLot, lawOfProcess } from './law.ts'
+import { checkWaldRisks, type Lines, lineNumbers, sequentialLines } from './lines.ts'
+import { outcomesUnder } from './measures.ts'
+import type { LotRisk, Plan, ProcessRisk, Stage } from './plan.ts'
+import { checkStages } from './plan.ts'
+import { checkLotRisks, checkProcessRisks, designSingleForLot, designSingleForProcess } from './single.ts'
+
+/** The published attributes standards have no plan of more samples. */
+const mostSamples = 7
+
+/**
+ * The plan of equal samples with these cumulative acceptance and rejection numbers, one pair a sample.
+ *
+ * @param sampleSize units in each sample, at least 1
+ * @param numbers two to seven pairs; acceptance number −1 where that sample cannot accept
+ * @throws RangeError that names the argument, or the stage that is not one
+ */
+export function multiplePlan({
+  sampleSize,
+  numbers,
+}: {
+  sampleSize: number
+  numbers: readonly Omit<Stage, 'sampleSize'>[]
+}): Plan {
+  count('sampleSize', sampleSize, 1)
+  count('samples', numbers.length, 2, mostSamples)
+  const stages = numbers.map((pair, index) => ({ sampleSize: sampleSize * (index + 1), ...pair }))
+  const plan = { kind: 'multiple', stages }
+  checkStages(plan)
+  return plan
+}
+
+/**
+ * The multiple plan of the smallest samples on Wald's lines that keeps both risks exactly for a process: the lines give the
+ * numbers after each sample but the last, where the smallest acceptance number between them that does is taken.
+ *
+ * @param samples 2 to 7
+ * @throws RangeError that names the argument out of range, or says that the lines do not keep the risks
+ */
+export function designMultipleForProcess(wish: {
+  producer: ProcessRisk
+  consumer: ProcessRisk
+  samples: number
+}): Plan {
+  const { producer, consumer, samples } = wish
+  checkProcessRisks(wish)
+  checkWaldRisks(wish)
+  count('samples', samples, 2, mostSamples)
+
+  const most = designSingleForProcess(wish).sampleSize
+  return smallest({ wish, samples, most, good: lawOfProcess(producer.fraction), bad: lawOfProcess(consumer.fraction) })
+}
+
+/** The same for a lot in hand, with the lines of the two shares of the lot (the producer's above 0) and the hypergeometric law. */
+export function designMultipleForLot(wish: {
+  lotSize: number
+  producer: LotRisk
+  consumer: LotRisk
+  samples: number
+}): Plan {
+  const { lotSize, producer, consumer, samples } = wish
+  checkLotRisks(wish)
+  checkWaldRisks(wish)
+  count('samples', samples, 2, mostSamples)
+
+  const share = ({ nonconforming, risk }: LotRisk) => ({ fraction: nonconforming / lotSize, risk })
+  const most = Math.min(designSingleForLot(wish).sampleSize, Math.floor(lotSize / samples))
+  const [good, bad] = [producer, consumer].map(({ nonconforming }) => lawOfLot({ lotSize, nonconforming }))
+  return smallest({
+    wish: { producer: share(producer), consumer: share(consumer) },
+    samples,
+    most,
+    good: good!,
+    bad: bad!,
+  })
+}
+
+type Search = {
+  wish: { producer: ProcessRisk; consumer: ProcessRisk }
+  samples: number
+  most: number
+  good: Law
+  bad: Law
+}
+
+function smallest({ wish, samples, most, good, bad }: Search): Plan {
+  const lines = sequentialLines(wish)
+  for (let sampleSize = 1; sampleSize <= most; sampleSize++) {
+    const { acceptanceNumber, rejectionNumber } = lineNumbers(lines, samples * sampleSize)
+    for (let last = Math.max(0, acceptanceNumber); last < rejectionNumber; last++) {
+      const plan = onLines(lines, { samples, sampleSize, last })
+      if (exceeds(rejection(plan, good), wish.producer.risk)) continue
+      if (!exceeds(acceptance(plan, bad), wish.consumer.risk)) return plan
+      break
+    }
+  }
+  throw new RangeError(`risks must be ones that ${samples} samples on Wald's lines keep; take the single plan instead`)
+}
+
+function onLines(
+  lines: Lines,
+  { samples, sampleSize, last }: { samples: number; sampleSize: number; last: number },
+): Plan {
+  const numbers = []
+  for (let sample = 1; sample < samples; sample++) numbers.push(lineNumbers(lines, sample * sampleSize))
+  numbers.push({ acceptanceNumber: last, rejectionNumber: last + 1 })
+  return multiplePlan({ sampleSize, numbers })
+}
+
+function acceptance(plan: Plan, law: Law): number {
+  return outcomesUnder(plan, law).reduce((sum, { accepted }) => sum + accepted, 0)
+}
+
+function rejection(plan: Plan, law: Law): number {
+  return outcomesUnder(plan, law).reduce((sum, { rejected }) => sum + rejected, 0)
+}
