@@ -25,9 +25,9 @@ export function undecidedBefore({ stages }: Stages): Undecided[] {
   return passages
 }
 
-/** Of the orders in which a stage ends with `from`, `from + 1`, … `to` found, the shares that were undecided before it. */
+/** Of the orders in which a stage ends with `from`, `from + 1`, … `to` found, the shares that were undecided before it; none if none were. */
 export function sharesReaching(before: Undecided, sampleSize: number, from: number, to: number): Float64Array {
-  const share = new Float64Array(Math.max(0, to - from + 1))
+  const share = new Float64Array(before.share.length === 0 ? 0 : Math.max(0, to - from + 1))
   if (before === start) return share.fill(1)
   return share.map((_, i) => shareOf(from + i, sampleSize, before))
 }
