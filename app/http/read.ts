@@ -15,7 +15,7 @@ export type Reading<T> =
 export type Carried<R> = { kind: 'done'; result: R } | { kind: 'refused'; problems: Problems; typed: Typed }
 
 /** Reads the body of a form. A file field arrives as a File, every other as text. */
-export async function readForm<T>(c: Context<Env>, schema: z.ZodType<T>): Promise<Reading<T>> {
+async function readForm<T>(c: Context<Env>, schema: z.ZodType<T>): Promise<Reading<T>> {
   return reading(await bodyOf(c), schema)
 }
 
