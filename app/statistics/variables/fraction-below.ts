@@ -1,6 +1,6 @@
 // The fraction of margins below the limit, from the mean and the spread of a few.
 import { count, finite, openProbability, positive, riskOf } from '../check.ts'
-import { atMost as betaAtMost } from '../distributions/beta.ts'
+import { atMost as atMostOfBeta } from '../distributions/beta.ts'
 import { atMost, moreThan } from '../distributions/noncentral-t.ts'
 import * as normal from '../distributions/normal.ts'
 import { rootBetween } from '../root.ts'
@@ -34,8 +34,7 @@ const farthest = 37
  * @returns fractions from 0 to 1; those below 1e-297 are given as that
  * @throws RangeError that names the argument out of range
  *
- * Source: bounds by the noncentral t, D. B. Owen (1968); estimate by G. J. Lieberman & G. J. Resnikoff (1955), J. Amer.
- * Statist. Assoc. 50, 457–516 (both from memory).
+ * Source: bounds by the noncentral t, D. B. Owen (1968), Technometrics 10, 445–478 (from memory).
  *
  * @example fractionBelow({ sampleSize: 10, mean: 4.2, standardDeviation: 1.1, limit: 1, confidence: 0.95 }).upper // 0.0501
  */
@@ -50,10 +49,28 @@ export function fractionBelow(evidence: MarginEvidence): FractionBelow {
   const distance = (mean - limit) / standardDeviation
   const risk = riskOf(confidence)
   return {
-    estimate: unbiased(distance, sampleSize),
+    estimate: unbiasedFractionBelow(distance, sampleSize),
     lower: normal.atMost(-quantileSeenAbove(distance, sampleSize, confidence, risk)),
     upper: normal.atMost(-quantileSeenAbove(distance, sampleSize, risk, confidence)),
   }
+}
+
+/**
+ * Unbiased estimate of least variance of the fraction below the limit: exactly 0 or 1 where no sample could lie so far off.
+ *
+ * @param distance (mean − limit) ÷ standard deviation, any number
+ * @param sampleSize n ≥ 3
+ * @throws RangeError that names the argument out of range
+ *
+ * Source: G. J. Lieberman & G. J. Resnikoff (1955), J. Amer. Statist. Assoc. 50, 457–516 (from memory).
+ */
+export function unbiasedFractionBelow(distance: number, sampleSize: number): number {
+  finite('distance', distance)
+  count('sampleSize', sampleSize, 3)
+
+  const x = 0.5 - (distance * Math.sqrt(sampleSize)) / (sampleSize - 1) / 2
+  const shape = sampleSize / 2 - 1
+  return atMostOfBeta(Math.max(0, Math.min(1, x)), { a: shape, b: shape })
 }
 
 /** The z at which a sample of a population z standard deviations above the limit shows `distance` or more with this chance. */
@@ -65,11 +82,4 @@ function quantileSeenAbove(distance: number, sampleSize: number, chance: number,
     chance < rest ? Math.log(moreThan(t, law(z)) / chance) : Math.log(rest / atMost(t, law(z)))
   if (excess(farthest) <= 0) return farthest
   return excess(-farthest) >= 0 ? -farthest : rootBetween(-farthest, farthest, excess)
-}
-
-/** Least-variance unbiased estimate: a beta probability, exactly 0 or 1 where no sample could lie so far off. */
-function unbiased(distance: number, sampleSize: number): number {
-  const x = 0.5 - (distance * Math.sqrt(sampleSize)) / (sampleSize - 1) / 2
-  const shape = sampleSize / 2 - 1
-  return betaAtMost(Math.max(0, Math.min(1, x)), { a: shape, b: shape })
 }

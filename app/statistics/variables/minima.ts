@@ -35,17 +35,14 @@ export type MinimaEvidence = { values: readonly number[]; limit: number; confide
 /** Fraction below the limit with one-sided bounds, the fitted law, and the chance of so bad a fit if the law holds. */
 export type MinimaFraction = { law: MinimaLaw; estimate: number; lower: number; upper: number; pValue: number }
 
-/** Simulated samples: the confidence is then met within about one percentage point. */
-const samples = 2000
-
-/** Values times samples at the most, so that a large sample takes no longer than a moderate one. */
-const mostSimulated = 1_000_000
+/** Simulated values in all, and the fewest and the most samples they are shared out to. */
+const simulated = { values: 200_000, fewest: 400, most: 10_000 }
 
 /**
  * Fraction of worst margins below the limit by the extreme-value law for minima, with bounds by parametric bootstrap.
  *
  * For a law of location and scale (limit − location) ÷ scale is bounded exactly by what fits of simulated samples do; the
- * only error is that of the simulation. The Anderson–Darling statistic of the same samples tests the law itself.
+ * only error is that of the simulation: the confidence is met within 0.2 to 1.1 points, the more values the less near. The Anderson–Darling statistic of the same samples tests the law itself.
  *
  * @param values at least 8 finite margins in dB, not all equal
  * @param limit in dB (0 where they are margins to the limit itself)
@@ -62,7 +59,8 @@ export function fractionBelowByMinima({ values, limit, confidence }: MinimaEvide
 
   const seen = (limit - law.location) / law.scale
   const statistic = fitOf(Float64Array.from(values).sort(), law)
-  const draws = Math.max(400, Math.min(samples, Math.floor(mostSimulated / values.length)))
+  const wanted = Math.floor(simulated.values / values.length)
+  const draws = Math.max(simulated.fewest, Math.min(simulated.most, wanted))
   const quantiles = new Float64Array(draws)
   let worse = 0
   const uniform = uniformNumbers(values.length)

@@ -55,7 +55,8 @@ export function momentsOf(values: readonly number[]): { mean: number; standardDe
   count('values.length', values.length, leastForNormality)
   for (const [index, value] of values.entries()) finite(`values[${index}]`, value)
   const n = values.length
-  const mean = values.reduce((sum, value) => sum + value / n, 0)
+  const first = values[0] ?? 0 // differences from it are exact where all are equal, their mean would not be
+  const mean = first + values.reduce((sum, value) => sum + (value - first) / n, 0)
   const power = (exponent: number) => values.reduce((sum, value) => sum + (value - mean) ** exponent, 0)
   const standardDeviation = Math.sqrt(power(2) / (n - 1))
   if (!(standardDeviation > 0)) throw new RangeError(`values must not all be equal, not ${n} times ${values[0]}`)
