@@ -4,8 +4,8 @@ export default defineConfig({
   test: {
     include: ['test/**/*.test.{ts,tsx}'],
     globalSetup: 'test/support/postgres.ts',
-    testTimeout: 60_000,
-    hookTimeout: 60_000,
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
     maxWorkers: 2,
   },
 })
