@@ -1,8 +1,9 @@
 // What a plan would have done to a lot of which everything is known: how often it accepts, and what then ships.
 import { atMost, density } from './distributions/hypergeometric.ts'
 import { acceptanceOfLot } from './plans/measures.ts'
-import { undecidedBefore } from './plans/passage.ts'
+import { sharesReaching, undecidedBefore } from './plans/passage.ts'
 import type { Stage, Stages } from './plans/plan.ts'
+import { rootFactor, stirlingError } from './special.ts'
 
 /** A plan and the lot it is tried on; of `lotSize` units `nonconforming` are known to be nonconforming. */
 export type Trial = { plan: Stages; lotSize: number; nonconforming: number }
@@ -44,7 +45,9 @@ export function replayOnLot({ plan, lotSize, nonconforming }: Trial): Replay {
         shipped += reached * leftInAccepted(stage, lotSize - before.tested, nonconforming - found, { ...before, found })
     }
   }
-  return { acceptance, shipped, shippedIfAccepted: acceptance > 0 ? shipped / acceptance : 0 }
+  const shippedIfAccepted =
+    acceptance > 1e-290 ? shipped / acceptance : leftIfAccepted({ plan, lotSize, nonconforming })
+  return { acceptance, shipped, shippedIfAccepted }
 }
 
 /** E[units left nonconforming · accepted at this stage], the untested lot being of N units with D nonconforming. */
@@ -54,4 +57,36 @@ function leftInAccepted(stage: Stage, N: number, D: number, before: { tested: nu
   if (mayFind < 0 || D === 0) return 0
   const left = D * ((N - sampleSize) / N)
   return left === 0 ? 0 : left * atMost(mayFind, { lotSize: N - 1, nonconforming: D - 1, sampleSize })
+}
+
+/**
+ * The mean of D − d over the accepting ends where their chances are too small for numbers, by their logarithms:
+ * C(n, d) C(N − n, D − d) for n tested and d found, times the share of orders in which the plan gets there. The last
+ * digits that the logarithms lose weigh on d alone, which is next to nothing against D where acceptance is so rare.
+ */
+function leftIfAccepted({ plan, lotSize: N, nonconforming: D }: Trial): number {
+  const ends: { left: number; weight: number }[] = []
+  for (const [index, before] of undecidedBefore(plan).entries()) {
+    const stage = plan.stages[index]
+    if (!stage) break
+    const { sampleSize: n, acceptanceNumber } = stage
+    const least = Math.max(before.from, D - (N - n))
+    const shares = sharesReaching(before, n, least, Math.min(acceptanceNumber, n, D))
+    for (const [i, share] of shares.entries()) {
+      const d = least + i
+      if (share > 0) ends.push({ left: D - d, weight: Math.log(share) + logChoose(n, d) + logChoose(N - n, D - d) })
+    }
+  }
+  const greatest = ends.reduce((most, { weight }) => Math.max(most, weight), Number.NEGATIVE_INFINITY)
+  const total = (of: (left: number) => number) =>
+    ends.reduce((sum, { left, weight }) => sum + of(left) * Math.exp(weight - greatest), 0)
+  return ends.length === 0 ? 0 : total((left) => left) / total(() => 1)
+}
+
+function logChoose(n: number, k: number): number {
+  return logFactorial(n) - logFactorial(k) - logFactorial(n - k)
+}
+
+function logFactorial(x: number): number {
+  return x === 0 ? 0 : x * Math.log(x) - x + Math.log(rootFactor(x)) / 2 + stirlingError(x)
 }
