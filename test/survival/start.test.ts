@@ -1,7 +1,7 @@
 // Starting where it is not easy: twice at once, paths with spaces, long paths, another account, old data, bad settings; and ending well.
 import { chmodSync, chownSync, existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
-import { basename, join } from 'node:path'
+import { basename, dirname, join } from 'node:path'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { reachable, runsAsRoot } from '../../db/embedded/account.ts'
 import { projectRoot } from '../../db/root.ts'
@@ -147,6 +147,12 @@ describe('settings', () => {
         name === 'DATABASE_URL' ? 'DATABASE_URL=cannot' : `${name}=${value} cannot be used: it must be`,
       )
     expect(service.said()).not.toContain('hidden')
+  })
+
+  test('do not put the demonstration on a network', async () => {
+    const demo = await start(join(dirname(main), 'demo.js'), { env: { HOST: '0.0.0.0' } })
+    expect(await demo.ended).toBe(2)
+    expect(demo.said()).toContain('HOST=0.0.0.0: the demonstration is for this machine alone')
   })
 
   test('with a port that is taken: a sentence, no trace', async () => {
