@@ -44,6 +44,8 @@ export function outgoingQualityLimit(
     rising = stillRising
     low = fraction
   }
+  // With removal the quality may rise towards p = 1 and, nothing being shipped there, be 0 at 1 itself.
+  if (rising) consider(1 - Number.EPSILON / 2)
   consider(1)
   return best
 }
