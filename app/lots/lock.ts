@@ -39,7 +39,7 @@ export async function changeLot(tx: Tx, lot: LockedLot, change: PgUpdateSetSourc
 }
 
 /** A lot's state as a sentence says it. */
-export const stateNames = {
+const stateNames = {
   announced: 'announced',
   received: 'received',
   planned: 'planned',

@@ -25,7 +25,7 @@ describe('an item', () => {
       catchOf100: '97.5',
     }
     const id = await define(said)
-    expect(await itemOf(db, id)).toEqual({ ...terms, ...said, tooMany: '0.5%', id, version: 1, lots: 0 })
+    expect(await itemOf(db, id)).toMatchObject({ ...terms, ...said, tooMany: '0.5%', id, version: 1, lots: 0 })
     const told = await owner`select action, detail->>'tooMany' as too_many from audit where subject = ${`item/${id}`}`
     expect(told).toEqual([{ action: 'item.defined', too_many: '0.5%' }])
   })

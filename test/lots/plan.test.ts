@@ -1,3 +1,4 @@
+// The frozen plan of a lot, and its draw.
 import { describe, expect, test } from 'vitest'
 import { drawLot } from '../../app/lots/cords/draw.ts'
 import { drawnInOrder } from '../../app/lots/cords/walk.ts'

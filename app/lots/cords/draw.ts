@@ -1,13 +1,14 @@
 // The random draw of a lot: made once, from a seed that is recorded with it.
 import { randomInt } from 'node:crypto'
-import { eq, sql } from 'drizzle-orm'
-import type { Db, Tx } from '../../../db/client.ts'
+import { eq } from 'drizzle-orm'
+import type { Db } from '../../../db/client.ts'
 import { plans } from '../../../db/schema/lots.ts'
 import { draws } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
 import { type Person, requireRole } from '../../people/person.ts'
 import { drawUnits } from '../../statistics/draw.ts'
 import { changeLot, lockLot, requireState } from '../lock.ts'
+import { keepSample } from './drawn.ts'
 
 /** Says how the positions follow from seed and lot size, for whoever wants to draw them again. */
 const method =
@@ -34,7 +35,7 @@ export async function drawLot(
     const { lotSize, sampleSize } = plan
     const seed = newSeed()
     await tx.insert(draws).values({ lotId, seed, method, drawnBy: inspector.id })
-    await keepPicks(tx, lotId, drawUnits({ lotSize, sampleSize, seed }))
+    await keepSample(tx, lotId, drawUnits({ lotSize, sampleSize, seed }))
     await changeLot(tx, lot, { state: 'drawn' })
     await record(tx, inspector, 'lot.drawn', `lot/${lotId}`, { seed, lotSize, sampleSize, method })
   })
@@ -43,11 +44,4 @@ export async function drawLot(
 /** 30 decimal digits: a number that a person can read out and type, with close to 100 bits. */
 function randomSeed(): string {
   return Array.from({ length: 30 }, () => randomInt(10)).join('')
-}
-
-/** One statement for any number of picks: an array literal is one parameter, where a row each would be millions. */
-async function keepPicks(tx: Tx, lotId: number, positions: number[]): Promise<void> {
-  await tx.execute(sql`insert into drawn_cords (lot_id, position, purpose, pick)
-    select ${lotId}, drawn.position, 'sample', drawn.pick
-    from unnest(${`{${positions.join(',')}}`}::int[]) with ordinality as drawn (position, pick)`)
 }

@@ -1,10 +1,10 @@
 // The manager's decision on a tested lot.
-import { sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../../db/client.ts'
 import { decisions } from '../../../db/schema/lots.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { Person } from '../../people/person.ts'
+import { keepRest } from '../cords/drawn.ts'
 import { entriesOf, tallyOf } from '../cords/tally.ts'
 import { planOf } from '../cords/testing.ts'
 import { changeLot, type LockedLot } from '../lock.ts'
@@ -84,10 +84,7 @@ function follows(outcome: Choice['outcome'], verdict: Verdict): boolean {
 
 async function settle(tx: Tx, lot: LockedLot, outcome: Choice['outcome'], lotSize: number): Promise<void> {
   await changeLot(tx, lot, { state: outcome === 'screened' ? 'screening' : outcome })
-  if (outcome !== 'screened') return
-  await tx.execute(sql`insert into drawn_cords (lot_id, position, purpose)
-    select ${lot.id}::int, rest.position, 'rest' from generate_series(1, ${lotSize}::int) as rest (position)
-    where not exists (select from drawn_cords d where d.lot_id = ${lot.id} and d.position = rest.position)`)
+  if (outcome === 'screened') await keepRest(tx, lot.id, lotSize)
 }
 
 function checkedConcession({ riskBearer, use, cords, until }: Concession): Concession {
