@@ -72,6 +72,7 @@ async function plantLot(
     ...packing,
     productionMark: lot.mark,
     purchaseOrder: lot.order,
+    isolated: false,
   })
   if (progress.to === 'announced') return
   await receiveLot(db, cast.inspector, lotId, { version: await versionOf(db, lotId), ...packing, note: '' })

@@ -14,11 +14,13 @@ export type AnnouncedLot = Packing & {
   itemId: number
   productionMark: string
   purchaseOrder: string
+  /** no series stands behind it, such as a single purchase or a lot sent again: the switching rules leave it out */
+  isolated: boolean
 }
 
 /** Returns the announcement as it is kept; throws Refusal that names the first field to mend. */
 export async function checkedAnnouncement(tx: Tx, lot: AnnouncedLot): Promise<AnnouncedLot> {
-  const { supplierId, itemId, size, cartons, cordsInCarton } = lot
+  const { supplierId, itemId, size, cartons, cordsInCarton, isolated } = lot
   const [supplier] = await tx.select().from(suppliers).where(eq(suppliers.id, supplierId))
   if (!supplier) throw new Refusal('invalid', 'Choose a supplier of the register', 'supplierId')
   const [item] = await tx.select().from(items).where(eq(items.id, itemId))
@@ -26,7 +28,7 @@ export async function checkedAnnouncement(tx: Tx, lot: AnnouncedLot): Promise<An
   checkPacking(lot)
   const productionMark = text('productionMark', 'production mark', lot.productionMark)
   const purchaseOrder = text('purchaseOrder', 'purchase-order reference', lot.purchaseOrder)
-  return { supplierId, itemId, size, cartons, cordsInCarton, productionMark, purchaseOrder }
+  return { supplierId, itemId, size, cartons, cordsInCarton, productionMark, purchaseOrder, isolated }
 }
 
 /** A lot fills all its cartons but the last, which holds at least one cord: places follow from that. */

@@ -34,8 +34,9 @@ export async function namesOf(
 }
 
 export function announcementOf(lot: Lot, name: Names): Announcement {
-  const { announcedSize: size, cartons, cordsInCarton, productionMark, purchaseOrder } = lot
-  return { size, cartons, cordsInCarton, productionMark, purchaseOrder, by: name(lot.announcedBy), at: lot.announcedAt }
+  const { announcedSize: size, cartons, cordsInCarton, productionMark, purchaseOrder, isolated } = lot
+  const said = { size, cartons, cordsInCarton, productionMark, purchaseOrder, isolated }
+  return { ...said, by: name(lot.announcedBy), at: lot.announcedAt }
 }
 
 export function receiptOf(lot: Lot, name: Names): Receipt | undefined {

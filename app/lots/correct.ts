@@ -24,8 +24,9 @@ export async function correctLot(
     const { size: packed, ...kept } = await checkedAnnouncement(tx, { ...corrected, size: lot.size ?? corrected.size })
     const size = corrected.size
     await changeLot(tx, lot, { ...kept, announcedSize: size })
-    const { supplierId, itemId, announcedSize, cartons, cordsInCarton, productionMark, purchaseOrder } = lot
-    const before = { supplierId, itemId, size: announcedSize, cartons, cordsInCarton, productionMark, purchaseOrder }
+    const { supplierId, itemId, announcedSize, cartons, cordsInCarton, productionMark, purchaseOrder, isolated } = lot
+    const packing = { size: announcedSize, cartons, cordsInCarton }
+    const before = { supplierId, itemId, ...packing, productionMark, purchaseOrder, isolated }
     await record(tx, officer, 'lot.corrected', `lot/${lotId}`, { before, after: { ...kept, size } })
   })
 }

@@ -16,6 +16,9 @@ const announced = {
   ...packing,
   productionMark: text('Give the production mark', 120),
   purchaseOrder: text('Give the purchase-order reference', 120),
+  isolated: choice(['no', 'yes'], 'Say whether the lot stands alone')
+    .default('no')
+    .transform((answer) => answer === 'yes'),
 }
 
 export const announcementForm = z.object({ key: formKey, ...announced })

@@ -57,6 +57,7 @@ export type Announcement = Signed & {
   cordsInCarton: number
   productionMark: string
   purchaseOrder: string
+  isolated: boolean
 }
 /** difference: counted less announced */
 export type Receipt = Signed & { size: number; difference: number; note: string }

@@ -16,7 +16,7 @@ const { officer, inspector, manager } = three
 
 const said = async (lotId: number) => {
   const { announced, supplier, item, version } = await factsOf(db, lotId)
-  const { size, cartons, cordsInCarton, productionMark, purchaseOrder } = announced
+  const { size, cartons, cordsInCarton, productionMark, purchaseOrder, isolated } = announced
   return {
     version,
     supplierId: supplier.id,
@@ -26,6 +26,7 @@ const said = async (lotId: number) => {
     cordsInCarton,
     productionMark,
     purchaseOrder,
+    isolated,
   }
 }
 const forbidden = { name: 'Refusal', kind: 'forbidden' }
@@ -85,16 +86,16 @@ describe('an announced lot', () => {
 
   test('is corrected until the plan is frozen, and the audit keeps what stood before', async () => {
     const lotId = await receivedLot(db, three)
-    await correctLot(db, officer, lotId, { ...(await said(lotId)), size: 25, purchaseOrder: 'PO 8' })
+    await correctLot(db, officer, lotId, { ...(await said(lotId)), size: 25, purchaseOrder: 'PO 8', isolated: true })
     const facts = await factsOf(db, lotId)
     expect(facts).toMatchObject({
       size: 24,
-      announced: { size: 25, purchaseOrder: 'PO 8' },
+      announced: { size: 25, purchaseOrder: 'PO 8', isolated: true },
       received: { difference: -1 },
     })
     expect(facts.audit[0]).toMatchObject({
       action: 'lot.corrected',
-      detail: { before: { size: 24, purchaseOrder: 'PO 7' } },
+      detail: { before: { size: 24, purchaseOrder: 'PO 7', isolated: false } },
     })
     const planned = await plannedLot(db, three)
     await expect(correctLot(db, officer, planned, await said(planned))).rejects.toMatchObject(conflict)

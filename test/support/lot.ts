@@ -59,6 +59,7 @@ export async function announcedLot(db: Db, { officer }: ThreePeople, wanted: Wan
     cordsInCarton: 10,
     productionMark: 'W31',
     purchaseOrder: 'PO 7',
+    isolated: false,
   })
 }
 

@@ -2,7 +2,7 @@
 import type { Packing } from '../../app/lots/announcement.ts'
 import type { LotFacts } from '../../app/lots/show.ts'
 import { whole } from '../figures.ts'
-import { Field, FormKey, ProblemSummary, type Problems, Select, type Typed, Version } from '../form.tsx'
+import { Choice, Field, FormKey, ProblemSummary, type Problems, Select, type Typed, Version } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
 
 type Register = { id: number; name: string }[]
@@ -78,6 +78,23 @@ function LotFields({ suppliers, items, problems, typed }: FieldsProps) {
         required
       />
       <Field {...told('purchaseOrder')} label="Purchase-order reference" maxlength={120} required />
+      <Choice
+        {...told('isolated')}
+        value={typed.isolated ?? 'no'}
+        label="Does it belong to a series?"
+        options={[
+          {
+            value: 'no',
+            label: 'Yes',
+            note: 'one of several lots that this supplier makes and sends one after another',
+          },
+          {
+            value: 'yes',
+            label: 'No, it stands alone',
+            note: 'a single purchase, or a lot that went back and comes again',
+          },
+        ]}
+      />
     </>
   )
 }
@@ -107,9 +124,15 @@ export function packingAsTyped({ size, cartons, cordsInCarton }: Packing): Typed
 }
 
 function asTyped({ supplier, item, announced }: LotFacts): Typed {
-  const { productionMark, purchaseOrder } = announced
+  const { productionMark, purchaseOrder, isolated } = announced
   const registered = { supplierId: String(supplier.id), itemId: String(item.id) }
-  return { ...registered, ...packingAsTyped(announced), productionMark, purchaseOrder }
+  return {
+    ...registered,
+    ...packingAsTyped(announced),
+    productionMark,
+    purchaseOrder,
+    isolated: isolated ? 'yes' : 'no',
+  }
 }
 
 function optionsOf(register: Register) {

@@ -22,6 +22,7 @@ export function Announced({ lot, roles }: StoryProps) {
         </Fact>
         <Fact name="Production mark">{announced.productionMark}</Fact>
         <Fact name="Purchase order">{announced.purchaseOrder}</Fact>
+        {announced.isolated && <Fact name="Series">none: the lot stands alone</Fact>}
       </Facts>
       {correctable && roles.includes('officer') && (
         <p class="screen-only">
