@@ -1,7 +1,15 @@
 // Markov chains over a few hundred states, solved by elimination without a single subtraction, so that rare events keep their digits.
 
-/** A chain: `step[i * size + j]` is the chance to go from state i to j, `end[i]` the chance that the chain ends from i. */
-export type Chain = { readonly size: number; readonly step: Float64Array; readonly end: Float64Array }
+/**
+ * A chain: `step[i * size + j]` is the chance to go from state i to j, `end[i]` the chance that the chain ends from i. No step goes down
+ * by more than `down` states; where that is few, the work grows with the size alone (size − 1 says nothing).
+ */
+export type Chain = {
+  readonly size: number
+  readonly step: Float64Array
+  readonly end: Float64Array
+  readonly down: number
+}
 
 /**
  * Expected number of steps until the chain ends, from each state; Infinity where it may never end.
@@ -13,12 +21,13 @@ export type Chain = { readonly size: number; readonly step: Float64Array; readon
  *
  * Source: W. K. Grassmann, M. I. Taksar and D. P. Heyman (1985), Operations Research 33, 1107–1116 (from memory), for ending chains.
  */
-export function expectedSteps({ size, step, end }: Chain): Float64Array {
+export function expectedSteps({ size, step, end, down }: Chain): Float64Array {
   const time = new Float64Array(size).fill(1)
   const leaving = new Float64Array(size)
   for (let k = size - 1; k >= 0; k--) {
+    const from = Math.max(0, k - down)
     let out = end[k]!
-    for (let j = 0; j < k; j++) out += step[k * size + j]!
+    for (let j = from; j < k; j++) out += step[k * size + j]!
     leaving[k] = out
     if (out === 0) time[k] = Number.POSITIVE_INFINITY
     for (let i = 0; i < k; i++) {
@@ -28,12 +37,12 @@ export function expectedSteps({ size, step, end }: Chain): Float64Array {
       if (out === 0) continue
       const through = into / out
       end[i]! += through * end[k]!
-      for (let j = 0; j < k; j++) step[i * size + j]! += through * step[k * size + j]!
+      for (let j = from; j < k; j++) step[i * size + j]! += through * step[k * size + j]!
     }
   }
   for (let k = 0; k < size; k++) {
     let total = time[k]!
-    for (let j = 0; j < k; j++) if (step[k * size + j]! > 0) total += step[k * size + j]! * time[j]!
+    for (let j = Math.max(0, k - down); j < k; j++) if (step[k * size + j]! > 0) total += step[k * size + j]! * time[j]!
     time[k] = total === Number.POSITIVE_INFINITY ? total : total / leaving[k]!
   }
   return time
@@ -44,7 +53,7 @@ export function expectedSteps({ size, step, end }: Chain): Float64Array {
  *
  * @param chain without ends, with one closed class of states; the step chances are overwritten
  */
-export function longRunShares({ size, step }: Omit<Chain, 'end'>): Float64Array {
+export function longRunShares({ size, step }: Pick<Chain, 'size' | 'step'>): Float64Array {
   const states = closedClass(size, step)
   const leaving = new Float64Array(size)
   for (let a = states.length - 1; a > 0; a--) {

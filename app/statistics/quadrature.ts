@@ -37,6 +37,19 @@ export function integrate(integrand: (x: number) => number, points: number[]): n
   return total
 }
 
+/** A point of a panel and what the integrand there counts. */
+export type Node = { readonly x: number; readonly weight: number }
+
+/** The 16 points of one panel: for integrands that are smooth over it, and for sums of many of them at the same points. */
+export function nodesBetween(from: number, to: number): Node[] {
+  const middle = (from + to) / 2
+  const half = (to - from) / 2
+  return nodes.flatMap((node, i) => [
+    { x: middle - half * node, weight: half * weights[i]! },
+    { x: middle + half * node, weight: half * weights[i]! },
+  ])
+}
+
 type Panel = { from: number; to: number; value: number; halvings: number }
 
 function panelSum(integrand: (x: number) => number, from: number, to: number): number {

@@ -154,7 +154,12 @@ function matrixOf(
 function stepsUntilDiscontinued(size: number, moves: readonly Move[]): number {
   const end = new Float64Array(size)
   for (const { from, chance, ends } of moves) if (ends) end[from]! += chance
-  return expectedSteps({ size, step: matrixOf(size, moves, (to, { ends }) => (ends ? undefined : to)), end })[0]!
+  return expectedSteps({
+    size,
+    step: matrixOf(size, moves, (to, { ends }) => (ends ? undefined : to)),
+    end,
+    down: size - 1,
+  })[0]!
 }
 
 function averageOver(share: Readonly<Record<Inspection, number>>, value: (inspection: Inspection) => number): number {

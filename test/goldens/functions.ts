@@ -15,6 +15,9 @@ import * as normal from '../../app/statistics/distributions/normal.ts'
 import * as student from '../../app/statistics/distributions/student.ts'
 import { expectedCost } from '../../app/statistics/economics/expected-cost.ts'
 import { optimalPlan } from '../../app/statistics/economics/optimal-plan.ts'
+import { exactChartLimits, pChartLimits } from '../../app/statistics/history/chart.ts'
+import { betaBinomialFit } from '../../app/statistics/history/fit.ts'
+import { chanceLower } from '../../app/statistics/history/lower.ts'
 import { globalRisks } from '../../app/statistics/measurement/global-risks.ts'
 import { chanceConforming, guardBandFor } from '../../app/statistics/measurement/guard-band.ts'
 import { acceptanceCurveOfLot } from '../../app/statistics/plans/curve.ts'
@@ -138,4 +141,8 @@ export const functions: Record<string, (args: Arguments) => number | object> = {
   optimalPlan: (deal) => optimalPlan(deal),
 
   // History
+  betaBinomialFit: ({ lots }) => betaBinomialFit(lots),
+  chanceLower: ({ first, second }) => chanceLower(first, second),
+  pChartLimits: (chart) => pChartLimits(chart),
+  exactChartLimits: (chart) => exactChartLimits(chart),
 }
