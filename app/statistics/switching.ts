@@ -94,6 +94,11 @@ export function resumed(state: SwitchingState): SwitchingState {
   return state.inspection === 'discontinued' ? onTightened('supplier has acted') : state
 }
 
+/** Normal inspection again as soon as production is not steady or reduced inspection is not wanted any more (4.7.4). */
+export function steadyEnded(state: SwitchingState): SwitchingState {
+  return state.inspection === 'reduced' ? onNormal('production not steady') : state
+}
+
 /**
  * Switching score of a lot under a single plan for normal inspection: with an acceptance number of 2 or more, 3 where
  * the lot would have been accepted one step tighter; with 0 or 1, 2 where it was accepted. 0 sets the score back.

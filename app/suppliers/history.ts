@@ -6,7 +6,10 @@ import { decisions, lots, plans } from '../../db/schema/lots.ts'
 import { items } from '../../db/schema/register.ts'
 import { drawnCords, tallies } from '../../db/schema/results.ts'
 
-/** A drawn lot with its counts; `closing` is the decision after a screening. */
+/**
+ * A drawn lot with its counts. `decided` is the decision after the sample, with what was recorded and found at that moment;
+ * `closing` the one after a screening.
+ */
 export type CountedLot = Awaited<ReturnType<typeof countedLots>>[number]
 
 /** All drawn lots of a supplier but the withdrawn ones, oldest first; from the tallies, so no cord is read. */
@@ -16,11 +19,17 @@ export async function countedLots(db: Db, supplierId: number) {
   const rows = await db
     .select({
       lot: lots,
-      item: items.name,
+      item: items,
       plan: plans,
       tally: tallies,
       standIns,
-      decided: { outcome: decisions.outcome, at: decisions.decidedAt },
+      decided: {
+        outcome: decisions.outcome,
+        at: decisions.decidedAt,
+        verdict: decisions.verdict,
+        recorded: decisions.recorded,
+        found: decisions.found,
+      },
       closing: { outcome: closing.outcome, at: closing.decidedAt },
     })
     .from(lots)
@@ -33,7 +42,12 @@ export async function countedLots(db: Db, supplierId: number) {
     .orderBy(asc(lots.id))
   return rows.map(({ lot, item, plan, tally, standIns, decided, closing }) => ({
     lotId: lot.id,
-    item,
+    supplierId: lot.supplierId,
+    itemId: item.id,
+    item: item.name,
+    isolated: lot.isolated,
+    planKind: plan.kind,
+    acceptanceNumber: plan.acceptanceNumber,
     size: plan.lotSize,
     sampleSize: plan.sampleSize,
     tooMany: plan.tooMany,
@@ -42,11 +56,26 @@ export async function countedLots(db: Db, supplierId: number) {
       recorded: tally.sampleRecorded + tally.restRecorded,
       found: tally.sampleNonconforming + tally.restNonconforming,
     },
+    faults: faultsOf(tally),
     notTested: tally.notTested,
     standIns,
     decided: decided ?? undefined,
     closing: closing ?? undefined,
   }))
+}
+
+/** Cords by what is wrong with them, over all recorded ones; a cord with two faults counts under both. */
+export type Faults = { crosstalk: number; returnLoss: number; wireMap: number; visual: number; marginal: number }
+
+function faultsOf(tally: typeof tallies.$inferSelect): Faults {
+  const { crosstalkShort, returnLossShort, wireMapAtFault, visualAtFault, marginal } = tally
+  return {
+    crosstalk: crosstalkShort,
+    returnLoss: returnLossShort,
+    wireMap: wireMapAtFault,
+    visual: visualAtFault,
+    marginal,
+  }
 }
 
 /** Whether there is an entry for every cord of the lot; a cord that a stand-in replaced has one too. */

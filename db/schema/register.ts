@@ -1,9 +1,22 @@
 // What a buyer keeps a register of: suppliers, and items with what they demand and cost.
 import { sql } from 'drizzle-orm'
-import { boolean, check, integer, numeric, pgEnum, pgTable, text, timestamp, uniqueIndex } from 'drizzle-orm/pg-core'
+import {
+  boolean,
+  check,
+  index,
+  integer,
+  numeric,
+  pgEnum,
+  pgTable,
+  text,
+  timestamp,
+  uniqueIndex,
+} from 'drizzle-orm/pg-core'
 import { people } from './people.ts'
 
 export const inspectionLevel = pgEnum('inspection_level', ['S-1', 'S-2', 'S-3', 'S-4', 'I', 'II', 'III'])
+/** What only people know of a series of lots, and the switching rules ask for. */
+export const seriesNote = pgEnum('series_note', ['supplier-acted', 'reduced-wanted', 'reduced-ended'])
 export const marginalPolicy = pgEnum('marginal_policy', ['strict', 'lenient'])
 
 const instant = () => timestamp({ withTimezone: true, mode: 'date' })
@@ -69,5 +82,29 @@ export const items = pgTable(
     check('items_quality_limit', sql`${t.acceptanceQualityLimit} > 0 and ${t.acceptanceQualityLimit} <= 10`),
     check('items_catch', sql`${t.catchOf100} > 0 and ${t.catchOf100} < 100`),
     check('items_costs', sql`${t.costTestCents} >= 0 and ${t.costEscapeCents} >= 0 and ${t.costReturnCents} >= 0`),
+  ],
+)
+
+/** A manager's words about a supplier's series of one item; added to, never changed. The inspection state itself is computed. */
+export const seriesNotes = pgTable(
+  'series_notes',
+  {
+    id: integer().primaryKey().generatedAlwaysAsIdentity(),
+    supplierId: integer()
+      .notNull()
+      .references(() => suppliers.id),
+    itemId: integer()
+      .notNull()
+      .references(() => items.id),
+    kind: seriesNote().notNull(),
+    reason: text().notNull(),
+    notedBy: integer()
+      .notNull()
+      .references(() => people.id),
+    at: timestamp({ withTimezone: true, mode: 'date' }).notNull().defaultNow(),
+  },
+  (t) => [
+    index('series_notes_series').on(t.supplierId, t.itemId, t.id),
+    check('series_notes_reason', sql`length(trim(${t.reason})) between 1 and 2000`),
   ],
 )
