@@ -4,6 +4,7 @@ import { createRequire } from 'node:module'
 import { basename, dirname, join } from 'node:path'
 import { z } from 'zod'
 import { reachable } from './account.ts'
+import { draftIn } from './drafts.ts'
 
 const manifest = z.object({ version: z.string() })
 const links = z.array(z.object({ source: z.string(), target: z.string() }))
@@ -34,7 +35,7 @@ function packageHome(): string {
 
 /** Copies beside the real place and renames, so that a copy is there whole or not at all. */
 function copyWhole(native: string, copy: string): void {
-  const draft = `${copy}.${process.pid}`
+  const draft = draftIn(dirname(copy))
   cpSync(native, draft, { recursive: true, verbatimSymlinks: true })
   for (const { source, target } of links.parse(readJson(join(native, 'pg-symlinks.json')))) {
     const link = join(draft, target.replace(/^native\//, ''))

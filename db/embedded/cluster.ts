@@ -1,8 +1,9 @@
 // The files of the embedded cluster: made once, checked for their version, and asked which process serves them.
 import { spawnSync } from 'node:child_process'
-import { existsSync, readdirSync, readFileSync, readlinkSync, renameSync, rmSync } from 'node:fs'
+import { existsSync, readFileSync, readlinkSync, renameSync, rmSync } from 'node:fs'
 import { join } from 'node:path'
 import { account, closedFolder } from './account.ts'
+import { clearDrafts, draftIn } from './drafts.ts'
 
 export const SUPERUSER = 'postgres'
 
@@ -12,6 +13,7 @@ export const environment = { PATH: process.env.PATH, LC_ALL: 'C', TZ: 'UTC' }
 /** Makes the cluster at `data` where there is none, and refuses one that another major version wrote, before anything is touched. */
 export function readyCluster(bin: string, folder: string, data: string): void {
   if (!existsSync(data)) createCluster(bin, folder, data)
+  clearDrafts(folder)
   const version = spawnSync(join(bin, 'postgres'), ['--version'], { encoding: 'utf8' })
   const major = /\d+/.exec(version.stdout ?? '')?.[0]
   if (major === undefined) throw new Error(`PostgreSQL does not run: ${version.error?.message ?? version.stderr}`)
@@ -43,7 +45,7 @@ export function serverOf(data: string): number | undefined {
 
 /** initdb beside the real place, then one rename: a cluster is there whole or not at all, whenever we are killed. */
 function createCluster(bin: string, folder: string, data: string): void {
-  const draft = closedFolder(join(folder, `draft-${process.pid}-${Date.now()}`))
+  const draft = closedFolder(draftIn(folder))
   const locale = ['-E', 'UTF8', '--locale-provider=builtin', '--builtin-locale=C.UTF-8', '--locale=C']
   const made = spawnSync(
     join(bin, 'initdb'),
@@ -61,18 +63,5 @@ function createCluster(bin: string, folder: string, data: string): void {
   } catch (error) {
     rmSync(draft, { recursive: true, force: true })
     if (!existsSync(join(data, 'PG_VERSION'))) throw error // another start may have been quicker
-  }
-  clearDrafts(folder)
-}
-
-function clearDrafts(folder: string): void {
-  for (const name of readdirSync(folder)) {
-    const maker = /^draft-(\d+)-/.exec(name)?.[1]
-    if (maker === undefined || existsSync(`/proc/${maker}`)) continue
-    try {
-      rmSync(join(folder, name), { recursive: true, force: true })
-    } catch {
-      // an initdb that outlived its service may still be writing there: the next start clears it
-    }
   }
 }
