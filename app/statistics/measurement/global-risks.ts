@@ -1,5 +1,5 @@
 // How often a tester and a guard band judge wrongly over all cords of a supplier.
-import { finite } from '../check.ts'
+import { between } from '../check.ts'
 import { logAtMost, millsRatio } from '../distributions/normal.ts'
 import { integrate } from '../quadrature.ts'
 import { rootBetween } from '../root.ts'
@@ -16,9 +16,9 @@ export type GlobalRisks = { consumers: number; producers: number }
  *
  * Unlike the specific risk of one reading they depend on how good the supplier is; no cord has been measured yet.
  *
- * @param prior distribution of the true margins: mean in dB, standardDeviation in dB above 0
- * @param uncertainty standard uncertainty of the tester in dB, above 0
- * @param guardBand least reading that passes, in dB, any finite number
+ * @param prior distribution of the true margins: as for `chanceConforming`
+ * @param uncertainty standard uncertainty of the tester in dB, 1e-9 to 1e9
+ * @param guardBand least reading that passes, in dB, −1e6 to 1e6
  * @returns two probabilities of the joint event, each exact to about 1e-12 of itself down to 1e-300
  * @throws RangeError that names the argument out of range
  *
@@ -29,7 +29,7 @@ export type GlobalRisks = { consumers: number; producers: number }
  */
 export function globalRisks({ prior, uncertainty, guardBand }: Judging): GlobalRisks {
   checkUncertainty(uncertainty, prior)
-  finite('guardBand', guardBand)
+  between('guardBand', guardBand, -1e6, 1e6)
 
   const { mean, standardDeviation } = prior
   return {

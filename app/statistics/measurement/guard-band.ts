@@ -1,5 +1,5 @@
 // What a reading in dB says of the true margin, and the guard band that keeps a wanted risk.
-import { finite, openProbability, positive } from '../check.ts'
+import { between, openProbability } from '../check.ts'
 import { atMost, quantile } from '../distributions/normal.ts'
 
 /** Margins of the cords a supplier makes, in dB, as far as known before the reading: a normal distribution. */
@@ -17,9 +17,9 @@ export type Reading = { margin: number; uncertainty: number; prior?: MarginPrior
  * The tester's error is normal and without bias. Without a prior every true margin counts as equally likely before the
  * reading. For a rejected cord this is the producer's specific risk.
  *
- * @param margin reading in dB, any finite number
- * @param uncertainty standard uncertainty in dB, above 0
- * @param prior mean in dB, any finite number; standardDeviation in dB, above 0
+ * @param margin reading in dB, −1e6 to 1e6
+ * @param uncertainty standard uncertainty in dB, 1e-9 to 1e9
+ * @param prior mean in dB, −1e6 to 1e6; standardDeviation in dB, 1e-9 to 1e9
  * @returns a probability, exact in its own tail
  * @throws RangeError that names the argument out of range
  *
@@ -49,7 +49,7 @@ export type GuardBandTask = { uncertainty: number; consumersRisk: number; prior?
  * Without a prior it is the uncertainty times a normal quantile: 1.645 for 5 %. A good supplier's margins make it
  * smaller, also negative.
  *
- * @param uncertainty standard uncertainty in dB, above 0
+ * @param uncertainty standard uncertainty in dB, 1e-9 to 1e9
  * @param consumersRisk specific risk that is tolerated, 0 < risk < 1
  * @param prior as for {@link chanceConforming}
  * @returns dB to be read above the limit
@@ -71,7 +71,7 @@ export function guardBandFor({ uncertainty, consumersRisk, prior }: GuardBandTas
 
 /** Mean of the true margin, given the reading, in its own standard deviations. */
 function standardized({ margin, uncertainty, prior }: Reading): number {
-  finite('margin', margin)
+  between('margin', margin, -1e6, 1e6)
   checkUncertainty(uncertainty, prior)
 
   if (!prior) return margin / uncertainty
@@ -79,10 +79,10 @@ function standardized({ margin, uncertainty, prior }: Reading): number {
   return (margin + prior.mean * ratio * ratio) / (uncertainty * Math.hypot(1, ratio))
 }
 
-/** Refuses an uncertainty or a prior that is none. */
+/** Refuses an uncertainty or a prior that is none; the wide ranges keep every quotient a number. */
 export function checkUncertainty(uncertainty: number, prior: MarginPrior | undefined): void {
-  positive('uncertainty', uncertainty)
+  between('uncertainty', uncertainty, 1e-9, 1e9)
   if (!prior) return
-  finite('prior.mean', prior.mean)
-  positive('prior.standardDeviation', prior.standardDeviation)
+  between('prior.mean', prior.mean, -1e6, 1e6)
+  between('prior.standardDeviation', prior.standardDeviation, 1e-9, 1e9)
 }

@@ -1,5 +1,5 @@
 // The fraction of margins below the limit, from the mean and the spread of a few.
-import { count, finite, openProbability, positive, riskOf } from '../check.ts'
+import { between, count, finite, openProbability, riskOf } from '../check.ts'
 import { atMost as atMostOfBeta } from '../distributions/beta.ts'
 import { atMost, moreThan } from '../distributions/noncentral-t.ts'
 import * as normal from '../distributions/normal.ts'
@@ -27,9 +27,9 @@ const farthest = 37
  * variance without bias; put-in values Φ((limit − mean) ÷ s) are no bound.
  *
  * @param sampleSize margins measured, n ≥ 3
- * @param mean their mean, dB
- * @param standardDeviation their standard deviation, dB, above 0
- * @param limit the limit the margins are judged against, dB (0 where they are margins to the limit itself)
+ * @param mean their mean, −1e6 to 1e6 dB
+ * @param standardDeviation their standard deviation, 1e-9 to 1e9 dB
+ * @param limit the limit the margins are judged against, −1e6 to 1e6 dB (0 where they are margins to the limit itself)
  * @param confidence of each bound by itself, 0 < confidence < 1
  * @returns fractions from 0 to 1; those below 1e-297 are given as that
  * @throws RangeError that names the argument out of range
@@ -41,9 +41,9 @@ const farthest = 37
 export function fractionBelow(evidence: MarginEvidence): FractionBelow {
   const { sampleSize, mean, standardDeviation, limit, confidence } = evidence
   count('sampleSize', sampleSize, 3)
-  finite('mean', mean)
-  positive('standardDeviation', standardDeviation)
-  finite('limit', limit)
+  between('mean', mean, -1e6, 1e6)
+  between('standardDeviation', standardDeviation, 1e-9, 1e9)
+  between('limit', limit, -1e6, 1e6)
   openProbability('confidence', confidence)
 
   const distance = (mean - limit) / standardDeviation

@@ -1,5 +1,5 @@
 // The extreme-value law of a minimum: worst margins over many pairs and frequencies follow it rather than the normal law.
-import { finite, openProbability } from '../check.ts'
+import { between, openProbability } from '../check.ts'
 import { rootBetween } from '../root.ts'
 import { uniformNumbers } from '../uniform.ts'
 import { andersonDarlingOf, momentsOf } from './normality.ts'
@@ -10,7 +10,7 @@ export type MinimaLaw = { location: number; scale: number }
 /**
  * Maximum-likelihood fit of the extreme-value law for minima (Gumbel's, turned round).
  *
- * @param values at least 8 finite numbers, not all equal, e.g. worst margins in dB
+ * @param values at least 8 numbers from −1e9 to 1e9, not all equal, e.g. worst margins in dB
  * @returns location and scale in the unit of the values, and the logarithm of the likelihood
  * @throws RangeError that names what is wrong
  *
@@ -44,8 +44,8 @@ const simulated = { values: 200_000, fewest: 400, most: 10_000 }
  * For a law of location and scale (limit − location) ÷ scale is bounded exactly by what fits of simulated samples do; the
  * only error is that of the simulation: the confidence is met within 0.2 to 1.1 points, the more values the less near. The Anderson–Darling statistic of the same samples tests the law itself.
  *
- * @param values at least 8 finite margins in dB, not all equal
- * @param limit in dB (0 where they are margins to the limit itself)
+ * @param values at least 8 margins from −1e9 to 1e9 dB, not all equal
+ * @param limit −1e9 to 1e9 dB (0 where they are margins to the limit itself)
  * @param confidence of each bound by itself, 0 < confidence < 1
  * @returns fractions from 0 to 1, the same for the same values on every machine
  * @throws RangeError that names what is wrong
@@ -53,7 +53,7 @@ const simulated = { values: 200_000, fewest: 400, most: 10_000 }
  * Source: D. R. Thoman, L. J. Bain & C. E. Antle (1970), Technometrics 12, 363–371 (pivots of the fit, from memory).
  */
 export function fractionBelowByMinima({ values, limit, confidence }: MinimaEvidence): MinimaFraction {
-  finite('limit', limit)
+  between('limit', limit, -1e9, 1e9)
   openProbability('confidence', confidence)
   const law = fitMinima(values)
 

@@ -1,5 +1,5 @@
 // Whether margins look like a normal sample, before a method that needs that is used on them.
-import { count, finite } from '../check.ts'
+import { between, count } from '../check.ts'
 import { logAtMost } from '../distributions/normal.ts'
 
 /** The test's statistic, the one adjusted for the sample size, and the chance of so large a one if margins are normal. */
@@ -13,7 +13,7 @@ export const leastForNormality = 8
  *
  * A small p-value says that they do not; a large one with few values says little. The sign of the values plays no part.
  *
- * @param values at least 8 finite numbers, not all equal, e.g. margins in dB
+ * @param values at least 8 numbers from −1e9 to 1e9, not all equal, e.g. margins in dB
  * @returns A², A²(1 + 0.75/n + 2.25/n²) and its p-value; beyond A²* = 10 the p-value stays at that of 10, 4e-24
  * @throws RangeError that names what is wrong
  *
@@ -53,7 +53,7 @@ export function andersonDarlingOf(n: number, logBelow: (i: number) => number, lo
 /** Mean, standard deviation (n − 1 in it) and skewness of a sample; throws RangeError for fewer than 8 or equal values. */
 export function momentsOf(values: readonly number[]): { mean: number; standardDeviation: number; skewness: number } {
   count('values.length', values.length, leastForNormality)
-  for (const [index, value] of values.entries()) finite(`values[${index}]`, value)
+  for (const [index, value] of values.entries()) between(`values[${index}]`, value, -1e9, 1e9)
   const n = values.length
   const first = values[0] ?? 0 // differences from it are exact where all are equal, their mean would not be
   const mean = first + values.reduce((sum, value) => sum + (value - first) / n, 0)

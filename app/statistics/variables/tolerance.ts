@@ -1,5 +1,5 @@
 // A margin that most cords exceed, said with confidence from a few measured ones.
-import { count, finite, openProbability, positive, riskOf } from '../check.ts'
+import { between, count, openProbability, riskOf } from '../check.ts'
 import { quantile } from '../distributions/noncentral-t.ts'
 import * as normal from '../distributions/normal.ts'
 
@@ -39,14 +39,14 @@ export type ToleranceEvidence = ToleranceTask & { mean: number; standardDeviatio
 /**
  * Lower tolerance bound: the margin that at least `coverage` of all cords exceed, with `confidence`; in dB.
  *
- * @param evidence mean in dB, standardDeviation in dB above 0; the rest as for {@link toleranceFactor}
+ * @param evidence mean from −1e6 to 1e6 dB, standardDeviation from 1e-9 to 1e9 dB; the rest as for {@link toleranceFactor}
  * @throws RangeError that names the argument out of range
  *
  * @example toleranceBound({ mean: 4.2, standardDeviation: 1.1, sampleSize: 10, coverage: 0.95, confidence: 0.95 }) // 0.998 dB
  */
 export function toleranceBound({ mean, standardDeviation, ...task }: ToleranceEvidence): number {
-  finite('mean', mean)
-  positive('standardDeviation', standardDeviation)
+  between('mean', mean, -1e6, 1e6)
+  between('standardDeviation', standardDeviation, 1e-9, 1e9)
 
   return mean - toleranceFactor(task) * standardDeviation
 }

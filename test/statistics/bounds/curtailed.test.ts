@@ -4,7 +4,10 @@ import { curtailed } from '../../../app/statistics/bounds/curtailed.ts'
 import {
   acceptanceOfLot,
   acceptanceOfProcess,
+  averageSampleSizeOfLot,
   averageSampleSizeOfProcess,
+  curtailedSampleSizeOfLot,
+  curtailedSampleSizeOfProcess,
 } from '../../../app/statistics/plans/measures.ts'
 
 const single = { stages: [{ sampleSize: 20, acceptanceNumber: 1, rejectionNumber: 2 }] }
@@ -37,5 +40,16 @@ describe('a curtailed plan', () => {
   // Source: base R 4.2, sum((2:20)*dnbinom(0:18,2,.1)) + 20*pbinom(1,20,.1).
   test('stopped at rejection it takes as long as the negative binomial law says', () => {
     expect(averageSampleSizeOfProcess(curtailed(single, 'at rejection'), 0.1)).toBeCloseTo(14.8667634728, 9)
+  })
+
+  // Source: the closed sums behind curtailedSampleSizeOf…, which never look at single units.
+  test.each([single, double])('stopped at either verdict it takes as long as curtailed inspection does', (plan) => {
+    const byUnit = curtailed(plan, 'at either verdict')
+    for (const fraction of [0, 0.05, 0.3, 1])
+      expect(averageSampleSizeOfProcess(byUnit, fraction)).toBeCloseTo(curtailedSampleSizeOfProcess(plan, fraction), 11)
+    for (const nonconforming of [0, 3, 30, 60]) {
+      const lot = { lotSize: 60, nonconforming }
+      expect(averageSampleSizeOfLot(byUnit, lot)).toBeCloseTo(curtailedSampleSizeOfLot(plan, lot), 11)
+    }
   })
 })

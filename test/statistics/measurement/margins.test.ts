@@ -51,15 +51,15 @@ describe('the chance that a true margin meets the limit', () => {
   )
 
   test.each([
-    [{ margin: Number.NaN, uncertainty: 0.5 }, 'margin must be a finite number, not NaN'],
-    [{ margin: 1, uncertainty: 0 }, 'uncertainty must be above 0, not 0'],
+    [{ margin: Number.NaN, uncertainty: 0.5 }, 'margin must be from -1000000 to 1000000, not NaN'],
+    [{ margin: 1, uncertainty: 0 }, 'uncertainty must be from 1e-9 to 1000000000, not 0'],
     [
       { margin: 1, uncertainty: 1, prior: { mean: 1, standardDeviation: -1 } },
-      'prior.standardDeviation must be above 0',
+      'prior.standardDeviation must be from 1e-9 to 1000000000, not -1',
     ],
     [
       { margin: 1, uncertainty: 1, prior: { mean: Infinity, standardDeviation: 1 } },
-      'prior.mean must be a finite number',
+      'prior.mean must be from -1000000 to 1000000, not Infinity',
     ],
   ])('refuses %o', (reading, message) => {
     expect(() => chanceConforming(reading)).toThrow(message)
@@ -127,8 +127,10 @@ describe('global risks', () => {
   test('refuses what is no guard band', () => {
     const prior = { mean: 1, standardDeviation: 1 }
     expect(() => globalRisks({ prior, uncertainty: 0.3, guardBand: Number.NaN })).toThrow(
-      'guardBand must be a finite number',
+      'guardBand must be from -1000000 to 1000000, not NaN',
     )
-    expect(() => globalRisks({ prior, uncertainty: -1, guardBand: 0 })).toThrow('uncertainty must be above 0, not -1')
+    expect(() => globalRisks({ prior, uncertainty: -1, guardBand: 0 })).toThrow(
+      'uncertainty must be from 1e-9 to 1000000000, not -1',
+    )
   })
 })

@@ -162,7 +162,7 @@ describe('tolerance factors', () => {
     const task = { sampleSize: 10, coverage: 0.95, confidence: 0.95 }
     expect(toleranceBound({ ...task, mean: 4.2, standardDeviation: 1.1 })).toBeCloseTo(4.2 - 1.1 * 2.9109634130782, 10)
     expect(() => toleranceBound({ ...task, mean: 1, standardDeviation: 0 })).toThrow(
-      'standardDeviation must be above 0',
+      'standardDeviation must be from 1e-9 to 1000000000, not 0',
     )
     expect(() => toleranceFactor({ ...task, sampleSize: 1 })).toThrow('sampleSize must be a whole number of at least 2')
     expect(() => toleranceFactor({ ...task, coverage: 1 })).toThrow('coverage must be above 0 and below 1, not 1')

@@ -72,9 +72,9 @@ describe('the fraction of margins below the limit', () => {
 
   test.each([
     [{ sampleSize: 2 }, 'sampleSize must be a whole number of at least 3, not 2'],
-    [{ standardDeviation: 0 }, 'standardDeviation must be above 0, not 0'],
-    [{ mean: Number.NaN }, 'mean must be a finite number, not NaN'],
-    [{ limit: Number.POSITIVE_INFINITY }, 'limit must be a finite number, not Infinity'],
+    [{ standardDeviation: 0 }, 'standardDeviation must be from 1e-9 to 1000000000, not 0'],
+    [{ mean: Number.NaN }, 'mean must be from -1000000 to 1000000, not NaN'],
+    [{ limit: Number.POSITIVE_INFINITY }, 'limit must be from -1000000 to 1000000, not Infinity'],
     [{ confidence: 1 }, 'confidence must be above 0 and below 1, not 1'],
   ])('refuses %o', (wrong, message) => {
     const evidence = { sampleSize: 10, mean: 3, standardDeviation: 1, limit: 0, confidence: 0.95, ...wrong }
