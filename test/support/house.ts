@@ -16,6 +16,7 @@ const order: Room[] = [
   { name: 'app/items', holds: /^app\/items\/(?!routes)/ },
   { name: 'app/suppliers', holds: /^app\/suppliers\/(?!routes)/ },
   { name: 'app/lots', holds: /^app\/lots\/(?!(.*\/)?routes)/ },
+  { name: 'app/advice', holds: /^app\/advice\/(?!routes)/ },
   { name: 'app/reports', holds: /^app\/reports\/(?!routes)/ },
   { name: 'routes', holds: /^app\/[\w-]+\/(.*\/)?routes[\w-]*\.tsx$/ },
   { name: 'seed', holds: /^seed\// },
