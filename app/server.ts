@@ -3,6 +3,7 @@ import { Hono } from 'hono'
 import { compress } from 'hono/compress'
 import type { Logger } from 'pino'
 import type { Db } from '../db/client.ts'
+import { adviceRoutes } from './advice/routes.tsx'
 import { advisorRoutes } from './advisor/routes.tsx'
 import { auditRoutes } from './audit/routes.tsx'
 import { assetRoutes } from './http/assets.ts'
@@ -38,6 +39,7 @@ const mounted: Mounted[] = [
   { at: '/people', routes: peopleRoutes },
   { at: '/items', routes: itemRoutes },
   { at: '/lots', routes: lotRoutes },
+  { at: '/lots', routes: adviceRoutes },
   { at: '/suppliers', routes: supplierRoutes },
   { at: '/audit', routes: auditRoutes },
 ]

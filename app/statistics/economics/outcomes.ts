@@ -27,7 +27,7 @@ export function outcomesOfPrior(plan: Stages, { a, b }: Prior): Outcome[] {
     for (const [i, part] of share.entries()) {
       const found = from + i
       const reached = part * betaBinomial.density(found, { sampleSize: tested, a, b })
-      const rest = { sampleSize: more, a: a + found, b: b + tested - found }
+      const rest = { sampleSize: more, a: a + found, b: b + (tested - found) }
       outcome.reached += reached
       outcome.accepted += reached * betaBinomial.atMost(acceptanceNumber - found, rest)
       outcome.rejected += reached * betaBinomial.moreThan(rejectionNumber - 1 - found, rest)

@@ -35,7 +35,7 @@ export function shrunkRate({ prior, own, confidence }: { prior: Belief; own: Lot
   count('own.found', found, 0, sampleSize)
   openProbability('confidence', confidence)
 
-  const belief = { a: prior.a + found, b: prior.b + sampleSize - found }
+  const belief = { a: prior.a + found, b: prior.b + (sampleSize - found) }
   const tail = riskOf(confidence) / 2
   return {
     belief,

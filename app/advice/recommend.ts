@@ -1,0 +1,29 @@
+// Which way is recommended: the protection that the buyer demands first, then the least cost.
+import type { AssessedWay } from './assess.ts'
+
+export type Recommendation = {
+  chosen: AssessedWay
+  /** critical: the item is always tested whole; protection: the cheapest way of all does not protect enough; cost: it does */
+  because: 'critical' | 'protection' | 'cost'
+  /** the cheapest way of all, protection or not */
+  cheapest: AssessedWay
+  /** cents that the demand costs on average: chosen less cheapest */
+  priceOfProtection: number
+}
+
+/** Picks among assessed ways; every cord must be one of them, as it always protects. */
+export function recommend(ways: AssessedWay[], { critical }: { critical: boolean }): Recommendation {
+  const cheapest = cheapestOf(ways)
+  const chosen = critical
+    ? cheapestOf(ways.filter(({ kind }) => kind === 'every-cord'))
+    : cheapestOf(ways.filter(({ protects }) => protects))
+  const because = critical ? 'critical' : chosen === cheapest ? 'cost' : 'protection'
+  return { chosen, because, cheapest, priceOfProtection: chosen.cost.total - cheapest.cost.total }
+}
+
+/** Of two at the same cost the one with fewer tests. */
+export function cheapestOf(ways: AssessedWay[]): AssessedWay {
+  return ways.reduce((best, next) =>
+    next.cost.total < best.cost.total || (next.cost.total === best.cost.total && next.tests < best.tests) ? next : best,
+  )
+}

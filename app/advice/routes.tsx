@@ -1,0 +1,26 @@
+// The page that advises for one lot.
+import { type Context, Hono } from 'hono'
+import { AdvicePage } from '../../views/advice/page.tsx'
+import type { Env } from '../http/env.ts'
+import { frameOf } from '../http/frame.ts'
+import { readId, readQuery } from '../http/read.ts'
+import { adviceFor } from './advise.ts'
+import { adviceFields, unasked } from './forms.ts'
+
+export const adviceRoutes = new Hono<Env>()
+
+adviceRoutes.get('/:lot/advice', async (c) => {
+  const lotId = readId(c, 'lot')
+  const asked = { ...unasked, ...said(c) }
+  const question = readQuery(c, adviceFields)
+  const page = { ...frameOf(c), lotId, asked }
+  if (question.kind === 'unreadable')
+    return c.html(<AdvicePage {...page} choosing={false} problems={question.problems} />, 422)
+  const advice = await adviceFor(c.var.db, lotId, question.value)
+  const choosing = page.roles.includes('officer') && advice.lot.state === 'received'
+  return c.html(<AdvicePage {...page} advice={advice} choosing={choosing} />)
+})
+
+function said(c: Context<Env>): Record<string, string> {
+  return c.req.query()
+}

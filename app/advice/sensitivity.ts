@@ -1,0 +1,83 @@
+// How the expected cost of each way moves with the fraction nonconforming, and where the advice would change.
+import * as beta from '../statistics/distributions/beta.ts'
+import { breakEvenFraction } from '../statistics/economics/all-or-none.ts'
+import { costShares, type Deal } from '../statistics/economics/expected-cost.ts'
+import type { AssessedWay } from './assess.ts'
+import { cheapestOf } from './recommend.ts'
+import type { WayKind } from './ways.ts'
+
+export type Sensitivity = {
+  /** from 0 to the end of the chart */
+  fractions: number[]
+  /** expected cost in cents at each fraction, way by way */
+  costs: { kind: WayKind; cents: number[] }[]
+  /** density of the belief at each fraction, its highest taken as 1 */
+  belief: number[]
+  /** test ÷ escape: the fraction at which testing a cord costs as much as letting it through; undefined without escape cost */
+  breakEven: number | undefined
+  /** the fractions between which the chosen way stays the cheapest that protects; undefined where its choice is no matter of cost */
+  holds: { from: number; to: number } | undefined
+}
+
+const steps = 60
+
+/** Costs over a range that holds the break-even and nearly all of the belief. */
+export function sensitivityOf(ways: AssessedWay[], chosen: AssessedWay, deal: Deal): Sensitivity {
+  const { costs: unit } = deal
+  const breakEven = unit.escape > 0 ? breakEvenFraction(unit) : undefined
+  const end = Math.min(1, Math.max(0.01, 2.5 * (breakEven ?? 0), 1.25 * beta.quantile(0.95, deal.prior)))
+  const fractions = Array.from({ length: steps + 1 }, (_, step) => (end * step) / steps)
+  const costs = ways.map((way) => ({ kind: way.kind, cents: fractions.map((p) => costAt(way, p, deal)) }))
+  const density = fractions.map((p) => beta.density(Math.max(p, end / steps / 2), deal.prior))
+  const highest = Math.max(...density)
+  return {
+    fractions,
+    costs,
+    belief: density.map((value) => value / highest),
+    breakEven,
+    holds: rangeOf(
+      ways.filter(({ protects }) => protects),
+      chosen,
+      deal,
+    ),
+  }
+}
+
+/** Expected cost in cents where the fraction is known: a belief so sharp that no digit shown can tell the difference. */
+export function costAt({ plan }: Pick<AssessedWay, 'plan'>, fraction: number, deal: Deal): number {
+  const sharp = 1e12
+  const prior = { a: Math.max(fraction * sharp, 1e-90), b: Math.max((1 - fraction) * sharp, 1e-90) }
+  return costShares({ ...deal, prior }, plan).total
+}
+
+/** The same belief moved to another mean, worth as many cords. */
+export function movedTo(mean: number, { a, b }: Deal['prior']): Deal['prior'] {
+  return { a: Math.max(mean * (a + b), 1e-90), b: Math.max((1 - mean) * (a + b), 1e-90) }
+}
+
+/** Walks outwards from the belief's mean until another way becomes the cheapest that protects. */
+function rangeOf(ways: AssessedWay[], chosen: AssessedWay, deal: Deal): Sensitivity['holds'] {
+  const mean = deal.prior.a / (deal.prior.a + deal.prior.b)
+  const stays = (fraction: number) => {
+    const prior = movedTo(fraction, deal.prior)
+    const costed = ways.map((way) => ({ ...way, cost: costShares({ ...deal, prior }, way.plan) }))
+    return cheapestOf(costed).kind === chosen.kind
+  }
+  if (!stays(mean)) return undefined
+  return { from: edge(mean, 0, stays), to: edge(mean, 1, stays) }
+}
+
+/** The last fraction towards `limit` at which the choice stays; what lies between two looks is halved a dozen times. */
+function edge(inside: number, limit: number, stays: (fraction: number) => boolean): number {
+  const looks = Array.from({ length: 25 }, (_, step) => inside + (limit - inside) * (step / 24) ** 2)
+  const first = looks.findIndex((fraction) => !stays(fraction))
+  if (first < 0) return limit
+  let known = looks[first - 1] ?? inside
+  let beyond = looks[first] ?? limit
+  for (let halving = 0; halving < 12; halving++) {
+    const middle: number = (known + beyond) / 2
+    if (stays(middle)) known = middle
+    else beyond = middle
+  }
+  return known
+}

@@ -1,0 +1,75 @@
+// The ways of testing side by side: what each costs under the belief and what it protects.
+import type { Advice } from '../../app/advice/advise.ts'
+import type { AssessedWay } from '../../app/advice/assess.ts'
+import { expected, frequency, money, whole } from '../figures.ts'
+import { Table } from '../table.tsx'
+import { FreezeWay } from './freeze.tsx'
+import { doingOf, wayNames } from './words.ts'
+
+type Props = { advice: Advice; currency: string; choosing: boolean }
+
+export function WaysTable({ advice, currency, choosing }: Props) {
+  const { ways, lot } = advice
+  const letters = lettersOf(ways)
+  const tooMany = whole(lot.terms.tooMany)
+  return (
+    <Table
+      caption={`Costs are expected values under the belief above, per lot of ${whole(lot.size)}, in ${currency}: tests, cords that escape, lots sent back. Replacements, credits and delay are left out.`}
+      columns={[
+        { head: 'Way of testing' },
+        { head: 'Expected cost', short: 'Expected cost' },
+        { head: 'of this: tests', short: 'tests' },
+        { head: 'escaped cords' },
+        {
+          head: advice.wish.afterRejection === 'return' ? 'returned lots' : 'returned lots (none: screened)',
+          short: 'returned lots',
+        },
+        { head: 'Accepted, of such lots', short: 'Accepted' },
+        { head: 'Cords tested for the verdict', short: 'Cords tested' },
+        { head: `Lots with ${tooMany} that slip through`, short: `Slip through with ${tooMany}` },
+        { head: 'Worst lot it lets through too often', short: 'Worst let through' },
+        ...(choosing ? [{ head: <span class="hidden">Choice</span>, short: 'Choice' }] : []),
+      ]}
+      rows={ways.map((way) => ({
+        picked: way === advice.recommendation.chosen,
+        cells: [
+          <Name way={way} letter={letters.get(way) ?? ''} advice={advice} />,
+          money(way.cost.total, currency),
+          money(way.cost.testing, currency),
+          money(way.cost.escapes, currency),
+          money(way.cost.returns, currency),
+          way.kind === 'every-cord' ? 'cord by cord' : frequency(way.accepts, way.rejects),
+          <span>
+            up to {whole(way.testsAtMost)}
+            <small>{expected(way.tests)} on average</small>
+          </span>,
+          way.protects ? frequency(way.slips) : <b>{frequency(way.slips)}</b>,
+          way.worstLetThrough === 0 ? 'none' : `${whole(way.worstLetThrough)} of ${whole(lot.size)}`,
+          ...(choosing ? [<FreezeWay way={way} lot={lot} />] : []),
+        ],
+      }))}
+    />
+  )
+}
+
+/** A letter for each way, in the order of the table; the chart uses the same. */
+export function lettersOf(ways: AssessedWay[]): Map<AssessedWay, string> {
+  return new Map(ways.map((way, at) => [way, String.fromCharCode(65 + at)]))
+}
+
+function Name({ way, letter, advice }: { way: AssessedWay; letter: string; advice: Advice }) {
+  const { chosen } = advice.recommendation
+  return (
+    <>
+      <span class="way-letter">{letter}</span> {wayNames[way.kind]}
+      <small>
+        {way === chosen && 'recommended; '}
+        {doingOf(way)}
+        {!way.protects && '; weaker than the item demands'}
+        {way.standard &&
+          way.standard.standing !== 'read' &&
+          '; from a recalled table: check it against your own copy of the standard'}
+      </small>
+    </>
+  )
+}

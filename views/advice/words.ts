@@ -1,0 +1,53 @@
+// How the ways of testing and the belief behind the advice are said.
+import type { AssessedWay } from '../../app/advice/assess.ts'
+import type { Belief } from '../../app/advice/belief.ts'
+import type { WayKind } from '../../app/advice/ways.ts'
+import { counted, frequency, percent, percentAtLeast, percentAtMost, whole } from '../figures.ts'
+
+export const wayNames: Record<WayKind, string> = {
+  'no-test': 'No test',
+  percentage: 'The percentage, none allowed',
+  'zero-acceptance': 'None allowed',
+  single: 'One sample for both risks',
+  double: 'Two samples',
+  sequential: 'Cord by cord',
+  standard: 'The standard’s plan',
+  'every-cord': 'Every cord',
+}
+
+/** What the inspector would do, stage by stage where there are more than one. */
+export function doingOf({ kind, plan, standard }: AssessedWay): string {
+  const [first, second] = plan.stages
+  if (!first) return 'everything is accepted as it comes'
+  if (kind === 'every-cord') return 'conforming cords are kept, the others go back'
+  if (kind === 'sequential')
+    return `a verdict is looked for after each cord, at the latest after ${whole(plan.stages.at(-1)?.sampleSize ?? 0)}`
+  if (second)
+    return `first ${whole(first.sampleSize)}: accept up to ${whole(first.acceptanceNumber)}, reject from ${whole(first.rejectionNumber)}; else ${whole(second.sampleSize - first.sampleSize)} more, up to ${whole(second.acceptanceNumber)} in all`
+  const allowed = first.acceptanceNumber === 0 ? 'none may fail' : `at most ${whole(first.acceptanceNumber)} may fail`
+  const letter = standard ? `, code letter ${standard.codeLetter}` : ''
+  return `${whole(first.sampleSize)} cords, ${allowed}${letter}`
+}
+
+/** How sure one can be of the belief, in a sentence. */
+export function beliefIn(belief: Belief, interval: { lower: number; upper: number }): string {
+  const { a, b, own, lots } = belief
+  const mean = percent(a / (a + b))
+  const range = `${percentAtLeast(interval.lower)} to ${percentAtMost(interval.upper)}`
+  const said = `${mean} on average, and with a chance of 90 in 100 between ${range}`
+  switch (belief.origin) {
+    case 'typed':
+      return `You say: ${said}.`
+    case 'own lots':
+      return `Its ${counted(lots, 'decided lot')} (${counted(own.found, 'cord')} of ${whole(own.sampleSize)} did not conform) show how its lots differ: ${said}. Fitted by maximum likelihood to the lots (beta-binomial).`
+    case 'own cords':
+      return `Its cords so far (${whole(own.found)} of ${whole(own.sampleSize)} in ${counted(lots, 'lot')} did not conform) upon ${belief.beneath === 'surveys' ? 'a weak prior worth two tested cords' : 'what the other suppliers are like'}: ${said}. Too few lots, or no more difference between them than chance, to say how its lots differ: they are taken to be alike.`
+    case 'surveys':
+      return `Nothing of its own is known, so a weak belief worth two tested cords stands in: ${said}. It rests on two published surveys of cords bought on the open market, in which most failed the cord limit. Both are by interested parties and no random samples: replace it below if you know better.`
+  }
+}
+
+/** The belief's mean as a natural frequency. */
+export function meanIn({ a, b }: Belief): string {
+  return frequency(a / (a + b))
+}
