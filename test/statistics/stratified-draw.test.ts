@@ -9,6 +9,15 @@ const perCarton = (cartons: readonly number[], units: readonly number[]) => {
 }
 
 describe('the draw across cartons', () => {
+  // Source: the Python of docs/draw.md, run in Python 3.11.
+  test('gives what its description gives by hand', () => {
+    expect(drawAcrossCartons({ cartons: [10, 24, 24, 3, 50], sampleSize: 60, seed: 'audit 7' })).toEqual([
+      109, 4, 86, 21, 55, 84, 60, 104, 14, 50, 110, 98, 8, 26, 43, 72, 85, 22, 38, 65, 99, 23, 39, 88, 6, 106, 30, 46,
+      70, 91, 25, 35, 93, 111, 2, 63, 24, 47, 78, 68, 20, 56, 62, 59, 75, 10, 11, 53, 82, 81, 16, 54, 105, 102, 27, 51,
+      67, 9, 66, 15,
+    ])
+  })
+
   test('takes the same number from equal cartons', () => {
     const cartons = new Array(20).fill(50)
     for (const seed of ['a', 'b', 'c'])
