@@ -11,6 +11,9 @@ type Row = { readonly lotSize: number; readonly sampleSize: number; readonly fou
 /** The weighted density at a D, and the sum of those at every greater D. */
 type Sum = { nonconforming: number; value: number; total: number }
 
+/** Eight bytes for each number nonconforming: 160 MB. */
+const largestLot = 20_000_000
+
 /** Sums keep this many binary digits more than a number can hold, so that a tail of 1e-300 has all of its own. */
 const scale = 2 ** 90
 const unscale = 2 ** -90
@@ -30,13 +33,13 @@ const stride = 1024
  * 1e-11 down to 1e-300; a few nanoseconds a value.
  *
  * @param plan its stages; no stages accept without testing
- * @param lotSize N ≥ 0 units
+ * @param lotSize N units, 0 to 20,000,000
  * @returns N + 1 probabilities, index D, never rising
  * @throws RangeError that names the argument, or the stage that is not one (a sample above the lot among them)
  * @example acceptanceCurveOfLot({ stages: [{ sampleSize: 48, acceptanceNumber: 0, rejectionNumber: 1 }] }, 480)[12] // 0.278
  */
 export function acceptanceCurveOfLot(plan: Stages, lotSize: number): Float64Array {
-  count('lotSize', lotSize)
+  count('lotSize', lotSize, 0, largestLot)
   checkStages(plan, lotSize)
 
   const [first] = plan.stages

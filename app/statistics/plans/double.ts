@@ -8,6 +8,9 @@ import { checkStages } from './plan.ts'
 import { checkLotRisks, checkProcessRisks, designSingleForLot, designSingleForProcess } from './single.ts'
 import { lotTail, processTail } from './tail.ts'
 
+/** The search takes about the square of the single plan's acceptance number: a second or two at this one. */
+const mostToSearch = 150
+
 /**
  * The double plan of two samples: the first accepts up to `firstAcceptance`, rejects above `acceptanceNumber`, and
  * otherwise the second decides by both together.
@@ -36,12 +39,13 @@ export function doublePlan({ firstSample, bothSamples, firstAcceptance, acceptan
  * @param lotSize N ≥ 2 units
  * @param producer a lot good enough: 0 ≤ nonconforming < the consumer's, risk in (0, 1)
  * @param consumer a lot too bad: nonconforming up to lotSize, risk in (0, 1)
- * @throws RangeError that names the argument out of range, or says that no double plan of the lot keeps both risks
+ * @throws RangeError that names the argument out of range, or says that no double plan of the lot keeps both risks or that
+ *   the qualities are too close to search (the smallest single plan allows more than 150)
  *
  * Source: the criterion is common practice; minimality is proven by brute force in the test.
  *
  * @example designDoubleForLot({ lotSize: 480, producer: { nonconforming: 5, risk: 0.05 },
- *   consumer: { nonconforming: 24, risk: 0.1 } }) // first 57 units, accept at 0, then 148 in all, accept up to 3
+ *   consumer: { nonconforming: 24, risk: 0.1 } }) // first 74 units, accept up to 1, then 155 in all, accept up to 3
  */
 export function designDoubleForLot(wish: { lotSize: number; producer: LotRisk; consumer: LotRisk }): DoubleNumbers {
   const { lotSize, producer, consumer } = wish
@@ -95,6 +99,11 @@ export function designDoubleForProcess(wish: { producer: ProcessRisk; consumer: 
 }
 
 function found(search: DoubleSearch): DoubleNumbers {
+  const allowed = search.single.acceptanceNumber
+  if (allowed > mostToSearch)
+    throw new RangeError(
+      `consumer and producer must differ more: the single plan's acceptance number is ${allowed}, above ${mostToSearch}`,
+    )
   const best = leastAverage(search)
   if (!best) throw new RangeError('lotSize must leave room for a second sample: no double plan keeps both risks')
   return best

@@ -48,7 +48,7 @@ export function designForOutgoingLimit(wish: {
  * Source: principle of H. F. Dodge & H. G. Romig (1941, 1959); the risk by the hypergeometric law as in their tables.
  *
  * @example designForLotTolerance({ lotSize: 5000, consumer: { nonconforming: 50, risk: 0.1 }, processAverage: 0.0025 })
- * // 767 units, acceptance number 4
+ * // 766 units, acceptance number 4
  */
 export function designForLotTolerance(wish: {
   lotSize: number

@@ -5,10 +5,13 @@ import { checkWaldRisks, type Lines, lineNumbers, sequentialLines } from './line
 import { outcomesUnder } from './measures.ts'
 import type { LotRisk, Plan, ProcessRisk, Stage } from './plan.ts'
 import { checkStages } from './plan.ts'
-import { checkLotRisks, checkProcessRisks, designSingleForLot, designSingleForProcess } from './single.ts'
+import { checkLotRisks, checkProcessRisks } from './single.ts'
 
 /** The published attributes standards have no plan of more samples. */
 const mostSamples = 7
+
+/** Units in all samples; designs of longer plans are refused. */
+const longest = 10_000
 
 /**
  * The plan of equal samples with these cumulative acceptance and rejection numbers, one pair a sample.
@@ -37,7 +40,9 @@ export function multiplePlan({
  * numbers after each sample but the last, where the smallest acceptance number between them that does is taken.
  *
  * @param samples 2 to 7
- * @throws RangeError that names the argument out of range, or says that the lines do not keep the risks
+ * @throws RangeError that names the argument out of range, or says that the lines do not keep the risks within 10,000 units
+ * @example designMultipleForProcess({ producer: { fraction: 0.01, risk: 0.05 }, consumer: { fraction: 0.05, risk: 0.1 },
+ *   samples: 7 }) // samples of 24, the last with acceptance number 4
  */
 export function designMultipleForProcess(wish: {
   producer: ProcessRisk
@@ -49,8 +54,13 @@ export function designMultipleForProcess(wish: {
   checkWaldRisks(wish)
   count('samples', samples, 2, mostSamples)
 
-  const most = designSingleForProcess(wish).sampleSize
-  return smallest({ wish, samples, most, good: lawOfProcess(producer.fraction), bad: lawOfProcess(consumer.fraction) })
+  return smallest({
+    wish,
+    samples,
+    most: Math.floor(longest / samples),
+    good: lawOfProcess(producer.fraction),
+    bad: lawOfProcess(consumer.fraction),
+  })
 }
 
 /** The same for a lot in hand, with the lines of the two shares of the lot (the producer's above 0) and the hypergeometric law. */
@@ -66,14 +76,12 @@ export function designMultipleForLot(wish: {
   count('samples', samples, 2, mostSamples)
 
   const share = ({ nonconforming, risk }: LotRisk) => ({ fraction: nonconforming / lotSize, risk })
-  const most = Math.min(designSingleForLot(wish).sampleSize, Math.floor(lotSize / samples))
-  const [good, bad] = [producer, consumer].map(({ nonconforming }) => lawOfLot({ lotSize, nonconforming }))
   return smallest({
     wish: { producer: share(producer), consumer: share(consumer) },
     samples,
-    most,
-    good: good!,
-    bad: bad!,
+    most: Math.floor(Math.min(longest, lotSize) / samples),
+    good: lawOfLot({ lotSize, nonconforming: producer.nonconforming }),
+    bad: lawOfLot({ lotSize, nonconforming: consumer.nonconforming }),
   })
 }
 
@@ -85,10 +93,18 @@ type Search = {
   bad: Law
 }
 
+/**
+ * Tries sample by sample. No plan tells two qualities apart better than the single one of as many units, even were that
+ * free to decide its boundary count by lot (Neyman & Pearson 1933): where that fails, the samples are too small.
+ */
 function smallest({ wish, samples, most, good, bad }: Search): Plan {
   const lines = sequentialLines(wish)
+  let least = 0
   for (let sampleSize = 1; sampleSize <= most; sampleSize++) {
-    const { acceptanceNumber, rejectionNumber } = lineNumbers(lines, samples * sampleSize)
+    const units = samples * sampleSize
+    while (exceeds(good.moreThan(least, units), wish.producer.risk)) least++
+    if (least > 0 && exceeds(bad.atMost(least - 1, units), wish.consumer.risk)) continue
+    const { acceptanceNumber, rejectionNumber } = lineNumbers(lines, units)
     for (let last = Math.max(0, acceptanceNumber); last < rejectionNumber; last++) {
       const plan = onLines(lines, { samples, sampleSize, last })
       if (exceeds(rejection(plan, good), wish.producer.risk)) continue
