@@ -19,7 +19,8 @@ const titleOf = {
 /** For `app.onError`. */
 export function renderError(error: unknown, c: Context<Env>, log: Logger): Response | Promise<Response> {
   if (error instanceof Refusal) return page(c, statusOf[error.kind], titleOf[error.kind], error.message)
-  if (error instanceof HTTPException) return page(c, error.status, 'That could not be read', error.message)
+  if (error instanceof HTTPException)
+    return page(c, error.status, error.status === 503 ? 'Busy' : 'That could not be read', error.message)
   const fault = faultOf(error)
   log.error({ requestId: c.var.requestId, ...fault.forTheLog }, 'fault')
   switch (fault.kind) {

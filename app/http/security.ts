@@ -49,9 +49,12 @@ const foreign =
   'This form did not come from a page of this service. Open the page again at its usual address; whoever keeps the service can set ORIGIN to that address.'
 
 /** A network that stalls would hold a request for ever: postgres.js has no deadline of its own. */
-export const deadline: MiddlewareHandler = timeout(60_000, () => new HTTPException(503, { message: late }))
+export const deadline: MiddlewareHandler = timeout(60_000, late)
 
-const late = 'The answer took too long. Look whether it was done; the same form sent twice is carried out once.'
+export function late(): HTTPException {
+  const message = 'The answer took too long. Look whether it was done; the same form sent twice is carried out once.'
+  return new HTTPException(503, { message })
+}
 
 const SMALL = 256 * 1024
 const FILE = 16 * 1024 * 1024

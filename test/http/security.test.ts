@@ -1,10 +1,12 @@
 // What every answer carries, and what a change must prove.
 import { Hono } from 'hono'
+import { timeout } from 'hono/timeout'
 import { beforeAll, describe, expect, test } from 'vitest'
 import type { Env } from '../../app/http/env.ts'
 import { renderError } from '../../app/http/errors.tsx'
 import { faultOf } from '../../app/http/fault.ts'
 import { readId } from '../../app/http/read.ts'
+import { late } from '../../app/http/security.ts'
 import { openLog } from '../../app/ops/log.ts'
 import { testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
@@ -121,6 +123,7 @@ describe('what breaks', () => {
   app.get('/broken', () => {
     throw new Error('the secret of the house')
   })
+  app.get('/slow', timeout(5, late), async () => new Promise<Response>(() => {}))
   app.get('/lots/:lot', (c) => c.text(String(readId(c, 'lot'))))
 
   test('is a page with the request’s number and nothing of the inside', async () => {
@@ -131,7 +134,13 @@ describe('what breaks', () => {
     expect(page).not.toContain('secret')
   })
 
-  test.each(['0', '-1', '1e3', '2147483648', '99999999999999999999', 'x', '1%00'])(
+  test('or never comes to an end is answered all the same', async () => {
+    const answer = await app.request('/slow')
+    expect(answer.status).toBe(503)
+    expect(await answer.text()).toContain('took too long')
+  })
+
+  test.each(['0', '-1', '1e3', '2147483648', '99999999999999999999', 'x', '1%00', '%E0%A4'])(
     'an id of %s is a page that is not there',
     async (id) => {
       expect((await app.request(`/lots/${id}`)).status).toBe(404)
