@@ -7,7 +7,10 @@ import { acceptanceNumberOneStepTighter, type Inspection, type StandardPlan } fr
 import type { AcceptanceQualityLimit } from './plans/tables/table.ts'
 import { afterLot, type Edition, type InspectedLot, resumed, type SwitchingState, startOfSeries } from './switching.ts'
 
-/** The three plans of one code letter and limit, and the rules between them. */
+/**
+ * The three plans of one code letter and limit, and the rules between them. The reduced table of the 1999 edition is not known to
+ * the project: with its rules too the reduced plan is that of 105E, in whose gap a lot is accepted and reduced inspection ends.
+ */
 export type SwitchedScheme = {
   readonly plans: Readonly<Record<Inspection, StandardPlan>>
   readonly acceptanceQualityLimit: AcceptanceQualityLimit

@@ -39,9 +39,11 @@ export function betaBinomialFit(lots: readonly LotResult[]): Fit {
 
   const tested = lots.filter(({ sampleSize }) => sampleSize > 0)
   const sum = pooled(tested)
+  const fraction = sum.found / sum.sampleSize
   const reason = noMaximum(tested)
-  if (reason) return { kind: 'no finite maximum', reason, fraction: sum.found / sum.sampleSize }
-  const { mean, spread } = maximum(tested, sum.found / sum.sampleSize)
+  if (reason) return { kind: 'no finite maximum', reason, fraction }
+  const { mean, spread } = maximum(tested, fraction)
+  if (spread < 1e-15) return { kind: 'no finite maximum', reason: 'no more spread than binomial', fraction }
   const a = mean / spread
   const b = (1 - mean) / spread
   const logLikelihood = tested.reduce(

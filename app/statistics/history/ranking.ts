@@ -5,7 +5,7 @@ import { nodesBetween } from '../quadrature.ts'
 import type { Belief } from './lower.ts'
 
 /** Where one supplier stands among all; rank 1 has the lowest fraction. */
-export type Standing = {
+export type Ranked = {
   readonly chanceBest: number
   readonly expectedRank: number
   /** Equal-tailed interval of the rank at the confidence asked for. */
@@ -28,7 +28,7 @@ export type Standing = {
  *
  * @example ranking([{ a: 1, b: 81 }, { a: 4, b: 77 }], 0.9)[0] // best with chance 0.94
  */
-export function ranking(beliefs: readonly Belief[], confidence: number): Standing[] {
+export function ranking(beliefs: readonly Belief[], confidence: number): Ranked[] {
   if (beliefs.length === 0) throw new RangeError('beliefs must hold at least one supplier, not none')
   for (const [index, { a, b }] of beliefs.entries()) {
     between(`beliefs[${index}].a`, a, 1e-3, 1e12)

@@ -1,4 +1,5 @@
 // Expected costs and optimal plans against exact fractions over every plan of small lots, and reference values for larger ones.
+import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { z } from 'zod'
 import { type Deal, expectedCost } from '../../../app/statistics/economics/expected-cost.ts'
@@ -107,6 +108,32 @@ test.each([
         afterRejection: 'screen',
       }),
     ).toMatchObject({ sampleSize, acceptanceNumber })
+})
+
+test('no single plan of any lot costs less, whatever the prior and the costs', () => {
+  const money = fc.double({ min: 0, max: 1000, noNaN: true })
+  const parameter = fc.double({ min: 0.01, max: 1000, noNaN: true })
+  fc.assert(
+    fc.property(
+      fc.record({
+        lotSize: fc.integer({ min: 1, max: 2000 }),
+        prior: fc.record({ a: parameter, b: parameter }),
+        costs: fc.record({ test: money, escape: money, rejection: money }),
+        afterRejection: fc.constantFrom('screen' as const, 'return' as const),
+      }),
+      fc.nat(),
+      fc.nat(),
+      (deal, n, c) => {
+        const sampleSize = 1 + (n % deal.lotSize)
+        const acceptanceNumber = c % (sampleSize + 1)
+        const other = expectedCost(deal, {
+          stages: [{ sampleSize, acceptanceNumber, rejectionNumber: acceptanceNumber + 1 }],
+        })
+        expect(optimalPlan(deal).cost).toBeLessThanOrEqual(other * (1 + 1e-11))
+      },
+    ),
+    { seed: 4, numRuns: 400 },
+  )
 })
 
 describe('at the ends', () => {

@@ -5,7 +5,8 @@ export const doubleNormal: Table = {
   title: 'Double sampling, normal inspection',
   source:
     'MIL-STD-105E (10 May 1989), Table III-A, from memory by the diagonal rule of the table; the plans J at 0.65 and K at ' +
-    '0.65 are read in UK SI 1996/2636, Schedule 2. Checked by comparison with the single plan of the same cell',
+    '0.65 are read in UK SI 1996/2636, Schedule 2. Checked by comparison with the single plan of the same cell. ' +
+    'ISO 2859-1:1999 is said to differ where the single plan accepts 3 or 7 (from memory)',
   read: [
     { letters: ['J', 'J'], limits: ['0.65', '0.65'] },
     { letters: ['K', 'K'], limits: ['0.65', '0.65'] },

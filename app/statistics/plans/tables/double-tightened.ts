@@ -5,7 +5,8 @@ export const doubleTightened: Table = {
   title: 'Double sampling, tightened inspection',
   source:
     'MIL-STD-105E (10 May 1989), Table III-B, from memory by the diagonal rule of the table. Checked by comparison ' +
-    'with the single plan of the same cell',
+    'with the single plan of the same cell. ISO 2859-1:1999 is said to differ where the single plan accepts 3 or 8 ' +
+    '(from memory)',
   read: [],
   otherwise: 'recalled',
   rows: rowsOf(`
