@@ -23,6 +23,9 @@ type Side = -1 | 1
 /** So many updates take as long as two densities and a sum. */
 const nearby = 64
 
+/** After so many updates the value is computed anew, before their rounding could matter. */
+const longest = 4096
+
 /** The tail P(X ≤ c) (`side` −1) or P(X > c) (`side` 1) of a sample of a lot, to be compared with a risk. */
 export function lotTail({ lotSize: N, nonconforming: D }: LotQuality, side: Side, risk: number): Tail {
   const tail = side < 0 ? hypergeometric.atMost : hypergeometric.moreThan
@@ -55,7 +58,7 @@ export function processTail(fraction: number, side: Side, risk: number): Tail {
  *
  * P(X ≤ c | n + 1) = P(X ≤ c | n) − density(c | n) · next, and P(X ≤ c + 1) = P(X ≤ c) + density(c + 1); P(X > c) the
  * other way round. Updates lose digits when the tail shrinks: the value is computed anew once it has shrunk to a
- * thousandth, where the density is too small to carry on, and where it comes within 1e-9 of `risk`, the value that
+ * thousandth, where the density is too small to carry on, after many of them, and where it comes within 1e-9 of `risk`, the value that
  * it will be compared with, so that the comparison has all digits.
  */
 function tailOf(moves: Moves, side: Side, risk: number): Tail {
@@ -64,8 +67,10 @@ function tailOf(moves: Moves, side: Side, risk: number): Tail {
   let density = 0
   let value = 0
   let least = Number.POSITIVE_INFINITY
+  let walked = 0
 
   function anew(): void {
+    walked = 0
     density = moves.density(n, c)
     value = moves.tail(n, c)
     least = Math.max(value / 1000, 1e-290)
@@ -92,7 +97,9 @@ function tailOf(moves: Moves, side: Side, risk: number): Tail {
 
   return {
     at(toN, toC) {
-      if (density > 1e-200 && Math.abs(toN - n) + Math.abs(toC - c) <= nearby) {
+      const distance = Math.abs(toN - n) + Math.abs(toC - c)
+      walked += distance
+      if (density > 1e-200 && distance <= nearby && walked <= longest) {
         walk(toN, toC)
         if (value > least && density > 1e-200 && Math.abs(value - risk) > 1e-9 * risk) return value
       }
