@@ -1,6 +1,7 @@
 // The percentage question, on lots tested through the domain's own verbs.
 import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
+import { recordFile } from '../../app/lots/cords/import.ts'
 import { recordResult } from '../../app/lots/cords/record.ts'
 import { allowStandIn } from '../../app/lots/cords/stand-in.ts'
 import { closeLot } from '../../app/lots/decision/close.ts'
@@ -153,6 +154,26 @@ describe('the percentage question', () => {
     const { byPlan } = await percentageQuestion(db, await supplierWith([lotId]), '20', 0)
     expect(byPlan.lots[0]?.sampleSize).toBe(5)
     expect(byPlan.lots[0]?.acceptance).toBeLessThan(0.001)
+  })
+
+  // Common practice, no source: a lot of 500 with 2 % nonconforming often passes a tenth that finds none. The chance is
+  // C(490, 50) / C(500, 50) = 0.34516, recomputed in exact fractions.
+  test('lets a lot of 500 with 2 % nonconforming through 345 times in 1000', async () => {
+    const size = 500
+    const lotId = await drawnLot(db, three, {
+      size,
+      plan: { kind: 'every-cord', sampleSize: size, acceptanceNumber: size },
+    })
+    const rows = Array.from({ length: size }, (_, i) => `${i + 1},4,${i % 50 === 7 ? '-1.1' : '3'},pass,pass,AT-1`)
+    const text = ['position,crosstalk margin,return loss margin,wire map,visual,tester serial', ...rows].join('\n')
+    await recordFile(db, inspector, lotId, { key: randomUUID(), text })
+    const { byPlan } = await percentageQuestion(db, await supplierWith([lotId]), '10', 0)
+    const chance = Array.from({ length: 10 }, (_, i) => (450 - i) / (500 - i)).reduce(
+      (product, each) => product * each,
+      1,
+    )
+    expect(byPlan.lots[0]).toMatchObject({ sampleSize: 50, nonconforming: 10, acceptance: expect.closeTo(chance, 12) })
+    expect(chance).toBeCloseTo(0.34516, 5)
   })
 })
 
