@@ -1,0 +1,73 @@
+// The advice page of the example's lots, as the officer opens it.
+import { eq } from 'drizzle-orm'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { lots } from '../../db/schema/lots.ts'
+import { people } from '../../db/schema/people.ts'
+import { items, suppliers } from '../../db/schema/register.ts'
+import { plantExample } from '../../seed/example.ts'
+import { type Client, testApp } from '../support/app.ts'
+import { freshDatabase } from '../support/database.ts'
+import { textOf } from '../support/page-text.ts'
+
+const { db } = await freshDatabase()
+let officer: Client
+const lotOf: Record<string, number> = {}
+
+beforeAll(async () => {
+  await plantExample(db)
+  const [person] = await db.select().from(people).where(eq(people.role, 'officer'))
+  if (!person) throw new Error('the example has no officer')
+  officer = await testApp(db).appAs({ ...person, separateDuties: true })
+  const rows = await db
+    .select({ id: lots.id, supplier: suppliers.name })
+    .from(lots)
+    .innerJoin(suppliers, eq(suppliers.id, lots.supplierId))
+    .orderBy(lots.id)
+  for (const { id, supplier } of rows) lotOf[supplier] = id
+})
+
+const page = async (lot: number | undefined, query = '') => {
+  const answer = await officer.get(`/lots/${lot}/advice${query}`)
+  return { status: answer.status, text: textOf(await answer.text()) }
+}
+
+describe('the advice page', () => {
+  test('a new supplier: the surveys, named for what they are, and replaceable', async () => {
+    const { status, text } = await page(lotOf['Paper Lark Cords'])
+    expect(status).toBe(200)
+    expect(text).toContain('interested parties and no random samples')
+    expect(text).toContain('Test every one of the 120 cords')
+  })
+
+  test('a typed belief replaces it', async () => {
+    const { text } = await page(lotOf['Paper Lark Cords'], '?mean=0.1&worth=5000')
+    expect(text).toContain('You say: 0.1 % on average')
+    expect(text).not.toContain('interested parties')
+  })
+
+  test('a good supplier: protection decides, and its price is said', async () => {
+    const { text } = await page(lotOf['Brass Heron Leads'])
+    expect(text).toContain('the protection that you demand decides, and that is its price')
+    expect(text).toContain('On cost alone, testing a cord is worth it from a break-even of 1.68 %')
+  })
+
+  test('a critical item is tested whole', async () => {
+    await db.update(items).set({ critical: true }).where(eq(items.name, 'Rack lead, 1.5 m'))
+    const { text } = await page(lotOf['Brass Heron Leads'])
+    await db.update(items).set({ critical: false }).where(eq(items.name, 'Rack lead, 1.5 m'))
+    expect(text).toContain('Test every one of the 360 cords')
+    expect(text).toContain('a critical item is always tested whole')
+  })
+
+  test.each([
+    ['?mean=5', 'A belief needs both'],
+    ['?percent=0', 'A percentage is above 0 and at most 100'],
+    ['?good=1.5', 'Type a whole number of cords from 0'],
+    ['?after=burn', 'Choose what happens to a rejected lot'],
+    ['?goodrisk=NaN', 'Type how many times in 100'],
+  ])('an unreadable question %s is answered beside its field', async (query, sentence) => {
+    const { status, text } = await page(lotOf['Brass Heron Leads'], query)
+    expect(status).toBe(422)
+    expect(text).toContain(sentence)
+  })
+})
