@@ -6,7 +6,7 @@ import { count } from './check.ts'
 export type RandomDraw = { lotSize: number; sampleSize: number; seed: string }
 
 /** Largest lot a draw is made from: the marks of the units taken then need about one megabyte. */
-export const largestLotDrawn = 10_000_000
+const largestLotDrawn = 10_000_000
 
 /** Counters up to which a repeated unit is skipped, at the least; twice the lot where that is more. */
 const skippingCounters = 2_000_000

@@ -1,9 +1,12 @@
 // The random draw spread over the cartons of a lot, so that no carton is passed over by chance.
 import { count } from './check.ts'
-import { drawUnits, largestLotDrawn } from './draw.ts'
+import { drawUnits } from './draw.ts'
 
 /** Cords in each carton, in carton order; units are numbered through, carton after carton, from 1. */
 export type StratifiedDraw = { cartons: readonly number[]; sampleSize: number; seed: string }
+
+/** Largest lot spread over its cartons: all of its slots are sorted. */
+const largestLotSpread = 1_000_000
 
 /**
  * Draws units of a lot without replacement, spread over its cartons in proportion to what they hold.
@@ -21,7 +24,7 @@ export type StratifiedDraw = { cartons: readonly number[]; sampleSize: number; s
  * The even start makes the chances equal whatever the cartons' sizes; the ring makes every stretch of it hold each
  * carton in proportion; the draw inside the carton makes its cords equally likely.
  *
- * @param cartons cords in each carton, whole numbers of at least 1, at most 10,000,000 together
+ * @param cartons cords in each carton, whole numbers of at least 1, at most 1,000,000 together
  * @param sampleSize units to draw, 0 ≤ n ≤ N
  * @param seed text fixed and recorded after the plan is frozen, not empty
  * @returns n different unit numbers in the order drawn
@@ -33,10 +36,10 @@ export type StratifiedDraw = { cartons: readonly number[]; sampleSize: number; s
  * @example drawAcrossCartons({ cartons: [10, 10, 10], sampleSize: 6, seed: '1' }) // two cords of each carton
  */
 export function drawAcrossCartons({ cartons, sampleSize, seed }: StratifiedDraw): number[] {
-  count('cartons.length', cartons.length, 1, largestLotDrawn)
-  for (const [index, cords] of cartons.entries()) count(`cartons[${index}]`, cords, 1, largestLotDrawn)
+  count('cartons.length', cartons.length, 1, largestLotSpread)
+  for (const [index, cords] of cartons.entries()) count(`cartons[${index}]`, cords, 1, largestLotSpread)
   const lotSize = cartons.reduce((sum, cords) => sum + cords, 0)
-  count('lotSize', lotSize, 1, largestLotDrawn)
+  count('lotSize', lotSize, 1, largestLotSpread)
   count('sampleSize', sampleSize, 0, lotSize)
   if (seed === '') throw new RangeError('seed must be a text of at least one character, not empty')
 

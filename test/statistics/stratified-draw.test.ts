@@ -68,8 +68,8 @@ describe('the draw across cartons', () => {
   test.each([
     [{ cartons: [], sampleSize: 0, seed: '1' }, 'cartons.length must be a whole number from 1'],
     [{ cartons: [10, 0], sampleSize: 1, seed: '1' }, 'cartons[1] must be a whole number from 1'],
-    [{ cartons: [10, 2.5], sampleSize: 1, seed: '1' }, 'cartons[1] must be a whole number from 1 to 10000000, not 2.5'],
-    [{ cartons: [9_000_000, 9_000_000], sampleSize: 1, seed: '1' }, 'lotSize must be'],
+    [{ cartons: [10, 2.5], sampleSize: 1, seed: '1' }, 'cartons[1] must be a whole number from 1 to 1000000, not 2.5'],
+    [{ cartons: [900_000, 900_000], sampleSize: 1, seed: '1' }, 'lotSize must be'],
     [{ cartons: [10, 10], sampleSize: 21, seed: '1' }, 'sampleSize must be a whole number from 0 to 20, not 21'],
     [{ cartons: [10], sampleSize: 1, seed: '' }, 'seed must be'],
   ])('refuses %o', (draw, message) => {

@@ -1,4 +1,5 @@
 // A plan looked at after every unit, as it is carried out when testing stops as soon as the verdict is certain.
+import { count } from '../check.ts'
 import { checkStages, type Stage, type Stages } from '../plans/plan.ts'
 
 /**
@@ -13,15 +14,16 @@ export type Curtailment = 'at rejection' | 'at either verdict'
  * once it would even if all of its units still to come were nonconforming. For the bounds of `stopped.ts`: stage
  * number m of the result is the m-th unit.
  *
- * @param plan its stages
+ * @param plan its stages, at most 100,000 units in all
  * @param curtailment when testing stops
- * @throws RangeError that names the stage that is none
+ * @throws RangeError that names the stage that is none, or is too large
  *
  * @example curtailed({ stages: [{ sampleSize: 3, acceptanceNumber: 1, rejectionNumber: 2 }] }, 'at rejection')
  *   // after 1 and 2 units acceptance number −1, after 3 units 1; rejection number 2 throughout
  */
 export function curtailed(plan: Stages, curtailment: Curtailment): Stages {
   checkStages(plan)
+  count('sampleSize of the last stage', plan.stages.at(-1)?.sampleSize ?? 0, 0, 100_000)
 
   let tested = 0
   const stages: Stage[] = []

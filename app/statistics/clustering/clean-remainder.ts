@@ -14,7 +14,7 @@ export type ClusteredLot = { lotSize: number; sampleSize: number; fraction: numb
  * Formula: with a = p(1 − ρ)/ρ and b = (1 − p)(1 − ρ)/ρ the product of (b + i)/(a + b + i) over i = n … N − 1, taken
  * in the form 1 − p(1 − ρ)/(1 − ρ + iρ), which has no large numbers at ρ near 0.
  *
- * @param lotSize units in the lot, N ≥ 1
+ * @param lotSize units in the lot, 1 ≤ N ≤ 10,000,000
  * @param sampleSize units tested and all conforming, 0 ≤ n ≤ N; at 0 nothing is given
  * @param fraction mean fraction nonconforming p, 0 to 1; at 1 the limit from below
  * @param correlation correlation between two units ρ, 0 to 1
@@ -26,7 +26,7 @@ export type ClusteredLot = { lotSize: number; sampleSize: number; fraction: numb
  * @example cleanRemainder({ lotSize: 480, sampleSize: 48, fraction: 0.02, correlation: 0 }) // 0.000162: 2 in 10,000
  */
 export function cleanRemainder({ lotSize, sampleSize, fraction, correlation }: ClusteredLot): number {
-  count('lotSize', lotSize, 1)
+  count('lotSize', lotSize, 1, 10_000_000)
   count('sampleSize', sampleSize, 0, lotSize)
   probability('fraction', fraction)
   probability('correlation', correlation)

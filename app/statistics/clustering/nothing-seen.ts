@@ -26,7 +26,7 @@ export type Convenience = { cartons: readonly Carton[]; opened: number; each: nu
  *
  * For the stratified way the cords are dealt to the cartons in turn, those that get one more being chosen at random.
  *
- * @param cartons cords in each (at least 1) and how many do not conform
+ * @param cartons at most 10,000; cords in each (at least 1) and how many do not conform
  * @param opened cartons opened for convenience, 1 to all
  * @param each cords taken from each opened one, at most what the smallest carton holds
  * @returns four probabilities, exact
@@ -83,7 +83,7 @@ export function nothingSeenByCorrelation({ fraction, correlation, opened, each }
 }
 
 function checked(cartons: readonly Carton[]) {
-  count('cartons.length', cartons.length, 1)
+  count('cartons.length', cartons.length, 1, 10_000)
   let lotSize = 0
   let nonconforming = 0
   let smallest = Number.POSITIVE_INFINITY

@@ -3,6 +3,28 @@ import { between, count, probability } from '../check.ts'
 import { moreThan } from '../distributions/noncentral-t.ts'
 import { atMost, quantile } from '../distributions/normal.ts'
 
+/** A sample of margins by its mean and standard deviation (its own, n − 1 in it, or the known one) and the limit, all in dB. */
+export type MarginSummary = { mean: number; standardDeviation: number; limit: number; k: number }
+
+/**
+ * The verdict by variables: whether the mean lies at least k standard deviations above the limit.
+ *
+ * @param mean, limit −1e6 to 1e6 dB
+ * @param standardDeviation 0 to 1e9 dB
+ * @param k acceptance constant, −1e6 to 1e6
+ * @throws RangeError that names the argument out of range
+ *
+ * @example acceptsByVariables({ mean: 4.2, standardDeviation: 1.1, limit: 1, k: 2.911 }) // false: 2.909 standard deviations
+ */
+export function acceptsByVariables({ mean, standardDeviation, limit, k }: MarginSummary): boolean {
+  between('mean', mean, -1e6, 1e6)
+  between('standardDeviation', standardDeviation, 0, 1e9)
+  between('limit', limit, -1e6, 1e6)
+  between('k', k, -1e6, 1e6)
+
+  return mean - limit >= k * standardDeviation
+}
+
 /**
  * A plan by variables for one lower limit, and the fraction of margins below that limit. Accept if the mean of
  * `sampleSize` margins is at least `k` standard deviations above the limit.

@@ -1,8 +1,8 @@
 // The extreme-value law of a minimum: worst margins over many pairs and frequencies follow it rather than the normal law.
-import { between, openProbability } from '../check.ts'
+import { between, count, openProbability } from '../check.ts'
 import { rootBetween } from '../root.ts'
 import { uniformNumbers } from '../uniform.ts'
-import { andersonDarlingOf, momentsOf } from './normality.ts'
+import { andersonDarlingOf, leastForNormality, momentsOf } from './normality.ts'
 
 /** F(x) = 1 − exp(−exp((x − location) ÷ scale)): a long tail to the left, skewness −1.14. Location and scale in dB. */
 export type MinimaLaw = { location: number; scale: number }
@@ -38,13 +38,16 @@ export type MinimaFraction = { law: MinimaLaw; estimate: number; lower: number; 
 /** Simulated values in all, and the fewest and the most samples they are shared out to. */
 const simulated = { values: 200_000, fewest: 400, most: 10_000 }
 
+/** More values than this are counted rather than simulated. */
+const mostValues = 20_000
+
 /**
  * Fraction of worst margins below the limit by the extreme-value law for minima, with bounds by parametric bootstrap.
  *
  * For a law of location and scale (limit − location) ÷ scale is bounded exactly by what fits of simulated samples do; the
  * only error is that of the simulation: the confidence is met within 0.2 to 1.1 points, the more values the less near. The Anderson–Darling statistic of the same samples tests the law itself.
  *
- * @param values at least 8 margins from −1e9 to 1e9 dB, not all equal
+ * @param values 8 to 20,000 margins from −1e9 to 1e9 dB, not all equal
  * @param limit −1e9 to 1e9 dB (0 where they are margins to the limit itself)
  * @param confidence of each bound by itself, 0 < confidence < 1
  * @returns fractions from 0 to 1, the same for the same values on every machine
@@ -55,6 +58,7 @@ const simulated = { values: 200_000, fewest: 400, most: 10_000 }
 export function fractionBelowByMinima({ values, limit, confidence }: MinimaEvidence): MinimaFraction {
   between('limit', limit, -1e9, 1e9)
   openProbability('confidence', confidence)
+  count('values.length', values.length, leastForNormality, mostValues)
   const law = fitMinima(values)
 
   const seen = (limit - law.location) / law.scale

@@ -24,7 +24,7 @@ export type MarginSample = { margins: readonly number[]; limit: number; confiden
  * Worst margins are minima over pairs and frequencies and often have a long tail to the left; then the extreme-value law
  * is offered with its own bounds, if it fits. Otherwise the cords are counted.
  *
- * @param margins any number of margins from −1e9 to 1e9 dB, of one population (one supplier, item and tester)
+ * @param margins up to 20,000 margins from −1e9 to 1e9 dB, of one population (one supplier, item and tester)
  * @param limit −1e9 to 1e9 dB
  * @param confidence 0 < confidence < 1, used where the law of minima is offered
  * @throws RangeError that names what is wrong

@@ -58,7 +58,10 @@ describe('the chance of a clean remainder', () => {
   })
 
   test.each([
-    [{ lotSize: 0, sampleSize: 0, fraction: 0.1, correlation: 0.1 }, 'lotSize must be a whole number of at least 1'],
+    [
+      { lotSize: 0, sampleSize: 0, fraction: 0.1, correlation: 0.1 },
+      'lotSize must be a whole number from 1 to 10000000, not 0',
+    ],
     [
       { lotSize: 5, sampleSize: 6, fraction: 0.1, correlation: 0.1 },
       'sampleSize must be a whole number from 0 to 5, not 6',

@@ -1,6 +1,10 @@
 // Plans by variables against the military standard's table, arbitrary-precision integrals and brute force.
 import { describe, expect, test } from 'vitest'
-import { acceptanceByVariables, acceptanceByVariablesKnownSigma } from '../../../app/statistics/variables/acceptance.ts'
+import {
+  acceptanceByVariables,
+  acceptanceByVariablesKnownSigma,
+  acceptsByVariables,
+} from '../../../app/statistics/variables/acceptance.ts'
 import { designVariables, designVariablesKnownSigma } from '../../../app/statistics/variables/design.ts'
 import { toleranceBound, toleranceFactor } from '../../../app/statistics/variables/tolerance.ts'
 
@@ -52,6 +56,18 @@ describe('acceptance by variables', () => {
   test('with a known standard deviation', () => {
     expect(acceptanceByVariablesKnownSigma({ sampleSize: 8, k: 1.8, fraction: 0.02 })).toBeCloseTo(0.76353203498018, 12)
     expect(acceptanceByVariablesKnownSigma({ sampleSize: 20, k: 2, fraction: 0.03 })).toBeCloseTo(0.29697969073933, 12)
+  })
+
+  // Source: a scenario of the trade, 10 margins, mean 4.2 dB, s 1.1, own limit 1.0: 2.90909 against k(95/95) = 2.91096.
+  test('a sample misses 95 % with 95 % confidence by a hair', () => {
+    const sample = { mean: 4.2, standardDeviation: 1.1, limit: 1 }
+    const k = toleranceFactor({ sampleSize: 10, coverage: 0.95, confidence: 0.95 })
+    expect(acceptsByVariables({ ...sample, k })).toBe(false)
+    expect(acceptsByVariables({ ...sample, k: 2.909 })).toBe(true)
+    expect(acceptsByVariables({ ...sample, standardDeviation: 0, k })).toBe(true)
+    expect(() => acceptsByVariables({ ...sample, k: Number.NaN })).toThrow(
+      'k must be from -1000000 to 1000000, not NaN',
+    )
   })
 
   test('nothing below the limit is always accepted, everything never, and a half by chance at k = 0', () => {
