@@ -2,7 +2,6 @@
 import { describe, expect, test } from 'vitest'
 import { z } from 'zod'
 import { cusumPath, cusumRunLength, designCusum, referenceFraction } from '../../../app/statistics/history/cusum.ts'
-import { normalCusumRunLength } from '../../../app/statistics/history/cusum-of-margins.ts'
 import { publishedRows } from '../../published/rows.ts'
 
 /** A number, or a fraction as text. */
@@ -106,20 +105,6 @@ describe('a designed sum', () => {
     ])
     expect(cusumPath([{ sampleSize: 25, found: 2 }], cusum)).toEqual([{ sum: 1.25, signals: false }])
   })
-})
-
-// Montgomery, Introduction to Statistical Quality Control, table 9.3 (from memory), recomputed by Page's equation elsewhere.
-test.each(
-  publishedRows(
-    'normal-cusum',
-    z.object({ k: z.number(), h: z.number(), shift: z.array(z.number()) }),
-    z.object({ twoSided: z.array(z.number()), oneSidedInControl: z.number() }),
-  ),
-)('$id: measured values, both sides together', ({ input: { k, h, shift }, recomputed }) => {
-  const length = (towards: number) => normalCusumRunLength({ reference: k, limit: h, shift: towards })
-  close(length(0), recomputed.oneSidedInControl, 1e-9)
-  for (const [i, each] of shift.entries())
-    close(1 / (1 / length(each) + 1 / length(-each)), recomputed.twoSided[i]!, 1e-9)
 })
 
 function close(actual: number, wanted: number, within: number): void {

@@ -1,9 +1,7 @@
-// The chance that one supplier is better, and the ranking of several, against exact fractions and closed forms.
+// The chance that one supplier is better, against exact fractions and closed forms.
 import { describe, expect, test } from 'vitest'
 import { z } from 'zod'
 import { chanceLower } from '../../../app/statistics/history/lower.ts'
-import { ranking } from '../../../app/statistics/history/ranking.ts'
-import { shrunkRate, supplierRates } from '../../../app/statistics/history/rates.ts'
 import { publishedRows } from '../../published/rows.ts'
 
 const pair = z.tuple([z.number(), z.number()])
@@ -77,128 +75,6 @@ describe('chanceLower', () => {
   })
 })
 
-describe('ranking', () => {
-  test('of two suppliers is the chance that one is lower', () => {
-    const [first, second] = [
-      { a: 0.5, b: 80.5 },
-      { a: 2.5, b: 78.5 },
-    ]
-    const standings = ranking([first, second], 0.9)
-    expect(standings[0]?.chanceBest).toBeCloseTo(chanceLower(first, second), 11)
-    expect(standings[1]?.chanceBest).toBeCloseTo(chanceLower(second, first), 11)
-  })
-
-  test('of suppliers without a find follows the exponential race', () => {
-    // With a = 1, −ln(1 − p) is exponential with rate b: the order of independent exponentials is known in closed form.
-    const rates = [30, 50, 120, 400]
-    const standings = ranking(
-      rates.map((b) => ({ a: 1, b })),
-      0.9,
-    )
-    for (const [i, standing] of standings.entries()) {
-      const chances = orders([0, 1, 2, 3]).reduce(
-        (sums, order) => {
-          sums[order.indexOf(i)]! += orderChance(order.map((k) => rates[k]!))
-          return sums
-        },
-        [0, 0, 0, 0],
-      )
-      for (const [rank, chance] of chances.entries()) expect(standing.chances[rank]).toBeCloseTo(chance, 10)
-      expect(standing.chanceBest).toBeCloseTo(rates[i]! / 600, 10)
-    }
-  })
-
-  test('of suppliers alike is even, and one sure of being best is first with certainty', () => {
-    const alike = ranking(
-      Array.from({ length: 5 }, () => ({ a: 2, b: 90 })),
-      0.9,
-    )
-    for (const { chanceBest, expectedRank, bestRank, worstRank } of alike) {
-      expect(chanceBest).toBeCloseTo(0.2, 10)
-      expect(expectedRank).toBeCloseTo(3, 10)
-      expect([bestRank, worstRank]).toEqual([1, 5])
-    }
-    const sure = ranking(
-      [
-        { a: 50, b: 50 },
-        { a: 1, b: 1000 },
-        { a: 80, b: 20 },
-      ],
-      0.9,
-    )
-    expect(sure.map(({ bestRank, worstRank }) => [bestRank, worstRank])).toEqual([
-      [2, 2],
-      [1, 1],
-      [3, 3],
-    ])
-  })
-
-  test('bad arguments are refused by name', () => {
-    expect(() => ranking([], 0.9)).toThrow('beliefs')
-    expect(() => ranking([{ a: 1, b: 0 }], 0.9)).toThrow('beliefs[0].b')
-    expect(() => ranking([{ a: 1, b: 1 }], 1)).toThrow('confidence')
-  })
-})
-
-describe('rates drawn towards the prior', () => {
-  test('the 71st group of rats: 4 of 14 under the moment prior of the other 70', () => {
-    // Gelman et al., Bayesian Data Analysis, ch. 5: mean .223, standard deviation .083 (from memory; recomputed).
-    const { belief, mean } = shrunkRate({
-      prior: { a: 1.35614939103193, b: 8.61505789132079 },
-      own: { sampleSize: 14, found: 4 },
-      confidence: 0.9,
-    })
-    expect(mean).toBeCloseTo(0.223440952637169, 12)
-    const worth = belief.a + belief.b
-    expect(Math.sqrt((mean * (1 - mean)) / (worth + 1))).toBeCloseTo(0.0833583019469231, 12)
-  })
-
-  test('the same raw 0 % is another rate for 10 units than for 20: posterior means under the fitted prior', () => {
-    const groups = z.object({
-      'lots [sampleSize, found, times]': z.array(z.tuple([z.number(), z.number(), z.number()])),
-    })
-    const [data] = publishedRows('bbfit-tarone_rats71', groups, z.unknown())
-    const [means] = publishedRows('eb-rats71', z.unknown(), z.record(z.string(), z.number()))
-    const suppliers = (data?.input['lots [sampleSize, found, times]'] ?? []).flatMap(([sampleSize, found, times]) =>
-      Array.from({ length: times }, () => ({ sampleSize, found })),
-    )
-    const { priorFrom, prior, rates } = supplierRates({ suppliers, stated: { a: 1, b: 1 }, confidence: 0.9 })
-    expect(priorFrom).toBe('suppliers')
-    expect(rates[0]).toEqual(shrunkRate({ prior, own: suppliers[0] ?? { sampleSize: 0, found: 0 }, confidence: 0.9 }))
-    let compared = 0
-    for (const [group, mean] of Object.entries(means?.recomputed ?? {})) {
-      const [found = 0, sampleSize = 0] = group.split('/').map(Number)
-      expect(shrunkRate({ prior, own: { sampleSize, found }, confidence: 0.9 }).mean, group).toBeCloseTo(mean, 9)
-      compared += 1
-    }
-    expect(compared).toBe(8)
-  })
-
-  test('the interval holds its share of the posterior, and a new supplier is the prior', () => {
-    const rate = shrunkRate({ prior: { a: 1, b: 1 }, own: { sampleSize: 0, found: 0 }, confidence: 0.9 })
-    expect(rate).toMatchObject({ mean: 0.5, ownShare: 0 })
-    expect(rate.lower).toBeCloseTo(0.05, 14) // the uniform distribution
-    expect(rate.upper).toBeCloseTo(0.95, 14)
-  })
-
-  test('where the suppliers cannot say how much they differ, the reader’s prior serves and the answer says so', () => {
-    const stated = { a: 0.2, b: 1.8 }
-    const rates = supplierRates({
-      suppliers: [
-        { sampleSize: 80, found: 0 },
-        { sampleSize: 20, found: 0 },
-      ],
-      stated,
-      confidence: 0.9,
-    })
-    expect(rates).toMatchObject({ priorFrom: 'reader', prior: stated, fit: { reason: 'none found' } })
-    expect(rates.rates[0]?.mean).toBeCloseTo(0.2 / 82, 14)
-    expect(() => shrunkRate({ prior: { a: 1, b: 1 }, own: { sampleSize: 1, found: 2 }, confidence: 0.9 })).toThrow(
-      'own.found',
-    )
-  })
-})
-
 /** Σ over i < a₂ of B(a₁ + i, b₁ + b₂) ÷ ((b₂ + i) B(1 + i, b₂) B(a₁, b₁)) in exact fractions. */
 function closedForm(a1: number, b1: number, a2: number, b2: number): number {
   let numerator = 0n
@@ -218,17 +94,6 @@ function beta(a: number, b: number): [bigint, bigint] {
 
 function factorial(n: number): bigint {
   return n < 2 ? 1n : BigInt(n) * factorial(n - 1)
-}
-
-function orders(items: number[]): number[][] {
-  return items.length < 2
-    ? [items]
-    : items.flatMap((first) => orders(items.filter((each) => each !== first)).map((rest) => [first, ...rest]))
-}
-
-/** Chance that independent exponentials come in this order: the highest rate tends to be the smallest. */
-function orderChance(rates: number[]): number {
-  return rates.reduce((chance, rate, i) => (chance * rate) / rates.slice(i).reduce((sum, each) => sum + each), 1)
 }
 
 function close(actual: number, wanted: number, within: number): void {
