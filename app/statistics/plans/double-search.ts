@@ -1,7 +1,7 @@
 // The search behind the double plan of least average sample size: exact, by bounds that rule out whole stretches of plans.
 import { exceeds } from '../check.ts'
 import { leastMeeting } from '../search.ts'
-import type { Tail } from './tail.ts'
+import { type Tail, tailAt } from './tail.ts'
 import { leastSampleSize, type PlanNumbers } from './two-points.ts'
 
 /** The four numbers of a double plan: sample sizes and acceptance numbers, the second ones of both samples together. */
@@ -104,7 +104,7 @@ function leastNeed(
   low: number,
   high: number,
 ) {
-  return Math.max(0, goodTail.at(low, firstAcceptance) - goodTail.at(high, acceptanceNumber))
+  return Math.max(0, tailAt(goodTail, low, firstAcceptance) - tailAt(goodTail, high, acceptanceNumber))
 }
 
 /** Smallest second sample of at least `second` that keeps the consumer's risk after this first sample; above `most` if none up to it does. */
@@ -135,7 +135,7 @@ function leastSecond(
 function acceptance({ bad, badTail }: DoubleSearch, trial: Trial): number {
   const { firstSample, bothSamples: n, firstAcceptance, acceptanceNumber } = trial
   return (
-    badTail.at(firstSample, firstAcceptance) +
+    tailAt(badTail, firstSample, firstAcceptance) +
     sumOfShares(bad, trial, firstAcceptance + 1, Math.min(acceptanceNumber, bad.most(n)))
   )
 }

@@ -3,111 +3,140 @@ import * as binomial from '../distributions/binomial.ts'
 import * as hypergeometric from '../distributions/hypergeometric.ts'
 import type { LotQuality } from './law.ts'
 
-/** How a law moves from one sample size n and count c to the next. */
-type Moves = {
-  /** The tail and the density of c in n, computed anew. */
-  tail(n: number, c: number): number
-  density(n: number, c: number): number
-  /** density(n + 1, c) / density(n, c) and density(n, c + 1) / density(n, c). */
-  perUnit(n: number, c: number): number
-  perCount(n: number, c: number): number
-  /** Chance that one unit more is nonconforming when c of n were. */
-  next(n: number, c: number): number
+type Law =
+  | { readonly from: 'lot'; readonly N: number; readonly D: number }
+  | { readonly from: 'process'; readonly p: number }
+
+/** P(X ≤ c) (`side` −1) or P(X > c) (`side` 1) in n units, at the n and c of the last question; one for each asker. */
+export type Tail = {
+  readonly law: Law
+  readonly side: -1 | 1
+  readonly risk: number
+  n: number
+  c: number
+  density: number
+  value: number
+  /** Below it the value has lost digits. */
+  least: number
+  walked: number
 }
 
-/** The tail at (n, c), and by how much one unit more than in the last question changes it. */
-export type Tail = { at(n: number, c: number): number; change(): number }
-
-type Side = -1 | 1
-
-/** So many updates take as long as two densities and a sum. */
+/** So many updates take as long as a density and a sum. */
 const nearby = 64
 
 /** After so many updates the value is computed anew, before their rounding could matter. */
 const longest = 4096
 
-/** The tail P(X ≤ c) (`side` −1) or P(X > c) (`side` 1) of a sample of a lot, to be compared with a risk. */
-export function lotTail({ lotSize: N, nonconforming: D }: LotQuality, side: Side, risk: number): Tail {
-  const tail = side < 0 ? hypergeometric.atMost : hypergeometric.moreThan
-  const moves: Moves = {
-    tail: (n, c) => tail(c, { lotSize: N, nonconforming: D, sampleSize: n }),
-    density: (n, c) => hypergeometric.density(c, { lotSize: N, nonconforming: D, sampleSize: n }),
-    perUnit: (n, c) => ((n + 1) * (N - D - n + c)) / ((n + 1 - c) * (N - n)),
-    perCount: (n, c) => ((D - c) * (n - c)) / ((c + 1) * (N - D - n + c + 1)),
-    next: (n, c) => (D - c) / (N - n),
-  }
-  return tailOf(moves, side, risk)
+const unasked = { n: 0, c: 0, density: 0, value: 0, least: Number.POSITIVE_INFINITY, walked: 0 }
+
+/** The tail of a sample of a lot, to be compared with a risk. */
+export function lotTail({ lotSize, nonconforming }: LotQuality, side: -1 | 1, risk: number): Tail {
+  return { law: { from: 'lot', N: lotSize, D: nonconforming }, side, risk, ...unasked }
 }
 
 /** The same of a sample of a process. */
-export function processTail(fraction: number, side: Side, risk: number): Tail {
-  const tail = side < 0 ? binomial.atMost : binomial.moreThan
-  const odds = fraction / (1 - fraction)
-  const moves: Moves = {
-    tail: (n, c) => tail(c, { sampleSize: n, fraction }),
-    density: (n, c) => binomial.density(c, { sampleSize: n, fraction }),
-    perUnit: (n, c) => ((n + 1) / (n + 1 - c)) * (1 - fraction),
-    perCount: (n, c) => ((n - c) / (c + 1)) * odds,
-    next: () => fraction,
-  }
-  return tailOf(moves, side, risk)
+export function processTail(fraction: number, side: -1 | 1, risk: number): Tail {
+  return { law: { from: 'process', p: fraction }, side, risk, ...unasked }
 }
 
 /**
- * The tail P(X ≤ c) (`side` −1) or P(X > c) (`side` 1) of a law, for one asker.
+ * The tail in n units at count c.
  *
  * P(X ≤ c | n + 1) = P(X ≤ c | n) − density(c | n) · next, and P(X ≤ c + 1) = P(X ≤ c) + density(c + 1); P(X > c) the
- * other way round. Updates lose digits when the tail shrinks: the value is computed anew once it has shrunk to a
- * thousandth, where the density is too small to carry on, after many of them, and where it comes within 1e-9 of `risk`, the value that
- * it will be compared with, so that the comparison has all digits.
+ * other way round. Updates lose digits when the tail shrinks. So the value is computed anew once it has shrunk to a
+ * thousandth, after many updates, where the density is too small to carry on, and where it comes within 1e-9 of the
+ * risk that it will be compared with, so that the comparison has all digits.
  */
-function tailOf(moves: Moves, side: Side, risk: number): Tail {
-  let n = 0
-  let c = 0
-  let density = 0
-  let value = 0
-  let least = Number.POSITIVE_INFINITY
-  let walked = 0
-
-  function anew(): void {
-    walked = 0
-    density = moves.density(n, c)
-    value = moves.tail(n, c)
-    least = Math.max(value / 1000, 1e-290)
+export function tailAt(tail: Tail, n: number, c: number): number {
+  const distance = Math.abs(n - tail.n) + Math.abs(c - tail.c)
+  tail.walked += distance
+  if (tail.density > 1e-200 && distance <= nearby && tail.walked <= longest) {
+    walk(tail, n, c)
+    const certain = tail.value > tail.least && tail.density > 1e-200
+    if (certain && Math.abs(tail.value - tail.risk) > 1e-9 * tail.risk) return tail.value
   }
+  tail.n = n
+  tail.c = c
+  computeAnew(tail)
+  return tail.value
+}
 
-  function walk(toN: number, toC: number): void {
-    for (; n < toN; n++) {
-      value += side * density * moves.next(n, c)
-      density *= moves.perUnit(n, c)
-    }
-    for (; n > toN; n--) {
-      density /= moves.perUnit(n - 1, c)
-      value -= side * density * moves.next(n - 1, c)
-    }
-    for (; c < toC; c++) {
-      density *= moves.perCount(n, c)
-      value -= side * density
-    }
-    for (; c > toC; c--) {
-      value += side * density
-      density /= moves.perCount(n, c - 1)
-    }
-  }
+/** By how much one unit more than in the last question changes the tail. */
+export function changeOf({ law, side, density, n, c }: Tail): number {
+  return side * density * next(law, n, c)
+}
 
-  return {
-    at(toN, toC) {
-      const distance = Math.abs(toN - n) + Math.abs(toC - c)
-      walked += distance
-      if (density > 1e-200 && distance <= nearby && walked <= longest) {
-        walk(toN, toC)
-        if (value > least && density > 1e-200 && Math.abs(value - risk) > 1e-9 * risk) return value
-      }
-      n = toN
-      c = toC
-      anew()
-      return value
-    },
-    change: () => side * density * moves.next(n, c),
+function walk(tail: Tail, toN: number, toC: number): void {
+  const { law, side } = tail
+  let { n, c, density, value } = tail
+  for (; n < toN; n++) {
+    value += side * density * next(law, n, c)
+    density *= perUnit(law, n, c)
   }
+  for (; n > toN; n--) {
+    density /= perUnit(law, n - 1, c)
+    value -= side * density * next(law, n - 1, c)
+  }
+  for (; c < toC; c++) {
+    density *= perCount(law, n, c)
+    value -= side * density
+  }
+  for (; c > toC; c--) {
+    value += side * density
+    density /= perCount(law, n, c - 1)
+  }
+  tail.n = n
+  tail.c = c
+  tail.density = density
+  tail.value = value
+}
+
+/** The tail summed from its greatest term, next to c, where that is the side on which terms fall; else by the distribution. */
+function computeAnew(tail: Tail): void {
+  const { law, side, n, c } = tail
+  tail.walked = 0
+  tail.density = densityOf(law, n, c)
+  const mean = law.from === 'lot' ? n * (law.D / law.N) : n * law.p
+  if (!(tail.density > 1e-290) || (side < 0 ? c >= mean : c <= mean)) tail.value = tailOf(law, side, n, c)
+  else if (side < 0) {
+    let term = tail.density
+    tail.value = term
+    for (let d = c; d > 0 && term > tail.value * 1e-18; d--) tail.value += term /= perCount(law, n, d - 1)
+  } else {
+    let term = tail.density * perCount(law, n, c)
+    tail.value = term
+    for (let d = c + 1; term > tail.value * 1e-18; d++) tail.value += term *= perCount(law, n, d)
+  }
+  tail.least = Math.max(tail.value / 1000, 1e-290)
+}
+
+/** Chance that one unit more is nonconforming when c of n were. */
+function next(law: Law, n: number, c: number): number {
+  return law.from === 'lot' ? (law.D - c) / (law.N - n) : law.p
+}
+
+/** density(c | n + 1) / density(c | n). */
+function perUnit(law: Law, n: number, c: number): number {
+  if (law.from === 'process') return ((n + 1) / (n + 1 - c)) * (1 - law.p)
+  return ((n + 1) * (law.N - law.D - n + c)) / ((n + 1 - c) * (law.N - n))
+}
+
+/** density(c + 1 | n) / density(c | n). */
+function perCount(law: Law, n: number, c: number): number {
+  if (law.from === 'process') return ((n - c) / (c + 1)) * (law.p / (1 - law.p))
+  return ((law.D - c) * (n - c)) / ((c + 1) * (law.N - law.D - n + c + 1))
+}
+
+function densityOf(law: Law, n: number, c: number): number {
+  if (law.from === 'process') return binomial.density(c, { sampleSize: n, fraction: law.p })
+  return hypergeometric.density(c, { lotSize: law.N, nonconforming: law.D, sampleSize: n })
+}
+
+function tailOf(law: Law, side: -1 | 1, n: number, c: number): number {
+  if (law.from === 'process') {
+    const trials = { sampleSize: n, fraction: law.p }
+    return side < 0 ? binomial.atMost(c, trials) : binomial.moreThan(c, trials)
+  }
+  const draw = { lotSize: law.N, nonconforming: law.D, sampleSize: n }
+  return side < 0 ? hypergeometric.atMost(c, draw) : hypergeometric.moreThan(c, draw)
 }

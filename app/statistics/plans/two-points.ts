@@ -1,7 +1,7 @@
 // The smallest single plan that keeps the producer's and the consumer's risk, whatever the law behind the two chances.
 import { exceeds } from '../check.ts'
 import { greatestInteger, leastInteger } from '../search.ts'
-import type { Tail } from './tail.ts'
+import { changeOf, type Tail, tailAt } from './tail.ts'
 
 /** The numbers of a single plan. */
 export type PlanNumbers = { readonly sampleSize: number; readonly acceptanceNumber: number }
@@ -61,11 +61,11 @@ function firstNear(points: TwoPoints, about: number): number {
 function near(points: TwoPoints, c: number): boolean {
   const { acceptance, rejection, consumersRisk, producersRisk } = points
   const n = leastSampleSize(points, c, points.guessSampleSize(c))
-  const met = acceptance.at(n, c)
+  const met = tailAt(acceptance, n, c)
   // Between n − 1 and n the logarithm of the acceptance is nearly a straight line.
-  const tooMany = met > 0 ? Math.log(consumersRisk / met) / Math.log(acceptance.at(n - 1, c) / met) : 1
-  const whole = rejection.at(n, c)
-  return !exceeds(whole - (tooMany + 0.1) * (whole - rejection.at(n - 1, c)), producersRisk)
+  const tooMany = met > 0 ? Math.log(consumersRisk / met) / Math.log(tailAt(acceptance, n - 1, c) / met) : 1
+  const whole = tailAt(rejection, n, c)
+  return !exceeds(whole - (tooMany + 0.1) * (whole - tailAt(rejection, n - 1, c)), producersRisk)
 }
 
 /** About the acceptance number of the smallest plan. */
@@ -87,11 +87,11 @@ export function leastSampleSize(
   let n = Math.round(about)
   for (let turn = 0; enough - short > 1; turn++) {
     if (!(n > short && n < enough) || turn > 20) n = Math.floor((short + enough) / 2)
-    const value = acceptance.at(n, c)
+    const value = tailAt(acceptance, n, c)
     const met = !exceeds(value, consumersRisk)
     if (met) enough = n
     else short = n
-    const next = Math.ceil(n + Math.log(consumersRisk / value) / Math.log1p(acceptance.change() / value))
+    const next = Math.ceil(n + Math.log(consumersRisk / value) / Math.log1p(changeOf(acceptance) / value))
     n = met ? Math.min(next, enough - 1) : Math.max(next, short + 1)
   }
   return enough
@@ -99,7 +99,7 @@ export function leastSampleSize(
 
 /** Smallest acceptance number of at least `from` that keeps the producer's risk. */
 function leastAcceptanceNumber({ rejection, producersRisk }: TwoPoints, n: number, from: number): number {
-  const keeps = (c: number) => !exceeds(rejection.at(n, c), producersRisk)
+  const keeps = (c: number) => !exceeds(tailAt(rejection, n, c), producersRisk)
   let short = from - 1
   let enough = from
   for (let reach = 1; !keeps(enough); reach *= 2) {
