@@ -5,6 +5,7 @@ import { type StandardPlan, tablePlan } from '../../app/statistics/plans/standar
 import type { CodeLetter } from '../../app/statistics/plans/tables/table.ts'
 import { type SwitchedScheme, schemePerformance } from '../../app/statistics/scheme.ts'
 import { afterLot, type Edition, resumed, scoreOfSingle, startOfSeries } from '../../app/statistics/switching.ts'
+import { randomFrom } from '../support/random.ts'
 
 function schemeOf(codeLetter: CodeLetter, edition: Edition, reducedWanted: boolean): SwitchedScheme {
   const position = { codeLetter, acceptanceQualityLimit: '1.0', sampling: 'single' } as const
@@ -96,9 +97,9 @@ describe('with reduced inspection', () => {
   })
 })
 
-/** A series of lots drawn unit by unit with a small generator (mulberry32, public domain) from a fixed seed. */
+/** A series of lots drawn unit by unit with a generator from a fixed seed. */
 function simulate({ plans, edition }: SwitchedScheme, fraction: number, lots: number) {
-  const random = generator(20261125)
+  const random = randomFrom(20261125)
   let state = startOfSeries
   let accepted = 0
   let tested = 0
@@ -135,14 +136,4 @@ function scoreOf(plan: StandardPlan, found: number) {
 
 function gap(random: () => number, fraction: number): number {
   return Math.floor(Math.log1p(-random()) / Math.log1p(-fraction))
-}
-
-function generator(seed: number): () => number {
-  let state = seed
-  return () => {
-    state = (state + 0x6d2b79f5) | 0
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state)
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296
-  }
 }

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { z } from 'zod'
 import { cusumPath, cusumRunLength, designCusum, referenceFraction } from '../../../app/statistics/history/cusum.ts'
 import { publishedRows } from '../../published/rows.ts'
+import { randomFrom } from '../../support/random.ts'
 
 /** A number, or a fraction as text. */
 const fraction = z.union([z.number(), z.string()]).transform((value) => {
@@ -65,7 +66,7 @@ describe('a designed sum', () => {
 
   test('agrees with a thousand runs of a simulated process, to four standard errors', () => {
     const { cusum, inControl } = designCusum({ sampleSize: 50, acceptable: 0.02, rejectable: 0.05, runLength: 60 })
-    const random = generator(41)
+    const random = randomFrom(41)
     let lots = 0
     for (let run = 0; run < 4000; run++)
       for (let signals = false, sum = 0; !signals; lots++) {
@@ -109,15 +110,4 @@ describe('a designed sum', () => {
 
 function close(actual: number, wanted: number, within: number): void {
   expect(Math.abs(actual / wanted - 1), `${actual} for ${wanted}`).toBeLessThanOrEqual(within)
-}
-
-/** A small generator with a fixed seed (mulberry32, public domain). */
-function generator(seed: number): () => number {
-  let state = seed
-  return () => {
-    state = (state + 0x6d2b79f5) | 0
-    let mixed = Math.imul(state ^ (state >>> 15), 1 | state)
-    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296
-  }
 }

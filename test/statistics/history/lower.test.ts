@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { z } from 'zod'
 import { chanceLower } from '../../../app/statistics/history/lower.ts'
 import { publishedRows } from '../../published/rows.ts'
+import { quotient } from '../../support/exact.ts'
 
 const pair = z.tuple([z.number(), z.number()])
 
@@ -85,7 +86,7 @@ function closedForm(a1: number, b1: number, a2: number, b2: number): number {
     numerator = numerator * down + up * denominator
     denominator *= down
   }
-  return Number((numerator * 10n ** 30n) / denominator) / 1e30
+  return quotient(numerator, denominator)
 }
 
 function beta(a: number, b: number): [bigint, bigint] {
