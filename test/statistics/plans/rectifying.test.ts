@@ -205,7 +205,7 @@ describe('the quality that is accepted with a chosen probability', () => {
     expect(Math.abs(100 * fractionAtAcceptance(single(125, 3), acceptance) - percent)).toBeLessThan(0.0006)
   })
 
-  // Source: The Non-automatic Weighing Instruments Regulations, UK SI 1996/2636 schedule 2: 5.8 % and 5.0 % at 5 %, 0.44 % and 0.65 % at 95 %.
+  // Source: UK SI 1996/2636, schedule 2 (READ): 5.8 % and 5.0 % at 5 %, 0.44 % and 0.65 % at 95 %.
   test.each([
     { plan: single(80, 1), low: 5.8, high: 0.44 },
     { plan: single(125, 2), low: 5.0, high: 0.65 },
