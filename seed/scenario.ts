@@ -28,6 +28,9 @@ export const items = {
     costTestCents: 160,
     costEscapeCents: 9500,
     costReturnCents: 32000,
+    critical: false,
+    acceptanceQualityLimit: '0.65',
+    inspectionLevel: 'II',
   },
   desk: {
     name: 'Desk lead, 4 m',
@@ -42,6 +45,9 @@ export const items = {
     costTestCents: 140,
     costEscapeCents: 4200,
     costReturnCents: 26000,
+    critical: false,
+    acceptanceQualityLimit: null,
+    inspectionLevel: 'II',
   },
 } as const satisfies Record<string, ItemTerms>
 

@@ -98,7 +98,12 @@ export function accuracy(digits: string): string {
 
 /** An amount of whole cents, or an expected one to the nearest cent: EUR 1,234.50. */
 export function money(cents: number, currency: string): string {
-  return `${currency} ${twoDecimals.format(Math.round(cents) / 100)}`.replace('-', minus)
+  return `${currency} ${amount(cents)}`
+}
+
+/** An amount alone, where a head or caption names the currency: 1,234.50. */
+export function amount(cents: number): string {
+  return twoDecimals.format(Math.round(cents) / 100).replace('-', minus)
 }
 
 /** A day: 25 November 2026. */

@@ -3,6 +3,8 @@ import { z } from 'zod'
 import { choice, formKey, formVersion, text } from '../http/fields.ts'
 import { plainDecimal } from '../kit/decimal.ts'
 import { centsFrom } from '../kit/money.ts'
+import { inspectionLevels } from '../statistics/plans/tables/code-letters.ts'
+import { type AcceptanceQualityLimit, acceptanceQualityLimits } from '../statistics/plans/tables/table.ts'
 
 const fields = {
   key: formKey,
@@ -18,15 +20,30 @@ const fields = {
   costTest: amount(),
   costEscape: amount(),
   costReturn: amount(),
+  critical: choice(['no', 'yes'], 'Say whether the place is critical').default('no'),
+  acceptanceQualityLimit: z
+    .enum(['', ...acceptanceQualityLimits], { error: 'Choose a limit of the standard’s tables' })
+    .default(''),
+  inspectionLevel: choice(inspectionLevels, 'Choose an inspection level').default('II'),
 }
 
-export const itemForm = z.object(fields).transform(cents)
-export const itemChangeForm = z.object({ ...fields, version: formVersion }).transform(cents)
+export const itemForm = z.object(fields).transform(asKept)
+export const itemChangeForm = z.object({ ...fields, version: formVersion }).transform(asKept)
 
-/** The forms call costs by shorter names than the register, which keeps whole cents. */
-function cents<T extends { costTest: number; costEscape: number; costReturn: number }>(form: T) {
-  const { costTest, costEscape, costReturn, ...rest } = form
-  return { ...rest, costTestCents: costTest, costEscapeCents: costEscape, costReturnCents: costReturn }
+type Typed = {
+  costTest: number
+  costEscape: number
+  costReturn: number
+  critical: 'no' | 'yes'
+  acceptanceQualityLimit: '' | AcceptanceQualityLimit
+}
+
+/** The forms call costs by shorter names than the register, which keeps whole cents; a limit that is not named is none. */
+function asKept<T extends Typed>(form: T) {
+  const { costTest, costEscape, costReturn, critical, acceptanceQualityLimit: named, ...rest } = form
+  const acceptanceQualityLimit = named === '' ? null : named
+  const costs = { costTestCents: costTest, costEscapeCents: costEscape, costReturnCents: costReturn }
+  return { ...rest, ...costs, critical: critical === 'yes', acceptanceQualityLimit }
 }
 
 function decimal(sentence: string) {

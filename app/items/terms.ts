@@ -1,6 +1,8 @@
 // What an item may say: each field within what the register can hold and the judging can read.
 import { compareDecimals, wholeCords } from '../kit/decimal.ts'
 import { Refusal } from '../kit/refusal.ts'
+import type { InspectionLevel } from '../statistics/plans/tables/code-letters.ts'
+import { acceptanceQualityLimits } from '../statistics/plans/tables/table.ts'
 import type { MarginalPolicy } from './judge.ts'
 
 /** What the buyer says of an item. Decimals are plain text (digits with a point), so that none is rounded on its way. */
@@ -24,6 +26,11 @@ export type ItemTerms = {
   costTestCents: number
   costEscapeCents: number
   costReturnCents: number
+  /** cords in a critical place: a lot is always tested whole */
+  critical: boolean
+  /** of the published attributes standard, in percent, as its tables write it; null where no contract names one */
+  acceptanceQualityLimit: string | null
+  inspectionLevel: InspectionLevel
 }
 
 /** Largest lot that the service knows; a share is tried on it. */
@@ -45,6 +52,7 @@ export function checkedTerms(terms: ItemTerms): ItemTerms {
   cents('costTestCents', terms.costTestCents)
   cents('costEscapeCents', terms.costEscapeCents)
   cents('costReturnCents', terms.costReturnCents)
+  qualityLimit(terms.acceptanceQualityLimit)
   return { ...trimmed(terms), tooMany: plainTooMany(terms.tooMany) }
 }
 
@@ -68,6 +76,11 @@ function decimal(field: string, sentence: string, value: string, { least, above,
     (most === undefined || compareDecimals(value, most) <= 0) &&
     (below === undefined || compareDecimals(value, below) < 0)
   if (!fits) throw new Refusal('invalid', sentence, field)
+}
+
+function qualityLimit(named: string | null): void {
+  if (named !== null && !acceptanceQualityLimits.some((limit) => limit === named))
+    throw new Refusal('invalid', 'The standard’s tables have no such limit', 'acceptanceQualityLimit')
 }
 
 function cents(field: string, value: number): void {

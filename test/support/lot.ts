@@ -28,6 +28,9 @@ export const terms: ItemTerms = {
   costTestCents: 140,
   costEscapeCents: 9000,
   costReturnCents: 20_000,
+  critical: false,
+  acceptanceQualityLimit: null,
+  inspectionLevel: 'II',
 }
 
 export const clear: TestedEntry = {

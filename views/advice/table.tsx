@@ -1,7 +1,7 @@
 // The ways of testing side by side: what each costs under the belief and what it protects.
 import type { Advice } from '../../app/advice/advise.ts'
 import type { AssessedWay } from '../../app/advice/assess.ts'
-import { expected, frequency, money, whole } from '../figures.ts'
+import { amount, expected, frequency, whole } from '../figures.ts'
 import { Table } from '../table.tsx'
 import { FreezeWay } from './freeze.tsx'
 import { doingOf, wayNames } from './words.ts'
@@ -17,12 +17,12 @@ export function WaysTable({ advice, currency, choosing }: Props) {
       caption={`Costs are expected values under the belief above, per lot of ${whole(lot.size)}, in ${currency}: tests, cords that escape, lots sent back. Replacements, credits and delay are left out.`}
       columns={[
         { head: 'Way of testing' },
-        { head: 'Expected cost', short: 'Expected cost' },
-        { head: 'of this: tests', short: 'tests' },
-        { head: 'escaped cords' },
+        { head: `Expected cost, ${currency}` },
+        { head: 'of this: tests', short: 'of this for tests' },
+        { head: 'escaped cords', short: 'for escaped cords' },
         {
           head: advice.wish.afterRejection === 'return' ? 'returned lots' : 'returned lots (none: screened)',
-          short: 'returned lots',
+          short: 'for returned lots',
         },
         { head: 'Accepted, of such lots', short: 'Accepted' },
         { head: 'Cords tested for the verdict', short: 'Cords tested' },
@@ -34,10 +34,10 @@ export function WaysTable({ advice, currency, choosing }: Props) {
         picked: way === advice.recommendation.chosen,
         cells: [
           <Name way={way} letter={letters.get(way) ?? ''} advice={advice} />,
-          money(way.cost.total, currency),
-          money(way.cost.testing, currency),
-          money(way.cost.escapes, currency),
-          money(way.cost.returns, currency),
+          amount(way.cost.total),
+          amount(way.cost.testing),
+          amount(way.cost.escapes),
+          amount(way.cost.returns),
           way.kind === 'every-cord' ? 'cord by cord' : frequency(way.accepts, way.rejects),
           <span>
             up to {whole(way.testsAtMost)}

@@ -21,17 +21,18 @@ const right = 650
 const top = 40
 const bottom = 290
 const floor = 376
-const dashes = ['line-a', 'line-b', 'line-c', 'line-d', 'line-e']
+const dashes = ['line-a', 'line-b', 'line-c', 'line-d', 'line-e', 'line-f', 'line-g', 'line-h']
 
 export function CostCurves({ title, description, fractions, curves, belief, breakEven, currency }: Props) {
   const end = fractions.at(-1) ?? 1
   const x = scaleLinear([0, end], [left, right])
   const most = ceilingOf(curves)
-  const y = scaleLinear([0, most], [bottom, top]).clamp(true)
+  const y = scaleLinear([0, most], [bottom, top])
   const believed = scaleLinear([0, 1], [floor, bottom + 38])
   const path = line<number>()
     .x((_, step) => x(fractions[step] ?? 0))
     .y((cents) => y(cents))
+    .defined((cents) => cents <= most)
     .digits(1)
   const hill = area<number>()
     .x((_, step) => x(fractions[step] ?? 0))
@@ -65,7 +66,8 @@ export function CostCurves({ title, description, fractions, curves, belief, brea
         <path class={`line ${dashes[at % dashes.length]}`} d={path(curve.cents) ?? ''} />
       ))}
       {curves.map((curve, at) => {
-        const step = Math.round(((at + 1) / (curves.length + 1)) * (fractions.length - 1))
+        const last = curve.cents.findLastIndex((cents) => cents <= most)
+        const step = Math.round(((at + 1) / (curves.length + 1)) * last)
         return (
           <g
             class="letter"

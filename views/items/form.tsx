@@ -4,6 +4,7 @@ import type { Role } from '../../app/people/person.ts'
 import { accuracy, money, whole } from '../figures.ts'
 import { Choice, Fact, Facts, Field, FormKey, ProblemSummary, type Problems, type Typed, Version } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
+import { StandardFacts, StandardFields } from './standard.tsx'
 import { centsAsTyped, policyWords, tooManyWords } from './terms.tsx'
 
 type FormState = { formKey: string; problems?: Problems | undefined; typed?: Typed | undefined }
@@ -67,6 +68,7 @@ function Terms({ item, currency }: { item: ItemFacts; currency: string }) {
       <Fact name="One test">{money(item.costTestCents, currency)}</Fact>
       <Fact name="One escaped cord that does not conform">{money(item.costEscapeCents, currency)}</Fact>
       <Fact name="One lot returned">{money(item.costReturnCents, currency)}</Fact>
+      <StandardFacts item={item} />
       <Fact name="Lots so far">{whole(item.lots)}</Fact>
     </Facts>
   )
@@ -139,6 +141,7 @@ function TermFields({ formKey, problems, typed, currency }: FieldsProps) {
         unit={currency}
       />
       <Field {...told('costReturn')} {...number} label="Cost of one lot returned" unit={currency} />
+      <StandardFields typed={typed} problems={problems} />
     </>
   )
 }
@@ -159,5 +162,8 @@ function asTyped(item: ItemFacts): Typed {
     costTest: centsAsTyped(item.costTestCents),
     costEscape: centsAsTyped(item.costEscapeCents),
     costReturn: centsAsTyped(item.costReturnCents),
+    critical: item.critical ? 'yes' : 'no',
+    acceptanceQualityLimit: item.acceptanceQualityLimit ?? '',
+    inspectionLevel: item.inspectionLevel,
   }
 }

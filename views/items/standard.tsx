@@ -1,0 +1,69 @@
+// What an item says besides its costs: a critical place, and the published standard that a contract may name.
+import type { ItemFacts } from '../../app/items/list.ts'
+import { Choice, Fact, type Problems, Select, type Typed } from '../form.tsx'
+
+const limits = [
+  '0.010',
+  '0.015',
+  '0.025',
+  '0.040',
+  '0.065',
+  '0.10',
+  '0.15',
+  '0.25',
+  '0.40',
+  '0.65',
+  '1.0',
+  '1.5',
+  '2.5',
+  '4.0',
+  '6.5',
+  '10',
+]
+const levels = ['S-1', 'S-2', 'S-3', 'S-4', 'I', 'II', 'III']
+
+export function StandardFacts({ item }: { item: ItemFacts }) {
+  return (
+    <>
+      <Fact name="Critical place">{item.critical ? 'Yes: testing every cord is always advised' : 'No'}</Fact>
+      <Fact name="Acceptance quality limit">
+        {item.acceptanceQualityLimit === null
+          ? 'No contract names one'
+          : `${item.acceptanceQualityLimit} %, inspection level ${item.inspectionLevel}`}
+      </Fact>
+    </>
+  )
+}
+
+export function StandardFields({ typed, problems }: { typed: Typed; problems?: Problems | undefined }) {
+  return (
+    <>
+      <Choice
+        name="critical"
+        label="Has the cord a critical place, such as between a panel and powered equipment?"
+        value={typed.critical ?? 'no'}
+        problem={problems?.critical}
+        options={[
+          { value: 'no', label: 'No', note: 'a sample may stand for the lot' },
+          { value: 'yes', label: 'Yes', note: 'a lot is always advised to be tested whole' },
+        ]}
+      />
+      <Select
+        name="acceptanceQualityLimit"
+        label="Acceptance quality limit, if a contract names the published attributes standard"
+        hint="In percent. It is the worst average that a series may have, not a promise about any one lot."
+        value={typed.acceptanceQualityLimit ?? ''}
+        problem={problems?.acceptanceQualityLimit}
+        options={limits.map((value) => ({ value, label: `${value} %` }))}
+      />
+      <Select
+        name="inspectionLevel"
+        label="Inspection level of that standard"
+        hint="II unless otherwise agreed"
+        value={typed.inspectionLevel ?? 'II'}
+        problem={problems?.inspectionLevel}
+        options={levels.map((value) => ({ value, label: value }))}
+      />
+    </>
+  )
+}
