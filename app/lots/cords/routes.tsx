@@ -82,8 +82,7 @@ cordRoutes.get('/:lot/file', async (c) => c.html(await filePage(c)))
 cordRoutes.post('/:lot/file', async (c) => {
   const id = readId(c, 'lot')
   const done = await carryOut(c, fileForm, async ({ key, file, text }) => {
-    const sent = file && file.size > 0 ? await file.text() : text
-    return recordFile(c.var.db, readerOf(c), id, { key, text: sent })
+    return recordFile(c.var.db, readerOf(c), id, { key, text: (await file?.text()) ?? text })
   })
   if (done.kind === 'refused') return c.html(await filePage(c, done), 422)
   if (done.result.kind === 'recorded') return c.redirect(`/lots/${id}`, 303)
@@ -92,9 +91,15 @@ cordRoutes.post('/:lot/file', async (c) => {
   return c.html(await filePage(c, { rows: done.result.rows, typed }), 422)
 })
 
+/** Where no file was chosen, browsers send an empty one and others an empty text. */
+const chosenFile = z
+  .union([z.instanceof(File), z.string()])
+  .optional()
+  .transform((sent) => (sent instanceof File && sent.size > 0 ? sent : undefined))
+
 const fileForm = z
-  .object({ key: formKey, file: z.instanceof(File).optional(), text: z.string().default('') })
-  .refine(({ file, text }) => (file && file.size > 0) || text.trim() !== '', {
+  .object({ key: formKey, file: chosenFile, text: z.string().default('') })
+  .refine(({ file, text }) => file !== undefined || text.trim() !== '', {
     path: ['file'],
     error: 'Choose a file, or paste its lines below',
   })

@@ -1,0 +1,84 @@
+// A failed sample, every cord screened, and the lot then seen in the percentage question, all in a browser.
+import { expect, test } from 'vitest'
+import { mainText, press, signIn, surf } from '../support/browser.ts'
+import { freshDatabase } from '../support/database.ts'
+import { exactAtMost, exactShipped } from '../support/exact.ts'
+import { threePeople } from '../support/people.ts'
+import {
+  announceLot,
+  drawLot,
+  freezePlan,
+  pasteFile,
+  positionsShown,
+  receiveLot,
+  recordAtBench,
+  registerSupplierAndItem,
+  resultsFile,
+  sign,
+} from './steps.ts'
+
+const { db } = await freshDatabase()
+await threePeople(db)
+const { visit, complaints } = await surf(db)
+
+const clear = { side: 'above the limit' as const, typed: '3.7' }
+
+test('a screened lot shows what a tenth of it would have let through', { timeout: 240_000 }, async () => {
+  const officer = await visit({})
+  await signIn(officer, 'Oda Officer')
+  const inspector = await visit({ width: 390 })
+  await signIn(inspector, 'Ivo Inspector')
+  const manager = await visit({})
+  await signIn(manager, 'Mara Manager')
+
+  const bought = await registerSupplierAndItem(officer, 'three')
+  const lotId = await announceLot(officer, { ...bought, size: 60, cordsInCarton: 20 })
+  await receiveLot(inspector, lotId, 60)
+  await freezePlan(officer, lotId, '10 %, none allowed')
+  const sample = await drawLot(inspector, lotId)
+  expect(sample).toHaveLength(6)
+
+  await inspector.getByRole('link', { name: 'Go to the bench' }).click()
+  await recordAtBench(inspector, { crosstalk: clear, returnLoss: { side: 'short of the limit', typed: '1,2' } })
+  await inspector.getByText(`The plan rejects this lot since cord ${sample[0]}. You may stop.`).waitFor()
+
+  await manager.goto(`/lots/${lotId}/decision`)
+  const stopped = await mainText(manager)
+  expect(stopped).toContain('no fair estimate: testing stopped at the rejection number')
+  expect(stopped).toContain('They stand although 5 cords of the sample were left untested')
+  // 59 tests at 1.30 and one return at 200: by hand, 76.70 + 200.
+  expect(stopped).toContain('59 cords more at the bench')
+  expect(stopped).toContain('Cost: EUR 276.70 (tests, and a return if any go back).')
+  await sign(manager, 'Screen: test all the rest', 'Sign this decision')
+  await manager.getByText('All the rest is being tested: 59 cords are left.').waitFor()
+
+  await inspector.goto(`/lots/${lotId}/draw`)
+  const rest = (await positionsShown(inspector)).filter((position) => position !== sample[0])
+  expect(rest).toHaveLength(59)
+  const failing = rest.slice(20, 25)
+  await pasteFile(inspector, lotId, resultsFile(rest, failing))
+  await inspector.getByText('Every cord is recorded: 6 of 60 do not conform.').waitFor()
+
+  await manager.goto(`/lots/${lotId}`)
+  await manager.getByRole('link', { name: 'Close this lot' }).click()
+  expect(await positionsShown(manager)).toEqual([sample[0] ?? 0, ...failing].sort((a, b) => a - b))
+  await sign(manager, 'Keep the conforming cords', 'Sign and close this lot')
+  await manager.getByText('60 received = 54 kept + 6 sent back + 0 missing').waitFor()
+
+  await officer.goto('/suppliers')
+  await officer.getByRole('link', { name: bought.supplier }).click()
+  await officer.getByRole('link', { name: 'What would a percentage have let through?' }).click()
+  const row = officer.getByRole('row', { name: `Lot ${lotId}` })
+  const cells = (await row.getByRole('cell').allTextContents()).map((cell) => cell.trim())
+  // Exact chances by whole numbers: 6 of 60 drawn, 6 not conforming, none allowed.
+  const draw = { N: 60, D: 6, n: 6, c: 0 }
+  const accepted = Math.round(100 * exactAtMost(draw))
+  expect(cells.slice(1)).toEqual(['60', '6', '5', '6', `${accepted} of 100 samples`, exactShipped(draw).toFixed(1)])
+  const answer = await mainText(officer)
+  expect(answer).toContain('Of 1 lot tested cord by cord, 1 held too many.')
+  expect(answer).toContain('Lots tested whole after a decision to screen')
+  expect(answer).not.toContain('Lots tested whole by plan')
+  await press(officer, 'Work it out')
+  await officer.getByRole('row', { name: `Lot ${lotId}` }).waitFor()
+  expect(complaints).toEqual([])
+})
