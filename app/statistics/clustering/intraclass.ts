@@ -68,11 +68,25 @@ export function intraclassCorrelation(groups: readonly LotResult[]): Intraclass 
     fraction: p,
     likelihood: likelihoodOf(tested),
     analysisOfVariance: (meanBetween - meanWithin) / (meanBetween + (effective / (k - 1) - 1) * meanWithin),
-    withinGroups: 1 - meanWithin / variance,
+    withinGroups: correlationWithin(tested),
     moments: (between / variance - (k - 1)) / (effective - (k - 1)),
     z,
     pValue: moreThan(z),
   }
+}
+
+/**
+ * Correlation from the variation within groups, 1 − Σ x(n − x)/n ÷ ((Σn − k)·p(1 − p)); may be below 0.
+ *
+ * @param groups with tests in each, two units in one of them at least, and p neither 0 nor 1
+ *
+ * Source: J. L. Fleiss & J. Cuzick (1979), Appl. Psychol. Meas. 3, 537–542 (from memory).
+ */
+export function correlationWithin(groups: readonly LotResult[]): number {
+  const { sampleSize, found } = pooled(groups)
+  const p = found / sampleSize
+  const within = groups.reduce((total, { sampleSize: n, found: x }) => total + (x * (n - x)) / n, 0)
+  return 1 - within / ((sampleSize - groups.length) * p * (1 - p))
 }
 
 function noInformation(groups: readonly LotResult[], fraction: number): NoInformation | undefined {

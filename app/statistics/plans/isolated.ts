@@ -4,10 +4,18 @@ import { atMost } from '../distributions/hypergeometric.ts'
 import { leastInteger } from '../search.ts'
 import { unitsInShare } from './percentage.ts'
 import { type LimitingQuality, limitingQualities, limitingQualityTable } from './tables/limiting-quality.ts'
+import type { Standing } from './tables/table.ts'
 import type { PlanNumbers } from './two-points.ts'
 
 /** A single plan and its chance to accept this lot at exactly the limiting quality. */
 export type IsolatedPlan = PlanNumbers & { readonly acceptance: number }
+
+/** A plan of the published table, and how the project knows it: a recalled one is to be checked against the reader's own copy. */
+export type PublishedForLot = IsolatedPlan & {
+  readonly keepsRisk: boolean
+  readonly standing: Standing
+  readonly source: string
+}
 
 /** The computed plan, and the published one where the project knows it. */
 export type IsolatedLot = {
@@ -16,7 +24,7 @@ export type IsolatedLot = {
   /** Smallest sample that keeps the risk, with the published acceptance number, or 0 where none is known. */
   readonly computed: IsolatedPlan
   /** The published plan, cut to the lot; it serves a whole band of lot sizes and may miss the risk by a little. */
-  readonly published: (IsolatedPlan & { readonly keepsRisk: boolean }) | undefined
+  readonly published: PublishedForLot | undefined
 }
 
 /**
@@ -63,6 +71,8 @@ export function planForIsolatedLot(wish: {
       ...published,
       acceptance: acceptanceOf(published),
       keepsRisk: !exceeds(acceptanceOf(published), consumersRisk),
+      standing: limitingQualityTable.standing,
+      source: limitingQualityTable.source,
     },
   }
 }

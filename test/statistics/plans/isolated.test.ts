@@ -10,7 +10,7 @@ describe('a lot of 800 at limiting quality 5', () => {
 
   test('is too bad at 40, and the published plan accepts it 7.5 times in 100', () => {
     expect(lot.nonconforming).toBe(40)
-    expect(lot.published).toMatchObject({ sampleSize: 80, acceptanceNumber: 1, keepsRisk: true })
+    expect(lot.published).toMatchObject({ sampleSize: 80, acceptanceNumber: 1, keepsRisk: true, standing: 'recalled' })
     expect(lot.published?.acceptance).toBeCloseTo(0.0752916612588, 12)
   })
 
