@@ -12,6 +12,7 @@ import { tallyOf } from './cords/tally.ts'
 import { balanceOf } from './decision/balance.ts'
 import { type Proof, proofOf } from './decision/proof.ts'
 import { verdictOf } from './decision/verdict.ts'
+import { type Prediction, predictionAfter } from './prediction.ts'
 import { conditionOf, rejectedSince } from './progress.ts'
 import { type Turn, turnOf } from './turn.ts'
 
@@ -118,6 +119,8 @@ export type LotFacts = {
   /** undefined before there is a verdict */
   proof: Proof | undefined
   decision: DecisionFacts | undefined
+  /** once a screening is through: what its sample had predicted, and what came out; undefined where a cord is not known */
+  prediction: Prediction | undefined
   /** after a screening */
   closing: DecisionFacts | undefined
   withdrawal: (Signed & { reason: string }) | undefined
@@ -151,6 +154,7 @@ export async function storyOf(db: Db | Tx, lotId: number): Promise<Omit<LotFacts
   const { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, standIns } = tally
   const toDo = wholeLot ? size - sampleRecorded - restRecorded - standIns : (plan?.sampleSize ?? 0) - sampleRecorded
   const progress = { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, toDo }
+  const condition = await conditionOf(db, lotId, standIns)
   return {
     id: lot.id,
     version: lot.version,
@@ -164,11 +168,13 @@ export async function storyOf(db: Db | Tx, lotId: number): Promise<Omit<LotFacts
     plan: plan && planOf(plan, name),
     draw: draw && drawOf(draw, standIns, name),
     progress,
-    condition: await conditionOf(db, lotId, standIns),
+    condition,
     verdict,
     rejectedSince: plan && verdict === 'reject' ? await rejectedSince(db, plan, lot.cordsInCarton) : undefined,
     proof: plan && verdict ? proofOf({ lotSize: plan.lotSize, sampleSize: plan.sampleSize, ...count }) : undefined,
     decision: first && decisionOf(first, name),
+    prediction:
+      wholeLot && toDo === 0 && condition.kind === 'kept' ? predictionAfter(plan, first, progress) : undefined,
     closing: closing && decisionOf(closing, name),
     withdrawal: withdrawalOf(lot, name),
     balance: await balanceOf(db, lot),

@@ -1,7 +1,7 @@
 // The lots of a supplier as their counts stand, for whatever is asked of its past.
 import { and, asc, eq, ne, sql } from 'drizzle-orm'
 import { alias } from 'drizzle-orm/pg-core'
-import type { Db } from '../../db/client.ts'
+import type { Db, Tx } from '../../db/client.ts'
 import { decisions, lots, plans } from '../../db/schema/lots.ts'
 import { items } from '../../db/schema/register.ts'
 import { drawnCords, tallies } from '../../db/schema/results.ts'
@@ -12,8 +12,11 @@ import { drawnCords, tallies } from '../../db/schema/results.ts'
  */
 export type CountedLot = Awaited<ReturnType<typeof countedLots>>[number]
 
-/** All drawn lots of a supplier but the withdrawn ones, oldest first; from the tallies, so no cord is read. */
-export async function countedLots(db: Db, supplierId: number) {
+/** Of one supplier, of one item, or everything where neither is named. */
+export type WhichLots = { supplierId?: number | undefined; itemId?: number | undefined }
+
+/** All drawn lots but the withdrawn ones, oldest first; from the tallies, so no cord is read. */
+export async function countedLots(db: Db | Tx, { supplierId, itemId }: WhichLots) {
   const closing = alias(decisions, 'closing')
   const standIns = sql<number>`(select count(*)::int from ${drawnCords} d where d.lot_id = ${lots}.id and d.stands_in_for is not null)`
   const rows = await db
@@ -38,7 +41,13 @@ export async function countedLots(db: Db, supplierId: number) {
     .innerJoin(tallies, eq(tallies.lotId, lots.id))
     .leftJoin(decisions, and(eq(decisions.lotId, lots.id), eq(decisions.after, 'sample')))
     .leftJoin(closing, and(eq(closing.lotId, lots.id), eq(closing.after, 'screening')))
-    .where(and(eq(lots.supplierId, supplierId), ne(lots.state, 'withdrawn')))
+    .where(
+      and(
+        supplierId === undefined ? undefined : eq(lots.supplierId, supplierId),
+        itemId === undefined ? undefined : eq(lots.itemId, itemId),
+        ne(lots.state, 'withdrawn'),
+      ),
+    )
     .orderBy(asc(lots.id))
   return rows.map(({ lot, item, plan, tally, standIns, decided, closing }) => ({
     lotId: lot.id,

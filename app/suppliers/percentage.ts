@@ -64,7 +64,7 @@ export async function percentageQuestion(
   if (!Number.isInteger(acceptanceNumber) || acceptanceNumber < 0)
     throw new Refusal('invalid', 'The acceptance number is a whole number from 0', 'allowed')
   const { supplier, own } = await standingOf(db, supplierId)
-  const finished = (await countedLots(db, supplierId)).filter(isFinished)
+  const finished = (await countedLots(db, { supplierId })).filter(isFinished)
   const known = finished.filter((lot) => lot.notTested + lot.standIns === 0)
   const replayed = (which: (lot: CountedLot) => boolean) =>
     sumOf(known.filter(which).map((lot) => replay(lot, percent, acceptanceNumber)))

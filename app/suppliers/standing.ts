@@ -2,10 +2,10 @@
 import { and, count, eq, inArray } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
-import { clopperPearsonInterval } from '../statistics/bounds/fraction.ts'
 import { lowerBoundInLot, upperBoundInLot } from '../statistics/bounds/lot.ts'
 import { type CountedLot, countedLots, isFinished } from './history.ts'
 import { supplierOf } from './list.ts'
+import { ownOf } from './rates.ts'
 
 /** Fractions nonconforming, each limit exact for the finite lot at 97.5 %: together at least 95 %. */
 export type Interval = { lower: number; upper: number }
@@ -35,21 +35,28 @@ export type Standing = {
   lots: LotStanding[]
   /** lots announced and not decided yet, withdrawn ones left out */
   open: number
-  /** over all lots whose sample was finished; undefined where there is none. The interval is Clopper and Pearson's at 95 % */
+  /** over the samples of all decided lots, each as far as it was tested; undefined where there is none. Interval of Clopper and Pearson at 95 % */
   own: { found: number; recorded: number; fraction: number; interval: Interval } | undefined
 }
 
 /** What the decided lots of a supplier showed. Throws Refusal (missing) where there is no such supplier. */
 export async function standingOf(db: Db, supplierId: number): Promise<Standing> {
   const supplier = await supplierOf(db, supplierId)
-  const decided = (await countedLots(db, supplierId))
-    .flatMap(standing)
-    .toSorted((a, b) => a.at.getTime() - b.at.getTime())
+  return standingFrom(supplier, await countedLots(db, { supplierId }), await lotsUnderWay(db, supplierId))
+}
+
+/** The same from lots already read. */
+export function standingFrom(supplier: Standing['supplier'], counted: CountedLot[], open: number): Standing {
+  const lots = counted.flatMap(standing).toSorted((a, b) => a.at.getTime() - b.at.getTime())
+  return { supplier, lots, open, own: ownFraction(counted) }
+}
+
+export async function lotsUnderWay(db: Db, supplierId: number): Promise<number> {
   const [open] = await db
     .select({ lots: count() })
     .from(lots)
     .where(and(eq(lots.supplierId, supplierId), inArray(lots.state, ['announced', 'received', 'planned', 'drawn'])))
-  return { supplier, lots: decided, open: open?.lots ?? 0, own: ownFraction(decided) }
+  return open?.lots ?? 0
 }
 
 function standing(lot: CountedLot): LotStanding[] {
@@ -91,11 +98,11 @@ function sampleInterval({ size: lotSize, sampleSize, sample }: CountedLot): Inte
   }
 }
 
-function ownFraction(decided: LotStanding[]): Standing['own'] {
-  const fair = decided.filter((lot) => lot.fraction !== undefined)
-  const found = fair.reduce((sum, lot) => sum + lot.found, 0)
-  const recorded = fair.reduce((sum, lot) => sum + lot.recorded, 0)
-  if (recorded === 0) return undefined
-  const interval = clopperPearsonInterval({ sampleSize: recorded, found, confidence: 0.95 })
-  return { found, recorded, fraction: found / recorded, interval }
+/** Of each lot its sample alone, however testing of it ended: see `ratesOf` for why. */
+function ownFraction(counted: CountedLot[]): Standing['own'] {
+  const decided = counted.flatMap((lot) => lot.decided ?? [])
+  const found = decided.reduce((sum, sample) => sum + sample.found, 0)
+  const recorded = decided.reduce((sum, sample) => sum + sample.recorded, 0)
+  const own = ownOf({ lots: decided.length, sampleSize: recorded, found })
+  return own && { found, recorded, ...own }
 }

@@ -46,7 +46,7 @@ export async function switchingOf(
   { supplierId, itemId }: { supplierId: number; itemId: number },
 ): Promise<Switching> {
   const [item] = await db.select().from(items).where(eq(items.id, itemId))
-  const lots = (await countedLots(db, supplierId)).filter((lot) => lot.itemId === itemId)
+  const lots = await countedLots(db, { supplierId, itemId })
   return switchingAfter(lots, await notesOf(db, supplierId, itemId), seriesTermsOf(item))
 }
 

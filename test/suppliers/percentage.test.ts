@@ -87,7 +87,7 @@ describe('the percentage question', () => {
       acceptedOfThose: expect.closeTo(acceptance(3), 12),
     })
     expect(question.afterScreening.lots.map((lot) => lot.lotId)).toEqual([sorted])
-    expect(question.fraction).toEqual({ value: 9 / 78, own: true })
+    expect(question.fraction).toEqual({ value: 8 / 60, own: true }) // of each lot its sample alone
   })
 
   test('takes found cords out of an accepted lot', async () => {

@@ -73,7 +73,7 @@ describe('a supplier’s past', () => {
       },
       { lotId: third, outcome: 'conceded', accepted: false, recorded: 6, found: 2, whole: false, fraction: 2 / 6 },
     ])
-    expect(standing.own).toMatchObject({ found: 8, recorded: 36, fraction: 8 / 36 })
+    expect(standing.own).toMatchObject({ found: 5, recorded: 18, fraction: 5 / 18 }) // the samples: 1 of 6, 2 of 6, 2 of 6
   })
 
   test('gives each sample the limits that invert the hypergeometric law at 97.5 % a side', async () => {
@@ -89,13 +89,13 @@ describe('a supplier’s past', () => {
     expect(least === 1 || many(least - 1) <= 0.025).toBe(true)
   })
 
-  test('pools its finished samples for its own fraction, a stopped one left out', async () => {
+  test('pools its samples for its own fraction, a stopped one with what was tested of it', async () => {
     const stopped = await drawnLot(db, three)
     for (const position of (await toTest(db, stopped)).slice(0, 2))
       await recordResult(db, inspector, stopped, { key: randomUUID(), position, ...failing })
     await decideLot(db, manager, stopped, { ...(await signed(stopped)), outcome: 'returned' })
     const alone = await standingOf(db, await supplierWith([stopped]))
-    expect(alone.own).toBeUndefined()
+    expect(alone.own).toMatchObject({ found: 2, recorded: 2, fraction: 1 })
     expect(alone.lots[0]).toMatchObject({
       recorded: 2,
       found: 2,
@@ -104,8 +104,10 @@ describe('a supplier’s past', () => {
       interval: { upper: 1 },
     })
     const clean = await standingOf(db, await supplierWith([stopped, await tested(0, { outcome: 'accepted' })]))
+    expect(clean.own).toMatchObject({ found: 2, recorded: 8, fraction: 2 / 8 })
     // By hand: 0 of 6, upper limit 1 − 0.025^(1/6).
-    expect(clean.own?.interval).toMatchObject({ lower: 0, upper: expect.closeTo(1 - 0.025 ** (1 / 6), 12) })
+    const alike = await standingOf(db, await supplierWith([await tested(0, { outcome: 'accepted' })]))
+    expect(alike.own?.interval).toMatchObject({ lower: 0, upper: expect.closeTo(1 - 0.025 ** (1 / 6), 12) })
   })
 
   test('lists suppliers with how many lots they sent, the latest first', async () => {

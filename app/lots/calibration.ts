@@ -1,0 +1,84 @@
+// How well samples predicted: over all lots that were tested to the last cord, whether the rest came out as foretold.
+import { type SQL, sql } from 'drizzle-orm'
+import type { Db } from '../../db/client.ts'
+import { clopperPearsonInterval, type Interval } from '../statistics/bounds/fraction.ts'
+import { unitsInShare } from '../statistics/plans/percentage.ts'
+import { type CountedLot, countedLots, isFinished } from '../suppliers/history.ts'
+import { type Prediction, predictionOf } from './prediction.ts'
+
+export type CalibratedLot = Prediction & { lotId: number; item: string; size: number }
+
+export type CalibrationGroup = {
+  /** the latest first */
+  lots: CalibratedLot[]
+  covered: number
+  /** share covered, with Clopper and Pearson's interval at 95 %; undefined where there is no lot */
+  share: { fraction: number; interval: Interval } | undefined
+}
+
+export type Calibration = {
+  /** the sample that the decision to screen rested on, against the rest */
+  afterScreening: CalibrationGroup
+  /** lots tested whole by plan: the first tenth of the draw taken as a sample, against the rest */
+  byPlan: CalibrationGroup
+  /** left out: a cord was missing or could not be tested, so that the whole is not known */
+  leftOut: number
+}
+
+const share = 0.1
+/** The latest lots are enough to judge by, and are read quickly. */
+const lotsPlayed = 200
+
+/** All lots of which every cord is known. Screened lots have worse samples than usual, so the two groups stand apart. */
+export async function calibrationOf(db: Db): Promise<Calibration> {
+  const finished = (await countedLots(db, {})).filter((lot) => lot.decided && isFinished(lot)).toReversed()
+  const known = finished.filter((lot) => lot.notTested + lot.standIns === 0)
+  const screened = known.filter((lot) => lot.sampleSize < lot.size)
+  const byPlan = known.filter((lot) => lot.sampleSize === lot.size && lot.size > 1).slice(0, lotsPlayed)
+  return {
+    afterScreening: groupOf(
+      screened.flatMap((lot) => (lot.decided ? [calibrated(lot, lot.sampleSize, lot.decided)] : [])),
+    ),
+    byPlan: groupOf(await playedOn(db, byPlan)),
+    leftOut: finished.length - known.length,
+  }
+}
+
+function calibrated(
+  lot: CountedLot,
+  sampleSize: number,
+  { recorded, found }: { recorded: number; found: number },
+): CalibratedLot {
+  const { lotId, item, size, all } = lot
+  return { lotId, item, size, ...predictionOf({ lotSize: size, sampleSize, recorded, found }, all.found) }
+}
+
+/** The cords of a lot are drawn in random order, whole lots too: the first tenth of them is a random sample. */
+async function playedOn(db: Db, lots: CountedLot[]): Promise<CalibratedLot[]> {
+  if (lots.length === 0) return []
+  const sizes = new Map(lots.map(({ lotId, size }) => [lotId, Math.min(size - 1, unitsInShare(share, size))]))
+  const found = await foundInFirst(db, sizes)
+  return lots.map((lot) => {
+    const sampleSize = sizes.get(lot.lotId) ?? 0
+    return calibrated(lot, sampleSize, { recorded: sampleSize, found: found.get(lot.lotId) ?? 0 })
+  })
+}
+
+/** Nonconforming cords among the first picks of each lot. */
+async function foundInFirst(db: Db, sizes: Map<number, number>): Promise<Map<number, number>> {
+  const array = (numbers: Iterable<number>): SQL => sql`${`{${[...numbers].join(',')}}`}::int[]`
+  const rows = await db.execute<{ lot: number; found: number }>(sql`
+    select first.lot, count(*) filter (where r.nonconforming)::int as found
+    from unnest(${array(sizes.keys())}, ${array(sizes.values())}) as first (lot, size)
+    join drawn_cords d on d.lot_id = first.lot and d.pick <= first.size
+    join results r on r.lot_id = d.lot_id and r.position = d.position
+    group by first.lot`)
+  return new Map(rows.map(({ lot, found }) => [lot, found]))
+}
+
+function groupOf(lots: CalibratedLot[]): CalibrationGroup {
+  const covered = lots.filter((lot) => lot.covered).length
+  if (lots.length === 0) return { lots, covered, share: undefined }
+  const interval = clopperPearsonInterval({ sampleSize: lots.length, found: covered, confidence: 0.95 })
+  return { lots, covered, share: { fraction: covered / lots.length, interval } }
+}
