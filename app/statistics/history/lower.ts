@@ -9,8 +9,8 @@ export type Belief = { readonly a: number; readonly b: number }
 /**
  * P(first < second) for two independent beta variables: the chance that the first process has the lower fraction.
  *
- * Relative error below 1e-12 down to 1e-100 (1e-11 down to 1e-300), whatever the parameters, in about a hundred steps. A beta variable is
- * G ÷ (G + H) of two gamma variables, so the first is lower where W = ln G₁ + ln H₂ − ln H₁ − ln G₂ is below 0. The
+ * Relative error below 1e-12 down to 1e-100 (1e-11 down to 1e-300), whatever the parameters, in about a hundred steps. A beta
+ * variable is G ÷ (G + H) of two gamma variables, so the first is lower where W = ln G₁ + ln H₂ − ln H₁ − ln G₂ is below 0. The
  * moment-generating function of W is a product of four ratios of gamma functions, and P(W < 0) its contour integral,
  * −(1/2πi)∫ M(s)/s ds over a line Re s = c < 0, whose sum over equal steps converges exponentially.
  *

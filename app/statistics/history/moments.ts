@@ -11,7 +11,8 @@ export type MomentFit =
  * Moment fit of a beta-binomial distribution over lots of any sizes.
  *
  * The mean is the pooled fraction p, and the correlation between two units of a lot, ρ = 1/(a + b + 1), is what pairs within
- * lots agree more than pairs at large (`correlationWithin`). For lots of one size that is the classical moment fit. It differs from the likelihood's by a third on ordinary histories: name the estimate beside the number.
+ * lots agree more than pairs at large (`correlationWithin`). For lots of one size that is the classical moment fit. It differs
+ * from the likelihood's by a third on ordinary histories: name the estimate beside the number.
  *
  * @param lots units tested and found nonconforming in each; lots without tests are left out
  * @returns no finite fit where ρ is not above 0 and below 1, or every lot has one unit
