@@ -1,6 +1,6 @@
 // The mid-P interval on a fraction: closer to the stated confidence than the exact one, but not always above it.
 import { riskOf } from '../check.ts'
-import * as binomial from '../distributions/binomial.ts'
+import { atMost, moreThan } from '../distributions/beta.ts'
 import { checkEvidence, type Interval, type SampleEvidence } from './fraction.ts'
 import { fractionWhere } from './fraction-where.ts'
 
@@ -25,12 +25,16 @@ export function midPInterval(evidence: SampleEvidence): Interval {
 
   const { sampleSize, found, confidence } = evidence
   const risk = riskOf(confidence) / 2
-  const low = (fraction: number) =>
-    binomial.atMost(found - 1, { sampleSize, fraction }) + binomial.density(found, { sampleSize, fraction }) / 2
-  const high = (fraction: number) =>
-    binomial.moreThan(found, { sampleSize, fraction }) + binomial.density(found, { sampleSize, fraction }) / 2
+  if (sampleSize === 0) return { lower: 0, upper: 1 }
+  if (found === 0) return { lower: 0, upper: -Math.expm1(Math.log(2 * risk) / sampleSize) }
+  if (found === sampleSize) return { lower: Math.exp(Math.log(2 * risk) / sampleSize), upper: 1 }
+  // Half of P(X = d) and all beyond it is the mean of P(X ≤ d) and P(X < d), both tails of beta distributions.
+  const upTo = { a: found + 1, b: sampleSize - found }
+  const below = { a: found, b: sampleSize - found + 1 }
+  const low = (fraction: number) => (moreThan(fraction, upTo) + moreThan(fraction, below)) / 2
+  const high = (fraction: number) => (atMost(fraction, upTo) + atMost(fraction, below)) / 2
   return {
-    lower: found === 0 ? 0 : fractionWhere({ tail: high, rest: low, risk, confidence: 1 - risk }),
-    upper: found === sampleSize ? 1 : fractionWhere({ tail: low, rest: high, risk, confidence: 1 - risk }),
+    lower: fractionWhere({ tail: high, rest: low, risk, confidence: 1 - risk }),
+    upper: fractionWhere({ tail: low, rest: high, risk, confidence: 1 - risk }),
   }
 }

@@ -41,18 +41,22 @@ export function globalRisks({ prior, uncertainty, guardBand }: Judging): GlobalR
 
 /** P(T < 0 and T + error ≥ g), T normal with mean μ and standard deviation σ, the error with standard deviation u. */
 function belowButReadAbove(μ: number, σ: number, u: number, g: number): number {
-  const height = (t: number) => -(((t - μ) / σ) ** 2) / 2 + logAtMost((t - g) / u)
   const slope = (t: number) => (μ - t) / σ / σ + hazard((t - g) / u) / u
   const step = -Math.min(σ, u) / 64
   const peak = peakBelowZero(slope, step)
-  if (height(peak) < -800) return 0 // below the least number, and too high a power to have digits
-  const from = farEnd(height, peak, step)
-  const to = Math.min(0, farEnd(height, peak, -step))
-  const cuts = [g - 8 * u, g, g + 8 * u, peak].filter((t) => from < t && t < to)
+  // Counted from the peak, as t itself has no digits for a spread of 1e-9 dB around a mean of 1,000.
+  const fromMean = peak - μ
+  const fromBand = peak - g
+  const height = (d: number) => -(((fromMean + d) / σ) ** 2) / 2 + logAtMost((fromBand + d) / u)
+  const top = height(0)
+  if (top < -800) return 0 // below the least number, and too high a power to have digits
+  const from = farEnd(height, step)
+  const to = Math.min(-peak, farEnd(height, -step))
+  const cuts = [-8 * u - fromBand, -fromBand, 8 * u - fromBand, 0].filter((d) => from < d && d < to)
   const points = [from, ...cuts, to].sort((first, second) => first - second)
   // The height of the peak is taken out, so that nothing underflows before the end.
-  const area = integrate((t) => Math.exp(height(t) - height(peak)), points)
-  return (area / σ / Math.sqrt(2 * Math.PI)) * Math.exp(height(peak))
+  const area = integrate((d) => Math.exp(height(d) - top), points)
+  return (area / σ / Math.sqrt(2 * Math.PI)) * Math.exp(top)
 }
 
 /** Where a falling slope becomes 0, or 0 where it is positive up to there. */
@@ -67,11 +71,11 @@ function peakBelowZero(slope: (t: number) => number, step: number): number {
   return rootBetween(after, before, slope)
 }
 
-/** Where the density has fallen to e⁻⁴⁵ of its peak, below the last digit of the whole. */
-function farEnd(height: (t: number) => number, peak: number, step: number): number {
+/** How far from the peak the density has fallen to e⁻⁴⁵ of it, below the last digit of the whole. */
+function farEnd(height: (distance: number) => number, step: number): number {
   let width = step
-  while (height(peak + width) > height(peak) - 45) width *= 2
-  return peak + width
+  while (height(width) > height(0) - 45) width *= 2
+  return width
 }
 
 /** Density over distribution function, the slope of ln Φ(z). */

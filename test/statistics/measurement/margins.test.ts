@@ -108,6 +108,8 @@ describe('global risks', () => {
     { mean: 30, standardDeviation: 2, uncertainty: 0.5, guardBand: 1, consumers: 5.0150908441752e-53 },
     { mean: 1, standardDeviation: 0.5, uncertainty: 0.125, guardBand: 2, consumers: 5.186849104494949e-61 },
     { mean: 0, standardDeviation: 1, uncertainty: 1e-6, guardBand: -0.5, consumers: 0.191462461273925 },
+    { mean: -3, standardDeviation: 1e-9, uncertainty: 2, guardBand: 0, consumers: 0.0668072012688581 }, // Φ(−1.5)
+    { mean: -1000, standardDeviation: 1e-9, uncertainty: 1000, guardBand: 0, consumers: 0.158655253931457 }, // Φ(−1)
   ])('far out: a mean of $mean dB, guard band $guardBand dB', ({ mean, standardDeviation, ...row }) => {
     const { consumers } = globalRisks({ prior: { mean, standardDeviation }, ...row })
     expect(relative(consumers, row.consumers)).toBeLessThan(2e-13)
