@@ -8,6 +8,9 @@ export type Undecided = { readonly tested: number; readonly from: number; readon
 /** Before any test: nothing found, nothing decided. */
 const start: Undecided = { tested: 0, from: 0, share: Float64Array.of(1) }
 
+/** A density so far below the sum changes none of its digits, nor do all those beyond it. */
+const negligible = 1e-24
+
 /**
  * What is undecided before each stage, and after the last one (nothing).
  *
@@ -39,11 +42,23 @@ function passed(before: Undecided, { sampleSize, acceptanceNumber, rejectionNumb
   return { tested: sampleSize, from, share: sharesReaching(before, sampleSize, from, to) }
 }
 
-function shareOf(found: number, sampleSize: number, { tested, from, share }: Undecided): number {
-  const first = Math.max(0, found - (sampleSize - tested) - from)
-  const last = Math.min(share.length - 1, found - from)
+/** Sum over the earlier counts d of share(d) · h(d | N, D, n): from the greatest density outwards, while terms still count. */
+function shareOf(found: number, sampleSize: number, { tested: n, from, share }: Undecided): number {
+  const N = sampleSize
+  const D = found
+  const first = Math.max(from, D - (N - n))
+  const last = Math.min(from + share.length - 1, D)
+  if (first > last) return 0
+  const greatest = Math.min(last, Math.max(first, Math.floor(((n + 1) * (D + 1)) / (N + 2))))
+  const middle = density(greatest, { lotSize: N, nonconforming: D, sampleSize: n })
   let total = 0
-  for (let i = first; i <= last; i++)
-    total += share[i]! * density(from + i, { lotSize: sampleSize, nonconforming: found, sampleSize: tested })
+  for (let d = greatest, term = middle; d <= last && term > total * negligible; d++) {
+    total += term * share[d - from]!
+    term *= ((D - d) * (n - d)) / ((d + 1) * (N - D - n + d + 1))
+  }
+  for (let d = greatest, term = middle; d > first && term > total * negligible; d--) {
+    term *= (d * (N - D - n + d)) / ((D - d + 1) * (n - d + 1))
+    total += term * share[d - 1 - from]!
+  }
   return total
 }
