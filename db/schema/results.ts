@@ -159,3 +159,17 @@ export const tallies = pgTable('tallies', {
   wireMapAtFault: integer().notNull().default(0),
   visualAtFault: integer().notNull().default(0),
 })
+
+/** The same by spool mark, for cords that carry one: whether cords of one spool stand or fall together. */
+export const spoolTallies = pgTable(
+  'spool_tallies',
+  {
+    lotId: integer()
+      .notNull()
+      .references(() => lots.id),
+    spool: text().notNull(),
+    recorded: integer().notNull(),
+    nonconforming: integer().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.lotId, t.spool] })],
+)
