@@ -67,7 +67,7 @@ export type DifferingCartons = { fraction: number; correlation: number; opened: 
  * @param fraction mean fraction nonconforming, 0 to 1
  * @param correlation correlation between two cords of one carton, 0 to 1
  * @param opened cartons, at least 1
- * @param each cords of each, at least 0
+ * @param each cords of each, 0 to 10,000,000
  * @throws RangeError that names the argument out of range
  *
  * @example nothingSeenByCorrelation({ fraction: 0.05, correlation: 0.4, opened: 2, each: 40 }) // 0.573, at random 0.017
@@ -76,7 +76,7 @@ export function nothingSeenByCorrelation({ fraction, correlation, opened, each }
   probability('fraction', fraction)
   probability('correlation', correlation)
   count('opened', opened, 1)
-  count('each', each)
+  count('each', each, 0, 10_000_000)
 
   if (each === 0) return 1
   return cleanRemainder({ lotSize: each, sampleSize: 0, fraction, correlation }) ** opened
