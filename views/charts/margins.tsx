@@ -12,10 +12,10 @@ const width = 640
 const left = 10
 const right = 630
 const top = 26
-const floor = 150
-const height = 200
+const floor = 166
+const height = 216
 /** side of a mark, and of the bin that it stands in */
-const side = 11
+const side = 14
 const mostInStack = Math.floor((floor - top) / side)
 
 export function Margins({ id, title, description, points, accuracyDigits }: Props) {

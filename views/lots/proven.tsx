@@ -33,11 +33,7 @@ export function Proven({ proof, condition }: { proof: Proof; condition: Kept }) 
         <Fact name="Do not conform among the untested, at most">
           {whole(proof.upperInUntested)} of {whole(proof.untested)}
         </Fact>
-        <Fact name="Do not conform among the untested, expected">
-          {proof.expectedInUntested === undefined
-            ? 'no fair estimate: testing stopped at the rejection number'
-            : `about ${expected(proof.expectedInUntested)}, as often as in the sample`}
-        </Fact>
+        <Fact name="Do not conform among the untested, expected">{expectedWords(proof)}</Fact>
       </Facts>
       <p>
         <small>
@@ -51,6 +47,12 @@ export function Proven({ proof, condition }: { proof: Proof; condition: Kept }) 
       <DrawKept condition={condition} />
     </>
   )
+}
+
+function expectedWords({ expectedInUntested, found }: Proof): string {
+  if (expectedInUntested === undefined) return 'no fair estimate: testing stopped at the rejection number'
+  if (found === 0) return '0 at the sample’s own rate, but none found is no proof of none'
+  return `about ${expected(expectedInUntested)}, at the sample’s own rate`
 }
 
 function mayBeIn({ untested, upperInUntested, confidence }: Proof): string {

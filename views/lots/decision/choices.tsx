@@ -70,7 +70,7 @@ export function Choices({ lot, consequences, currency, problems, typed }: Decisi
 function untestedWords(proof: DecisionProps['lot']['proof']): string {
   if (!proof || proof.untested === 0) return 'No cord is left untested.'
   const { untested, expectedInUntested, upperInUntested } = proof
-  const at = expectedInUntested === undefined ? '' : `about ${expected(expectedInUntested)} expected, `
+  const at = expectedInUntested === undefined ? '' : `about ${expected(expectedInUntested)} at the sample’s own rate, `
   return `Of the ${counted(untested, 'untested cord')} some may not conform: ${at}${whole(upperInUntested)} at most (95 %).`
 }
 
@@ -80,7 +80,7 @@ function Cost({ amount, currency, what }: { amount: Amount; currency: string; wh
   if (least === most) return <b>{`Cost: ${money(most, currency)} (${what}).`}</b>
   const between = `between ${money(least, currency)} and ${money(most, currency)} by the 95 % bounds`
   if (mean === undefined) return <b>{`Cost: ${between} (${what}).`}</b>
-  return <b>{`Expected cost: ${money(mean, currency)}, ${between} (${what}).`}</b>
+  return <b>{`Expected cost at the sample’s own rate: ${money(mean, currency)}; ${between} (${what}).`}</b>
 }
 
 type PartProps = { problems: Problems | undefined; typed: Typed }

@@ -21,7 +21,7 @@ export function Decided({ lot, roles }: StoryProps) {
       {closing && <Decision decision={closing} lot={lot} evidence={`/lots/${lot.id}/evidence/screening`} />}
       {balance && <BalanceLine balance={balance} />}
       {balance && state !== 'returned' && balance.sentBack > 0 && (
-        <p>
+        <p class="screen-only">
           <a href={`/lots/${lot.id}/taken-out`}>The cords taken out and sent back, by carton and place</a>
         </p>
       )}
@@ -72,7 +72,7 @@ function Decision({ decision, lot, evidence }: { decision: DecisionFacts; lot: L
           </>
         )}
       </Facts>
-      <p>
+      <p class="screen-only">
         <a href={evidence}>The evidence as it stood when this was signed</a>
       </p>
       {!dutiesSeparated && <p>Who records and who decides were not kept apart: the firm has switched that rule off.</p>}

@@ -19,7 +19,7 @@ export function Drawn({ lot, roles }: StoryProps) {
             <Fact name="Method">{draw.method}</Fact>
             {draw.standIns > 0 && <Fact name="Stand-ins">{whole(draw.standIns)}</Fact>}
           </Facts>
-          <p>
+          <p class="screen-only">
             <a href={`/lots/${lot.id}/draw`}>The drawn cords in walking order</a>
           </p>
         </>
