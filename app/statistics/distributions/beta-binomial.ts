@@ -101,7 +101,7 @@ function sumDown(found: number, trials: MixedTrials): number {
   for (let d = found; d > 0; d--) {
     term *= (d / (n - d + 1)) * ((n - d + b) / (d - 1 + a))
     total += term
-    if (term < total * 1e-18 && a >= 1) break
+    if (term <= total * 1e-18 && a >= 1) break
   }
   return total
 }
@@ -114,7 +114,7 @@ function sumUp(found: number, trials: MixedTrials): number {
   for (let d = found; d < n; d++) {
     term *= ((n - d) / (d + 1)) * ((d + a) / (n - d - 1 + b))
     total += term
-    if (term < total * 1e-18 && b >= 1) break
+    if (term <= total * 1e-18 && b >= 1) break
   }
   return total
 }

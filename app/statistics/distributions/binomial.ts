@@ -97,7 +97,7 @@ function sumDown(found: number, trials: Trials): number {
   for (let d = found; d > 0; d--) {
     term *= (d / (n - d + 1)) * odds
     total += term
-    if (term < total * 1e-18) break
+    if (term <= total * 1e-18) break
   }
   return total
 }
@@ -111,7 +111,7 @@ function sumUp(found: number, trials: Trials): number {
   for (let d = found; d < n; d++) {
     term *= ((n - d) / (d + 1)) * odds
     total += term
-    if (term < total * 1e-18) break
+    if (term <= total * 1e-18) break
   }
   return total
 }

@@ -102,7 +102,7 @@ function sumDown(found: number, draw: Draw): number {
   for (let d = found; d > end; d--) {
     term *= (d * (N - D - n + d)) / ((D - d + 1) * (n - d + 1))
     total += term
-    if (term < total * 1e-18) break
+    if (term <= total * 1e-18) break
   }
   return total
 }
@@ -116,7 +116,7 @@ function sumUp(found: number, draw: Draw): number {
   for (let d = found; d < end; d++) {
     term *= ((D - d) * (n - d)) / ((d + 1) * (N - D - n + d + 1))
     total += term
-    if (term < total * 1e-18) break
+    if (term <= total * 1e-18) break
   }
   return total
 }

@@ -62,7 +62,7 @@ function sumDown(found: number, events: Events): number {
   for (let d = found; d > 0; d--) {
     term *= d / events.mean
     total += term
-    if (term < total * 1e-18) break
+    if (term <= total * 1e-18) break
   }
   return total
 }

@@ -74,6 +74,15 @@ describe('ends of the domain', () => {
     expect([-1, 0].map((d) => poisson.moreThan(d, { mean: 0 }))).toEqual([1, 0])
   })
 
+  test('sums that are 0 or 1 end at once, however large the sample', () => {
+    const sampleSize = Number.MAX_SAFE_INTEGER
+    expect(binomial.atMost(0, { sampleSize, fraction: 0 })).toBe(1)
+    expect(binomial.atMost(sampleSize - 1, { sampleSize, fraction: 1 })).toBe(0)
+    expect(binomial.atMost(1, { sampleSize, fraction: 0.5 })).toBe(0)
+    const lot = { lotSize: sampleSize, nonconforming: 2 ** 52, sampleSize: 2 ** 52 }
+    expect(hypergeometric.atMost(5, lot)).toBe(0)
+  })
+
   test('bounded quantiles have both ends', () => {
     expect([0, 1].map((p) => hypergeometric.quantile(p, { lotSize: 10, nonconforming: 8, sampleSize: 5 }))).toEqual([
       3, 5,
