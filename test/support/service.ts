@@ -29,7 +29,18 @@ export function compiled(): string {
   afterAll(() => rmSync(out, { recursive: true, force: true }))
   const made = spawnSync(
     'npx',
-    ['--no-install', 'tsc', '-p', 'tsconfig.build.json', '--outDir', out, '--sourceMap', 'false'],
+    [
+      '--no-install',
+      'tsc',
+      '-p',
+      'tsconfig.build.json',
+      '--outDir',
+      out,
+      '--sourceMap',
+      'false',
+      '--incremental',
+      'false',
+    ],
     {
       cwd: projectRoot,
       encoding: 'utf8',
