@@ -55,9 +55,13 @@ export function designSingleForProcess(wish: { producer: ProcessRisk; consumer: 
   checkProcessRisks(wish)
 
   const conforming = (point: ProcessRisk) => ({ fraction: 1 - point.fraction, risk: point.risk })
-  return producer.fraction + consumer.fraction <= 1
-    ? smallestForProcess(producer, consumer)
-    : mirrored(smallestForProcess(conforming(consumer), conforming(producer)))
+  const plan =
+    producer.fraction + consumer.fraction <= 1
+      ? smallestForProcess(producer, consumer)
+      : mirrored(smallestForProcess(conforming(consumer), conforming(producer)))
+  if (plan.sampleSize === Number.MAX_SAFE_INTEGER)
+    throw new RangeError(`consumer.fraction must be larger for a whole number of units, not ${consumer.fraction}`)
+  return plan
 }
 
 /** Refuses, by a RangeError that names it, a risk outside (0, 1), and a producer's lot that is not better than the consumer's. */

@@ -3,13 +3,13 @@ import * as binomial from '../distributions/binomial.ts'
 import * as hypergeometric from '../distributions/hypergeometric.ts'
 import type { LotQuality } from './law.ts'
 
-type Law =
+type Sampled =
   | { readonly from: 'lot'; readonly N: number; readonly D: number }
   | { readonly from: 'process'; readonly p: number }
 
 /** P(X ≤ c) (`side` −1) or P(X > c) (`side` 1) in n units, at the n and c of the last question; one for each asker. */
 export type Tail = {
-  readonly law: Law
+  readonly law: Sampled
   readonly side: -1 | 1
   readonly risk: number
   n: number
@@ -111,28 +111,28 @@ function computeAnew(tail: Tail): void {
 }
 
 /** Chance that one unit more is nonconforming when c of n were. */
-function next(law: Law, n: number, c: number): number {
+function next(law: Sampled, n: number, c: number): number {
   return law.from === 'lot' ? (law.D - c) / (law.N - n) : law.p
 }
 
 /** density(c | n + 1) / density(c | n). */
-function perUnit(law: Law, n: number, c: number): number {
+function perUnit(law: Sampled, n: number, c: number): number {
   if (law.from === 'process') return ((n + 1) / (n + 1 - c)) * (1 - law.p)
   return ((n + 1) * (law.N - law.D - n + c)) / ((n + 1 - c) * (law.N - n))
 }
 
 /** density(c + 1 | n) / density(c | n). */
-function perCount(law: Law, n: number, c: number): number {
+function perCount(law: Sampled, n: number, c: number): number {
   if (law.from === 'process') return ((n - c) / (c + 1)) * (law.p / (1 - law.p))
   return ((law.D - c) * (n - c)) / ((c + 1) * (law.N - law.D - n + c + 1))
 }
 
-function densityOf(law: Law, n: number, c: number): number {
+function densityOf(law: Sampled, n: number, c: number): number {
   if (law.from === 'process') return binomial.density(c, { sampleSize: n, fraction: law.p })
   return hypergeometric.density(c, { lotSize: law.N, nonconforming: law.D, sampleSize: n })
 }
 
-function tailOf(law: Law, side: -1 | 1, n: number, c: number): number {
+function tailOf(law: Sampled, side: -1 | 1, n: number, c: number): number {
   if (law.from === 'process') {
     const trials = { sampleSize: n, fraction: law.p }
     return side < 0 ? binomial.atMost(c, trials) : binomial.moreThan(c, trials)

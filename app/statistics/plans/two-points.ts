@@ -21,15 +21,23 @@ export type TwoPoints = {
   guessAcceptanceNumber(n: number): number
 }
 
+/** Larger acceptance numbers are not looked for: qualities so close would take sums of millions of terms. */
+const mostAccepted = 1e9
+
 /**
  * The smallest sample size for which some acceptance number keeps both risks, and the smallest such number.
  *
  * Let n(c) be the least sample size that keeps the consumer's risk with acceptance number c, and c(n) the least
  * acceptance number that keeps the producer's with sample size n. Both rise, so the steps c → n(c) → c(n), from any c
  * below the smallest plan's, never pass that plan, and where they stand still they have reached it.
+ *
+ * @throws RangeError where the qualities are so close that more than a thousand million would have to be allowed
  */
 export function smallestPlan(points: TwoPoints): PlanNumbers {
-  let c = firstNear(points, guessed(points))
+  const about = guessed(points)
+  if (about > mostAccepted)
+    throw new RangeError(`producer and consumer must differ more: the acceptance number would be above ${mostAccepted}`)
+  let c = firstNear(points, about)
   let n = leastSampleSize(points, c, points.guessSampleSize(c))
   for (;;) {
     const needed = leastAcceptanceNumber(points, n, c)
@@ -45,6 +53,7 @@ export function smallestPlan(points: TwoPoints): PlanNumbers {
  * As real numbers, the sample size that meets the consumer's risk and the one that meets the producer's cross once as c
  * rises: the ratio of the two qualities that a plan can tell apart falls with c (for the Poisson law a ratio of two
  * chi-square quantiles). So where c fails by as much as a tenth of a unit, every smaller c fails.
+ * That was checked for every pair of qualities in lots of up to 40 units at ten pairs of risks, and the designs by brute force.
  */
 function firstNear(points: TwoPoints, about: number): number {
   let fails = about - 1

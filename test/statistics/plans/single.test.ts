@@ -151,6 +151,12 @@ describe('an impossible wish is refused by name', () => {
       designSingleForProcess({ producer: good, consumer: { fraction, risk: 0.1 } })
     expect(wish(0.01)).toThrow('producer.fraction must be from 0 to below consumer.fraction (0.01), not 0.01')
     expect(wish(1.5)).toThrow('consumer.fraction')
+    const clean = { fraction: 0, risk: 0.05 }
+    const rare = () => designSingleForProcess({ producer: clean, consumer: { fraction: 1e-300, risk: 0.1 } })
+    expect(rare).toThrow('consumer.fraction must be larger for a whole number of units')
+    const half = { fraction: 0.5, risk: 0.05 }
+    const near = () => designSingleForProcess({ producer: half, consumer: { fraction: 0.5000001, risk: 0.1 } })
+    expect(near).toThrow('producer and consumer must differ more')
     expect(wish(Number.NaN)).toThrow('consumer.fraction')
   })
 })
