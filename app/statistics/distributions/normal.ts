@@ -39,11 +39,6 @@ export function logAtMost(z: number): number {
   return z < -1 ? Math.log(millsRatio(-z) / rootOfTwoPi) - (z * z) / 2 : Math.log1p(-tail(z))
 }
 
-/** Natural logarithm of {@link moreThan}. */
-export function logMoreThan(z: number): number {
-  return logAtMost(-z)
-}
-
 /**
  * The value that is not exceeded with the given probability. Relative error below 1e-13, next to 0 and in both tails.
  *
