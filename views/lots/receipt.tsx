@@ -9,7 +9,9 @@ type Props = Frame & { lot: LotFacts; problems?: Problems | undefined; typed?: T
 
 export function ReceiptPage({ reader, firm, lot, problems, typed }: Props) {
   const { announced, received } = lot
-  const kept = typed ?? { ...packingAsTyped({ ...announced, size: lot.size }), note: received?.note ?? '' }
+  // The announced number is not put into the field: whoever counts would only have to agree with it.
+  const size = received ? String(received.size) : ''
+  const kept = typed ?? { ...packingAsTyped(announced), size, note: received?.note ?? '' }
   return (
     <Page title={`Receive lot ${lot.id}`} current="lots" reader={reader} firm={firm}>
       <h1>

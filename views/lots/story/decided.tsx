@@ -1,6 +1,6 @@
 // The last chapter: the manager's decision, the one that closes a screening, the balance, or the withdrawal.
 import type { DecisionFacts, LotFacts } from '../../../app/lots/show.ts'
-import { counted, moment, whole } from '../../figures.ts'
+import { counted, day, moment, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { outcomeWords } from '../words.ts'
 import { Chapter } from './chapter.tsx'
@@ -67,7 +67,7 @@ function Decision({ decision, lot, evidence }: { decision: DecisionFacts; lot: L
             <Fact name="Who bears the risk and agreed">{concession.riskBearer}</Fact>
             <Fact name="For which use">{concession.use}</Fact>
             <Fact name="How many cords, until when">
-              {counted(concession.cords, 'cord')}, until {concession.until}
+              {counted(concession.cords, 'cord')}, until {day(concession.until)}
             </Fact>
           </>
         )}
