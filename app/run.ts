@@ -27,8 +27,10 @@ export async function run(config: Config, occasion: Occasion): Promise<void> {
   let ready = false
   const app = createApp({ ...config, ...occasion, log, database: () => (ready ? database?.db : undefined) })
   const server = createServer({ requestTimeout: 60_000 }, getRequestListener(app.fetch))
-  let drainingSince: number | undefined
-  for (const signal of ['SIGTERM', 'SIGINT'] as const) process.on(signal, () => void drain(signal))
+  endOnSignal(server, async () => {
+    await database?.close() // still starting: PostgreSQL's guard sees us go
+    occasion.afterwards()
+  })
   const address = await listen(server, config)
   if (config.notice !== undefined) say(config.notice)
   database = await openDatabase(config.place, {
@@ -41,14 +43,18 @@ export async function run(config: Config, occasion: Occasion): Promise<void> {
   const lines = await occasion.prepare(database.db, config.origin ?? address)
   ready = true
   say(...lines)
+}
 
-  async function drain(signal: string): Promise<void> {
-    if (drainingSince !== undefined) {
+/** SIGTERM or Ctrl-C: no new requests, the begun ones are finished, then `close`, then the process ends. */
+function endOnSignal(server: Server, close: () => Promise<void>): void {
+  let since: number | undefined
+  const drain = async (signal: NodeJS.Signals) => {
+    if (since !== undefined) {
       // Ctrl-C comes twice at once, from the terminal and from npm; only a person asks again later
-      if (Date.now() - drainingSince > 1000) process.exit(1)
+      if (Date.now() - since > 1000) process.exit(1)
       return
     }
-    drainingSince = Date.now()
+    since = Date.now()
     say(`${signal}: finishing what was begun`)
     const ended = new Promise((resolve) => server.close(resolve))
     const idle = setInterval(() => server.closeIdleConnections(), 20) // a browser keeps its connection after the answer
@@ -56,11 +62,11 @@ export async function run(config: Config, occasion: Occasion): Promise<void> {
     await ended
     clearInterval(idle)
     clearTimeout(late)
-    await database?.close() // still starting: PostgreSQL's guard sees us go
-    occasion.afterwards()
+    await close()
     say('Closed')
     process.exit(0)
   }
+  for (const signal of ['SIGTERM', 'SIGINT'] as const) process.on(signal, () => void drain(signal))
 }
 
 /** Lines for whoever looks at the console. The log has standard output to itself. */
