@@ -1,8 +1,8 @@
 // The quality that a plan accepts with a chosen probability: the indifference quality at a half, the limiting quality at a tenth.
-
 import { fractionWhere } from '../bounds/fraction-where.ts'
-import { probability } from '../check.ts'
-import { acceptanceOfProcess, outcomesOfProcess } from './measures.ts'
+import { count, exceeds, probability } from '../check.ts'
+import { greatestInteger } from '../search.ts'
+import { acceptanceOfLot, acceptanceOfProcess, outcomesOfProcess } from './measures.ts'
 import type { Stages } from './plan.ts'
 
 /**
@@ -25,6 +25,28 @@ export function fractionAtAcceptance(plan: Stages, acceptance: number): number {
     risk: acceptance,
     confidence: 1 - acceptance,
   })
+}
+
+/**
+ * The largest number of nonconforming units with which a lot is still accepted at least as often as this probability says.
+ *
+ * @param lotSize N ≥ 0 units
+ * @param acceptance above 0, at most 1; equality counts as met
+ * @returns whole units, at most N
+ * @throws RangeError that names the argument out of range, or says that the plan accepts no lot so often
+ * @example nonconformingAtAcceptance(singlePlan({ sampleSize: 48, acceptanceNumber: 0 }), { lotSize: 480, acceptance: 0.5 }) // 6
+ */
+export function nonconformingAtAcceptance(
+  plan: Stages,
+  { lotSize, acceptance }: { lotSize: number; acceptance: number },
+): number {
+  count('lotSize', lotSize)
+  if (!(acceptance > 0 && acceptance <= 1))
+    throw new RangeError(`acceptance must be above 0 and at most 1, not ${acceptance}`)
+  const accepted = (nonconforming: number) => !exceeds(acceptance, acceptanceOfLot(plan, { lotSize, nonconforming }))
+  if (!accepted(0)) throw new RangeError('stages must accept a lot in which every unit conforms')
+
+  return greatestInteger(0, lotSize, accepted)
 }
 
 function rejectionOfProcess(plan: Stages, fraction: number): number {

@@ -2,9 +2,10 @@
 import { describe, expect, test } from 'vitest'
 import { exceeds } from '../../../app/statistics/check.ts'
 import { atMost } from '../../../app/statistics/distributions/hypergeometric.ts'
+import { acceptanceCurveOfLot } from '../../../app/statistics/plans/curve.ts'
 import { designForLotTolerance, designForOutgoingLimit } from '../../../app/statistics/plans/least-inspection.ts'
 import { outgoingQualityLimit } from '../../../app/statistics/plans/outgoing-limit.ts'
-import { fractionAtAcceptance } from '../../../app/statistics/plans/quality-at.ts'
+import { fractionAtAcceptance, nonconformingAtAcceptance } from '../../../app/statistics/plans/quality-at.ts'
 import { averageOutgoingQuality, averageTotalInspection } from '../../../app/statistics/plans/rectifying.ts'
 import { numbersFrom } from './numbers-from.ts'
 import { sevenOfThirteen, single, stagesOf } from './published.ts'
@@ -212,6 +213,23 @@ describe('the quality that is accepted with a chosen probability', () => {
   ])('of the plans printed in UK SI 1996/2636: $low', ({ plan, low, high }) => {
     expect(Math.abs(100 * fractionAtAcceptance(plan, 0.05) - low)).toBeLessThan(0.06)
     expect(Math.abs(100 * fractionAtAcceptance(plan, 0.95) - high)).toBeLessThan(0.01)
+  })
+
+  // Source: the whole curve of the lot, searched from its end; the curve is checked against counting all orders.
+  test('is for a lot the last number on the curve that is accepted so often', () => {
+    for (const plan of [single(48, 0), single(48, 3), sevenOfThirteen, stagesOf()]) {
+      const curve = [...acceptanceCurveOfLot(plan, 480)]
+      for (const acceptance of [1, 0.95, 0.5, 0.1, 1e-9])
+        expect(nonconformingAtAcceptance(plan, { lotSize: 480, acceptance })).toBe(
+          curve.findLastIndex((accepted) => accepted >= acceptance),
+        )
+    }
+    // By hand: with 90 of 100 tested, one nonconforming unit stays unseen with chance 0.1, equal to what is asked.
+    expect(nonconformingAtAcceptance(single(90, 0), { lotSize: 100, acceptance: 0.1 })).toBe(1)
+    expect(() => nonconformingAtAcceptance(single(5, -1), { lotSize: 9, acceptance: 0.5 })).toThrow(
+      'every unit conforms',
+    )
+    expect(() => nonconformingAtAcceptance(single(5, 0), { lotSize: 9, acceptance: 0 })).toThrow('acceptance must be')
   })
 
   test('has its ends, and none where all processes are accepted alike', () => {
