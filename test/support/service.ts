@@ -22,11 +22,17 @@ export type Service = {
 
 type Way = { env: Record<string, string>; cwd?: string; uid?: number }
 
+/** What the file's tests leave behind, the last first. A hook that a test itself adds would never run. */
+const clearing: (() => void)[] = []
+afterAll(() => {
+  for (const clear of clearing.reverse()) clear()
+})
+
 /** Compiles the sources into a folder of this test file's own; returns main.js in it. */
 export function compiled(): string {
   const out = mkdtempSync(join(ownFolder('dist'), 'test-'))
   chmodSync(out, 0o755) // other accounts run it too
-  afterAll(() => rmSync(out, { recursive: true, force: true }))
+  clearing.push(() => remove(out))
   const made = spawnSync(
     'npx',
     [
@@ -53,7 +59,7 @@ export function compiled(): string {
 /** An empty folder that is gone after the test file. */
 export function dataFolder(): string {
   const folder = mkdtempSync(join(tmpdir(), 'cordsift-survival-'))
-  afterAll(() => rmSync(folder, { recursive: true, force: true }))
+  clearing.push(() => remove(folder))
   return folder
 }
 
@@ -75,7 +81,7 @@ export async function start(main: string, way: Way): Promise<Service> {
   const ended = new Promise<number | string>((resolve) =>
     child.once('exit', (code, signal) => resolve(code ?? signal ?? 'nothing')),
   )
-  afterAll(() => void child.kill('SIGKILL'))
+  clearing.push(() => child.kill('SIGKILL'))
   const address = /Cordsift is ready: (\S+)/
   const ready = async () => {
     while (!address.test(text)) await sleep(10)
@@ -135,6 +141,11 @@ export function freePort(): Promise<number> {
       server.close(() => resolve(typeof bound === 'object' && bound !== null ? bound.port : 0))
     })
   })
+}
+
+/** Tries again while a server that was just killed is still closing there. */
+function remove(folder: string): void {
+  rmSync(folder, { recursive: true, force: true, maxRetries: 20, retryDelay: 100 })
 }
 
 function ownFolder(name: string): string {
