@@ -8,6 +8,9 @@ import { checkStages } from './plan.ts'
 import { checkLotRisks, checkProcessRisks, designSingleForLot, designSingleForProcess } from './single.ts'
 import { lotTail, processTail } from './tail.ts'
 
+/** Units in both samples of a process; a lot has its own size. */
+const longest = 10_000_000
+
 /** The search takes about the square of the single plan's acceptance number: a second or two at this one. */
 const mostToSearch = 150
 
@@ -72,8 +75,9 @@ export function designDoubleForLot(wish: { lotSize: number; producer: LotRisk; c
 
 /**
  * The double plan of least average sample size at the producer's quality that keeps both risks for a process: as
- * `designDoubleForLot`, with fractions nonconforming and the binomial law.
+ * `designDoubleForLot`, with fractions nonconforming and the binomial law, and at most 10,000,000 units in both samples.
  *
+ * @throws RangeError that names the argument out of range, or says that both samples would need more than 10,000,000 units
  * @example designDoubleForProcess({ producer: { fraction: 0.01, risk: 0.05 }, consumer: { fraction: 0.05, risk: 0.1 } })
  */
 export function designDoubleForProcess(wish: { producer: ProcessRisk; consumer: ProcessRisk }): DoubleNumbers {
@@ -89,8 +93,8 @@ export function designDoubleForProcess(wish: { producer: ProcessRisk; consumer: 
   return found({
     risks: { producer: producer.risk, consumer: consumer.risk },
     single: designSingleForProcess(wish),
-    most: 2 ** 31,
-    mostAccepted: 2 ** 31,
+    most: longest,
+    mostAccepted: longest,
     good: counts(producer.fraction),
     bad: counts(consumer.fraction),
     goodTail: processTail(producer.fraction, 1, producer.risk),
@@ -105,6 +109,9 @@ function found(search: DoubleSearch): DoubleNumbers {
       `consumer and producer must differ more: the single plan's acceptance number is ${allowed}, above ${mostToSearch}`,
     )
   const best = leastAverage(search)
-  if (!best) throw new RangeError('lotSize must leave room for a second sample: no double plan keeps both risks')
+  if (!best)
+    throw new RangeError(
+      `sample sizes must leave room for a second sample: no double plan within ${search.most} units keeps both risks`,
+    )
   return best
 }
