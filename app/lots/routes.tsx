@@ -2,6 +2,7 @@
 import { randomUUID } from 'node:crypto'
 import { type Context, Hono } from 'hono'
 import { CorrectionPage, NewLotPage } from '../../views/lots/announcement.tsx'
+import { CalibrationPage } from '../../views/lots/calibration.tsx'
 import { LotsPage } from '../../views/lots/list.tsx'
 import { ReceiptPage } from '../../views/lots/receipt.tsx'
 import { LotPage } from '../../views/lots/story/page.tsx'
@@ -13,7 +14,9 @@ import { readerOf } from '../http/session.ts'
 import { itemsOf } from '../items/list.ts'
 import { type Role, requireRole } from '../people/person.ts'
 import { suppliersOf } from '../suppliers/list.ts'
+import { alertsOf } from './alerts.ts'
 import { announceLot } from './announce.ts'
+import { calibrationOf } from './calibration.ts'
 import { cordRoutes } from './cords/routes.tsx'
 import { correctLot } from './correct.ts'
 import { decisionRoutes } from './decision/routes.tsx'
@@ -26,7 +29,14 @@ import { withdrawLot } from './withdraw.ts'
 
 export const lotRoutes = new Hono<Env>()
 
-lotRoutes.get('/', async (c) => c.html(<LotsPage {...frameOf(c)} lots={await lotsWaiting(c.var.db)} />))
+lotRoutes.get('/', async (c) => {
+  const lots = await lotsWaiting(c.var.db)
+  return c.html(<LotsPage {...frameOf(c)} lots={lots} alerts={await alertsOf(c.var.db, lots, new Date())} />)
+})
+
+lotRoutes.get('/calibration', async (c) =>
+  c.html(<CalibrationPage {...frameOf(c)} calibration={await calibrationOf(c.var.db)} />),
+)
 
 lotRoutes.get('/new', async (c) => {
   requireRole(readerOf(c), 'officer', 'announce a lot')

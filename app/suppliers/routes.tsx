@@ -1,20 +1,24 @@
 // Pages of suppliers: the register, one supplier's past, and the percentage question.
 import { randomUUID } from 'node:crypto'
-import { Hono } from 'hono'
+import { type Context, Hono } from 'hono'
 import { z } from 'zod'
+import { ComparisonPage } from '../../views/suppliers/comparison.tsx'
 import { SuppliersPage } from '../../views/suppliers/list.tsx'
+import { SupplierPage } from '../../views/suppliers/past.tsx'
 import { PercentagePage } from '../../views/suppliers/percentage.tsx'
-import { StandingPage } from '../../views/suppliers/standing.tsx'
 import type { Env } from '../http/env.ts'
-import { formKey, text, wholeNumber } from '../http/fields.ts'
+import { choice, formKey, text, wholeNumber } from '../http/fields.ts'
 import { frameOf } from '../http/frame.ts'
 import { carryOut, readId, readQuery } from '../http/read.ts'
 import { readerOf } from '../http/session.ts'
 import { plainDecimal } from '../kit/decimal.ts'
+import { Refusal } from '../kit/refusal.ts'
+import { compareSuppliers } from './comparison.ts'
 import { supplierOf, suppliersOf } from './list.ts'
+import { pastOf } from './past.ts'
 import { registerSupplier } from './register.ts'
 import { replayPercentage } from './replay.ts'
-import { standingOf } from './standing.ts'
+import { noteSeries } from './series/note.ts'
 
 export const supplierRoutes = new Hono<Env>()
 
@@ -31,9 +35,30 @@ supplierRoutes.post('/', async (c) => {
   return c.html(<SuppliersPage {...frameOf(c)} suppliers={suppliers} formKey={randomUUID()} {...done} />, 422)
 })
 
-supplierRoutes.get('/:supplier', async (c) => {
-  const standing = await standingOf(c.var.db, readId(c, 'supplier'))
-  return c.html(<StandingPage {...frameOf(c)} standing={standing} />)
+const oneItem = wholeNumber({ from: 1, to: 2_147_483_647 }, 'There is no such item')
+const comparisonForm = z.object({ item: z.union([z.literal(['all', '']), oneItem]).default('all') })
+
+supplierRoutes.get('/comparison', async (c) => {
+  const asked = readQuery(c, comparisonForm)
+  if (asked.kind === 'unreadable') throw new Refusal('missing', 'There is no such item')
+  const itemId = typeof asked.value.item === 'number' ? asked.value.item : undefined
+  return c.html(<ComparisonPage {...frameOf(c)} comparison={await compareSuppliers(c.var.db, itemId)} />)
+})
+
+supplierRoutes.get('/:supplier', async (c) => c.html(<SupplierPage {...(await pageOf(c))} />))
+
+const noteForm = z.object({
+  key: formKey,
+  itemId: oneItem,
+  kind: choice(['supplier-acted', 'reduced-wanted', 'reduced-ended'], 'This form is not whole: load the page again'),
+  reason: text('Give the reason', 2000),
+})
+
+supplierRoutes.post('/:supplier/series', async (c) => {
+  const supplierId = readId(c, 'supplier')
+  const done = await carryOut(c, noteForm, (form) => noteSeries(c.var.db, readerOf(c), supplierId, form))
+  if (done.kind === 'done') return c.redirect(`/suppliers/${supplierId}`, 303)
+  return c.html(<SupplierPage {...(await pageOf(c))} {...done} />, 422)
 })
 
 const percentageForm = z.object({
@@ -59,3 +84,9 @@ supplierRoutes.get('/:supplier/percentage', async (c) => {
   const typed = { percent: asked.value.percent, allowed: String(asked.value.allowed) }
   return c.html(<PercentagePage {...frameOf(c)} supplier={supplier} typed={typed} answer={answer} />)
 })
+
+/** What the page of a supplier shows. */
+async function pageOf(c: Context<Env>) {
+  const past = await pastOf(c.var.db, readId(c, 'supplier'))
+  return { ...frameOf(c), past, formKey: randomUUID() }
+}

@@ -1,14 +1,16 @@
 // All lots by what waits for whom, the reader's own turn first.
+import type { Alerts } from '../../app/lots/alerts.ts'
 import type { LotGroup, LotLine, LotsWaiting } from '../../app/lots/list.ts'
 import type { Role } from '../../app/people/person.ts'
 import { counted, day, whole } from '../figures.ts'
 import { type Frame, Page } from '../layout.tsx'
 import { Table } from '../table.tsx'
+import { AlertList } from './alerts.tsx'
 import { actWords, stateWords } from './words.ts'
 
-type Props = Frame & { roles: Role[]; lots: LotsWaiting }
+type Props = Frame & { roles: Role[]; lots: LotsWaiting; alerts: Alerts }
 
-export function LotsPage({ reader, firm, roles, lots: { waiting, done } }: Props) {
+export function LotsPage({ reader, firm, roles, lots: { waiting, done }, alerts }: Props) {
   const own = waiting.filter((group) => roles.includes(group.role))
   const others = waiting.filter((group) => !roles.includes(group.role))
   const turns = own.reduce((sum, group) => sum + group.lots.length, 0)
@@ -25,6 +27,7 @@ export function LotsPage({ reader, firm, roles, lots: { waiting, done } }: Props
           </a>
         </p>
       )}
+      <AlertList alerts={alerts} />
       {own.map((group) => (
         <Group group={group} whose="you" />
       ))}
@@ -32,6 +35,11 @@ export function LotsPage({ reader, firm, roles, lots: { waiting, done } }: Props
         <Group group={group} whose={actWords[group.act].whose} />
       ))}
       {done.length > 0 && <Done lots={done} />}
+      {done.length > 0 && (
+        <p>
+          <a href="/lots/calibration">What samples foretold, and what came out</a>
+        </p>
+      )}
     </Page>
   )
 }

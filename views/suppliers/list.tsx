@@ -33,7 +33,10 @@ export function SuppliersPage({ reader, firm, roles, suppliers, formKey, problem
               ],
             }))}
           />
-          <p>Withdrawn lots are left out. Suppliers stand in the order of their last lot, not of their quality.</p>
+          <p>
+            Withdrawn lots are left out. Suppliers stand in the order of their last lot, not of their quality.{' '}
+            <a href="/suppliers/comparison">Suppliers side by side</a>
+          </p>
         </>
       )}
       {roles.includes('officer') && (

@@ -2,19 +2,21 @@
 import * as betaBinomial from '../../statistics/distributions/beta-binomial.ts'
 import { type Limits, type Signal, signalOf } from '../../statistics/history/chart.ts'
 import { cusumPath, type DesignedCusum, designCusum } from '../../statistics/history/cusum.ts'
+import type { LotResult } from '../../statistics/history/lots.ts'
 import type { Belief } from '../../statistics/history/lower.ts'
 import { shrunkRate } from '../../statistics/history/rates.ts'
-import type { CountedLot } from '../history.ts'
+import { type CountedLot, isFinished } from '../history.ts'
 
 export type TrendPoint = {
   lotId: number
-  /** size of the lot's sample as planned, and found in it; where testing stopped, at least so many */
-  sampleSize: number
+  /** cords counted: the sample as planned, or all of a lot that was tested to the end */
+  counted: number
+  /** nonconforming among them; where testing stopped, at least so many */
   found: number
   stopped: boolean
   /** one of the first lots, which the limits rest on */
   inBase: boolean
-  /** counts of the sample that are within what the first lots let expect */
+  /** counts that are within what the first lots let expect */
   limits: Limits
   signal: Signal
   /** chance that a lot of the series as it began shows so many or more */
@@ -47,76 +49,70 @@ const runLength = 370
  * The trend of a series; undefined where there is no lot after its first ones. Isolated lots are not of the series.
  *
  * The first lots, at least two with 200 cords in their samples, give a beta distribution of the share; the limits of a later
- * lot are those of the beta-binomial law of its sample's count, so that how little the first lots say is in them. A lot whose
- * testing stopped at the rejection number counts as the planned sample with at least so many found.
+ * lot are those of the beta-binomial law of its count, so that how little the first lots say is in them. A lot whose testing
+ * stopped at the rejection number counts as the planned sample with at least so many found; one tested to the end counts whole.
  *
  * @param lots decided lots of one series in the order of their decisions
  * @param prior what is believed of a supplier before its first lot
  */
 export function trendOf(lots: CountedLot[], prior: Belief): Trend | undefined {
-  const inspected = lots.flatMap((lot) => (lot.decided && !lot.isolated ? [sampleOf(lot, lot.decided)] : []))
+  const inspected = lots.filter((lot) => lot.decided && !lot.isolated)
   const first = baseOf(inspected)
-  if (first.length < baseLots || first.length === inspected.length) return undefined
-  const base = first.reduce(
-    (sum, lot) => ({ sampleSize: sum.sampleSize + lot.recorded, found: sum.found + lot.found }),
-    { sampleSize: 0, found: 0 },
-  )
-  const { belief, mean } = shrunkRate({ prior, own: base, confidence: 0.95 })
-  const later = inspected.slice(first.length)
+  if (first.lots < baseLots || first.lots === inspected.length) return undefined
+  const { belief, mean } = shrunkRate({ prior, own: first, confidence: 0.95 })
+  const points = inspected.map(pointOf)
+  const later = points.slice(first.lots).map(({ counted, found }) => ({ sampleSize: counted, found }))
   const cusum = cusumFor(mean, later)
   const path = cusum ? cusumPath(later, cusum.cusum) : []
   return {
-    base: { lots: first.length, ...base },
+    base: first,
     centre: mean,
     tailProbability,
-    points: inspected.map((lot, at) => {
-      const after = path[at - first.length]
-      const { recorded, ...shown } = lot
-      return {
-        ...shown,
-        ...against(lot, belief),
-        inBase: at < first.length,
-        sum: after?.sum,
-        sumSignals: after?.signals ?? false,
-      }
+    points: points.map((point, at) => {
+      const after = path[at - first.lots]
+      const sum = { sum: after?.sum, sumSignals: after?.signals ?? false }
+      return { ...point, ...against(point, belief), ...sum, inBase: at < first.lots }
     }),
     cusum,
   }
 }
 
-type Sample = { lotId: number; sampleSize: number; recorded: number; found: number; stopped: boolean }
+type Counted = Pick<TrendPoint, 'lotId' | 'counted' | 'found' | 'stopped'>
 
-function sampleOf({ lotId, sampleSize }: CountedLot, { recorded, found }: { recorded: number; found: number }): Sample {
-  return { lotId, sampleSize, recorded, found, stopped: recorded < sampleSize }
+function pointOf(lot: CountedLot): Counted {
+  const { lotId, size, sampleSize, sample, all } = lot
+  if (isFinished(lot)) return { lotId, counted: size, found: all.found, stopped: false }
+  return { lotId, counted: sampleSize, found: sample.found, stopped: sample.recorded < sampleSize }
 }
 
-function baseOf(inspected: Sample[]): Sample[] {
-  let cords = 0
-  const first: Sample[] = []
-  for (const lot of inspected) {
-    if (first.length >= baseLots && cords >= baseCords) break
-    first.push(lot)
-    cords += lot.recorded
+/** Of the first lots the samples alone: what a screening tests besides comes from lots that looked worse than usual. */
+function baseOf(inspected: CountedLot[]): Trend['base'] {
+  const base = { lots: 0, sampleSize: 0, found: 0 }
+  for (const { decided } of inspected) {
+    if (base.lots >= baseLots && base.sampleSize >= baseCords) break
+    base.lots += 1
+    base.sampleSize += decided?.recorded ?? 0
+    base.found += decided?.found ?? 0
   }
-  return first
+  return base
 }
 
-function against({ sampleSize, found, stopped }: Sample, belief: Belief) {
-  const trials = { sampleSize, ...belief }
+function against({ counted, found, stopped }: Counted, belief: Belief) {
+  const trials = { sampleSize: counted, ...belief }
   const limits = {
     lower: betaBinomial.quantile(tailProbability, trials),
     upper: betaBinomial.quantile(1 - tailProbability, trials),
   }
   const signal = signalOf(found, limits)
-  // A count that testing cut short may have grown: it is never a sign of fewer.
   return {
     limits,
+    // A count that testing cut short may have grown: it is never a sign of fewer.
     signal: stopped && signal === 'below' ? ('none' as const) : signal,
     chance: betaBinomial.moreThan(found - 1, trials),
   }
 }
 
-function cusumFor(acceptable: number, lots: Sample[]): Trend['cusum'] {
+function cusumFor(acceptable: number, lots: LotResult[]): Trend['cusum'] {
   const sizes = lots.map(({ sampleSize }) => sampleSize).toSorted((one, other) => one - other)
   const sampleSize = sizes[Math.floor(sizes.length / 2)]
   const rejectable = 2 * acceptable

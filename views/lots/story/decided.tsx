@@ -18,6 +18,7 @@ export function Decided({ lot, roles }: StoryProps) {
       open={lot.next?.act === 'decide' || lot.next?.act === 'close'}
     >
       {decision && <Decision decision={decision} lot={lot} evidence={`/lots/${lot.id}/evidence`} />}
+      {lot.prediction && <Foretold prediction={lot.prediction} />}
       {closing && <Decision decision={closing} lot={lot} evidence={`/lots/${lot.id}/evidence/screening`} />}
       {balance && <BalanceLine balance={balance} />}
       {balance && state !== 'returned' && balance.sentBack > 0 && (
@@ -77,6 +78,19 @@ function Decision({ decision, lot, evidence }: { decision: DecisionFacts; lot: L
       </p>
       {!dutiesSeparated && <p>Who records and who decides were not kept apart: the firm has switched that rule off.</p>}
     </section>
+  )
+}
+
+/** After a screening: the sample held against what the rest showed, so that one can judge what a sample is worth. */
+function Foretold({ prediction }: { prediction: NonNullable<LotFacts['prediction']> }) {
+  const { recorded, found, rest, lower, upper, cameOut, covered } = prediction
+  return (
+    <p>
+      <b>Foretold and found.</b> From {counted(recorded, 'cord')} recorded, {whole(found)} not conforming,{' '}
+      {whole(lower)} to {whole(upper)} of the other {whole(rest)} were foretold not to conform (90 % interval, exact).{' '}
+      {whole(cameOut)} came out: {covered ? 'as foretold' : 'not as foretold, as may happen in up to 10 of 100 lots'}.{' '}
+      <a href="/lots/calibration">How well samples foretell, over all lots</a>
+    </p>
   )
 }
 

@@ -1,11 +1,8 @@
-// A supplier's page: its lots over time, what is proven of each, and the way to the percentage question.
-import type { LotStanding, Standing } from '../../app/suppliers/standing.ts'
+// A supplier's decided lots one after the other, with what is proven of each.
+import type { LotStanding } from '../../app/suppliers/standing.ts'
 import { LotsOverTime } from '../charts/lots-over-time.tsx'
-import { counted, day, percent, percentAtLeast, percentAtMost, whole } from '../figures.ts'
-import { type Frame, Page } from '../layout.tsx'
+import { day, percent, percentAtLeast, percentAtMost, whole } from '../figures.ts'
 import { Table } from '../table.tsx'
-
-type Props = Frame & { standing: Standing }
 
 const outcomes: Record<LotStanding['outcome'], string> = {
   accepted: 'accepted',
@@ -15,33 +12,7 @@ const outcomes: Record<LotStanding['outcome'], string> = {
   returned: 'returned',
 }
 
-export function StandingPage({ reader, firm, standing }: Props) {
-  const { supplier, lots, open, own } = standing
-  return (
-    <Page title={supplier.name} current="suppliers" reader={reader} firm={firm}>
-      <h1>{supplier.name}</h1>
-      <p class="answer">{firstLine(standing)}</p>
-      {own && (
-        <p class="because">
-          That is {percent(own.fraction)} of the cords recorded, with a 95 % interval from{' '}
-          {percentAtLeast(own.interval.lower)} to {percentAtMost(own.interval.upper)} (Clopper–Pearson, exact for cords
-          of one steady process; lots that differ make it wider than it says).
-        </p>
-      )}
-      <p>
-        {lots.length === 0 ? 'No lot is decided yet' : `${counted(lots.length, 'lot')} decided`}, {whole(open)} under
-        way. <a href={`/suppliers/${supplier.id}/percentage`}>What would a percentage have let through?</a>
-      </p>
-      {lots.length > 0 && <OverTime lots={lots} name={supplier.name} />}
-      <p class="caution">
-        An interval holds if the tested cords were drawn at random from the whole lot (a top carton says nothing of the
-        rest), and as far as the tester and the limit set were right.
-      </p>
-    </Page>
-  )
-}
-
-function OverTime({ lots, name }: { lots: LotStanding[]; name: string }) {
+export function LotAfterLot({ lots, name }: { lots: LotStanding[]; name: string }) {
   return (
     <>
       <h2>Lot after lot</h2>
@@ -91,9 +62,4 @@ function OverTime({ lots, name }: { lots: LotStanding[]; name: string }) {
       />
     </>
   )
-}
-
-function firstLine({ supplier, own }: Standing): string {
-  if (!own) return `Nothing is proven of ${supplier.name} yet: no lot of it has a finished sample.`
-  return `Of ${counted(own.recorded, 'cord')} recorded in finished samples, ${whole(own.found)} did not conform.`
 }

@@ -1,0 +1,154 @@
+// One series of a supplier: its trend, how strictly it is inspected and why, and what its next lot will need.
+import type { Need } from '../../app/suppliers/series/next-lot.ts'
+import type { Series } from '../../app/suppliers/series/series.ts'
+import type { SeriesNote, Switching } from '../../app/suppliers/switching.ts'
+import { counted, day, whole } from '../figures.ts'
+import { FormKey, ProblemSummary, type Problems, TextArea, type Typed } from '../form.tsx'
+import { TrendOf } from './trend.tsx'
+import { inspectionWords, reasonWords } from './words.ts'
+
+export type NoteForm = { formKey: string; problems?: Problems | undefined; typed?: Typed | undefined }
+type Props = { supplierId: number; series: Series; manager: boolean; form: NoteForm }
+
+export function SeriesOf({ supplierId, series, manager, form }: Props) {
+  const { item, trend, switching, next, notes } = series
+  return (
+    <section>
+      <h2>
+        Its lots of <a href={`/items/${item.id}`}>{item.name}</a>
+      </h2>
+      <h3>Trend</h3>
+      <TrendOf trend={trend} item={item} />
+      <h3>How strictly it is inspected</h3>
+      <StateOf switching={switching} />
+      <h3>What the next lot will need</h3>
+      <p>{nextWords(series)}</p>
+      <p>
+        {next.lotId !== undefined && (
+          <>
+            <a href={`/lots/${next.lotId}`}>Lot {next.lotId}</a> waits for its plan.{' '}
+          </>
+        )}
+        To catch {next.demanded.catchOf100} of 100 lots with {whole(next.demanded.tooMany)} or more that do not conform,
+        as the item demands, {counted(next.demanded.sampleSize, 'cord')} of {whole(next.size)} must be tested and none
+        may fail.
+      </p>
+      {manager && notes.map((kind) => <Note supplierId={supplierId} itemId={item.id} kind={kind} form={form} />)}
+    </section>
+  )
+}
+
+function StateOf({ switching }: { switching: Switching }) {
+  const { state, lastChange, counted: lots, isolated } = switching
+  return (
+    <>
+      <p>
+        <b>{inspectionWords[state.inspection]}.</b>{' '}
+        {lastChange
+          ? changeWords(lastChange, state.reason)
+          : `No change so far, over ${counted(lots, 'decided lot')}: ${reasonWords.start}.`}{' '}
+        {memoryWords(state)}
+        {isolated > 0 &&
+          ` ${counted(isolated, 'lot stands', 'lots stand')} alone and ${isolated === 1 ? 'is' : 'are'} not counted.`}
+      </p>
+      <p class="caution">
+        Computed from the decided lots by the switching rules of MIL-STD-105E (1989), 4.7 and 4.8; the way to reduced
+        inspection is by the switching score of ISO 2859-1:1999, recalled from memory: check it against your copy. A lot
+        counts as accepted where its plan accepted it and it was taken without a concession; one tested whole, where
+        fewer than too many were found.
+      </p>
+    </>
+  )
+}
+
+function changeWords(
+  { from, at, lotId, note }: NonNullable<Switching['lastChange']>,
+  reason: Switching['state']['reason'],
+) {
+  const by = lotId === undefined ? `a manager noted: ${note}` : `with the decision on lot ${lotId}`
+  return `Since ${day(at)}, before that ${inspectionWords[from].toLowerCase()}: ${reasonWords[reason]} (${by}).`
+}
+
+/** What the rules remember, and so what would change the state. */
+function memoryWords(state: Switching['state']): string {
+  switch (state.inspection) {
+    case 'normal':
+      return `${state.latest.includes(false) ? 'One of the latest lots was not accepted; another among the next ones makes it tightened.' : 'Two lots not accepted among five make it tightened.'} Switching score ${whole(state.score)} of 30.`
+    case 'tightened':
+      return `${whole(state.acceptedInARow)} of the 5 lots in a row that make it normal again are accepted; ${whole(state.notAccepted)} of the 5 not accepted that stop it.`
+    case 'reduced':
+      return 'One lot not accepted makes it normal again.'
+    case 'discontinued':
+      return 'No lot is taken until the supplier has acted.'
+  }
+}
+
+function nextWords({ next, item }: Series): string {
+  const lot =
+    next.lotId === undefined
+      ? `A next lot of ${whole(next.size)} cords, like the last,`
+      : `Lot ${next.lotId}, ${counted(next.size, 'cord')},`
+  return `${lot} ${needWords(next.need, item.acceptanceQualityLimit)}`
+}
+
+function needWords(need: Need, limit: string | undefined): string {
+  switch (need.kind) {
+    case 'every-cord':
+      return 'is of a critical item: every cord is tested.'
+    case 'nothing-taken':
+      return 'is not to be taken: the series is discontinued until the supplier has acted.'
+    case 'demand-alone':
+      return need.why === 'isolated'
+        ? 'stands alone: no series speaks for it, and the item’s own demand counts.'
+        : 'has no plan of the standard, as the item names no acceptance quality limit; the item’s own demand counts.'
+    case 'standard': {
+      const { plan, codeLetter, standing, title } = need.plan
+      const stage = plan.stages[0]
+      if (!stage) return 'needs no test.'
+      const recalled = standing === 'read' ? '' : ` The table's value is ${standing}: check it against your copy.`
+      return `needs by the standard ${counted(stage.sampleSize, 'cord')} tested, of which ${stage.acceptanceNumber === 0 ? 'none' : `at most ${whole(stage.acceptanceNumber)}`} may fail (${title}, letter ${codeLetter}, acceptance quality limit ${limit} %).${recalled}`
+    }
+  }
+}
+
+const noteWords: Record<SeriesNote['kind'], { label: string; button: string }> = {
+  'supplier-acted': {
+    label: 'The supplier has acted: what was changed, and how you know',
+    button: 'Begin again under tightened inspection',
+  },
+  'reduced-wanted': {
+    label: 'Production is steady and reduced inspection is wanted: why',
+    button: 'Let the rules reduce inspection',
+  },
+  'reduced-ended': {
+    label: 'Production is not steady, or reduced inspection is not wanted any more: why',
+    button: 'Do not reduce inspection any more',
+  },
+}
+
+type NoteProps = { supplierId: number; itemId: number; kind: SeriesNote['kind']; form: NoteForm }
+
+function Note({ supplierId, itemId, kind, form }: NoteProps) {
+  const mine = form.typed?.itemId === String(itemId)
+  const problems = mine ? form.problems : undefined
+  return (
+    <form class="screen-only" method="post" action={`/suppliers/${supplierId}/series`}>
+      <ProblemSummary problems={problems} />
+      <FormKey value={form.formKey} />
+      <input type="hidden" name="itemId" value={itemId} />
+      <input type="hidden" name="kind" value={kind} />
+      <TextArea
+        id={`field-reason-${itemId}`}
+        name="reason"
+        label={noteWords[kind].label}
+        value={mine ? form.typed?.reason : undefined}
+        problem={problems?.reason}
+        rows={2}
+        maxlength={2000}
+      />
+      <button type="submit" class="plain">
+        {noteWords[kind].button}
+      </button>
+    </form>
+  )
+}

@@ -1,0 +1,106 @@
+// The trend of one series, each signal of it explained.
+import type { Trend, TrendPoint } from '../../app/suppliers/series/trend.ts'
+import { TrendChart } from '../charts/trend.tsx'
+import { counted, expected, frequency, percent, perThousandAtMost, whole } from '../figures.ts'
+import { Table } from '../table.tsx'
+
+type Props = { trend: Trend | undefined; item: { id: number; name: string } }
+
+export function TrendOf({ trend, item }: Props) {
+  if (!trend)
+    return (
+      <p>
+        No trend yet: the first lots of a series, two with 200 cords in their samples, say what to expect, and a later
+        one is held against them.
+      </p>
+    )
+  const { base, centre, points, cusum, tailProbability } = trend
+  const signals = points.filter((point) => point.signal !== 'none' || point.sumSignals)
+  return (
+    <>
+      <figure class="chart">
+        <TrendChart
+          id={`trend-${item.id}`}
+          title={`${item.name}: share of each lot’s tested cords that do not conform, against what the first lots let expect`}
+          centre={centre}
+          lots={points.map((point) => ({
+            label: String(point.lotId),
+            share: point.found / point.counted,
+            lower: point.limits.lower / point.counted,
+            upper: point.limits.upper / point.counted,
+            signal: point.signal === 'none' && point.sumSignals ? 'sum' : point.signal,
+            stopped: point.stopped,
+            inBase: point.inBase,
+          }))}
+        />
+        <figcaption>
+          Shaded: the first {whole(base.lots)} lots, {whole(base.found)} of {counted(base.sampleSize, 'cord')}, from
+          which {percent(centre)} is to be expected (dashed). Strokes: limits for as many cords as were counted of each
+          lot; a series that goes on as it began falls outside on each side in at most{' '}
+          {perThousandAtMost(tailProbability)} lots, how little the first lots say included (beta-binomial, exact).
+          Ring: within them. Diamond: above; square: below; triangle: the cumulative sum. Arrow: testing stopped, at
+          least so many. A lot tested to the end counts whole, another with its sample.
+        </figcaption>
+      </figure>
+      {signals.length === 0 ? (
+        <p>No lot stands out from what the first ones let expect.</p>
+      ) : (
+        <ul>
+          {signals.map((point) => (
+            <li>
+              <Explained point={point} />
+            </li>
+          ))}
+        </ul>
+      )}
+      {cusum && (
+        <p>
+          The cumulative sum adds up what each lot holds beyond{' '}
+          {percent(cusum.cusum.reference / cusum.cusum.steps / cusum.cusum.sampleSize)}. It would see a lasting rise to{' '}
+          {percent(cusum.rejectable)}, twice what is expected, after {expected(cusum.outOfControl)} lots on average, and
+          gives a false alarm once in {expected(cusum.inControl)} lots (exact for samples of{' '}
+          {whole(cusum.cusum.sampleSize)}).
+        </p>
+      )}
+      <Table
+        compact
+        columns={[
+          { head: 'Lot' },
+          { head: 'Cords counted' },
+          { head: 'Do not conform' },
+          { head: 'To be expected' },
+          { head: 'So many or more' },
+          { head: 'Cumulative sum' },
+        ]}
+        rows={points.map((point) => ({
+          picked: signals.includes(point),
+          cells: [
+            <a href={`/lots/${point.lotId}`}>Lot {point.lotId}</a>,
+            whole(point.counted),
+            `${point.stopped ? 'at least ' : ''}${whole(point.found)}`,
+            `${whole(point.limits.lower)} to ${whole(point.limits.upper)}`,
+            `${frequency(point.chance)} lots`,
+            point.sum === undefined ? 'not begun' : (Math.round(point.sum * 100) / 100).toFixed(2),
+          ],
+        }))}
+      />
+    </>
+  )
+}
+
+function Explained({ point }: { point: TrendPoint }) {
+  const { lotId, found, counted: cords, limits, signal, sumSignals, stopped, chance } = point
+  const held = `${stopped ? 'at least ' : ''}${whole(found)} of ${whole(cords)}`
+  return (
+    <>
+      <a href={`/lots/${lotId}`}>Lot {lotId}</a>: {held} did not conform
+      {signal === 'above' &&
+        `, where at most ${whole(limits.upper)} were to be expected. So many come in ${frequency(chance)} lots of the series as it began: it has got worse, or its lots differ`}
+      {signal === 'below' &&
+        `, where at least ${whole(limits.lower)} were to be expected: it has got better, or less was seen`}
+      {sumSignals &&
+        `${signal === 'none' ? '' : '; and'} the cumulative sum has reached its limit: a small rise that lasts`}
+      .
+    </>
+  )
+}
