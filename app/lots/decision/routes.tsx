@@ -13,7 +13,7 @@ import { requireRole } from '../../people/person.ts'
 import { standingOf } from '../../suppliers/standing.ts'
 import { positionFrom } from '../cords/position.ts'
 import { nonconformingCords } from '../cords/walk.ts'
-import { factsOf } from '../show.ts'
+import { factsOf, type LotFacts } from '../show.ts'
 import { closeLot } from './close.ts'
 import { consequencesOf } from './consequences.ts'
 import { decideLot } from './decide.ts'
@@ -51,11 +51,8 @@ type Told = Pick<Parameters<typeof DecisionPage>[0], 'problems' | 'typed'>
 async function decisionPage(c: Context<Env>, told: Told = {}) {
   const lot = await lotToDecide(c)
   const { db } = c.var
-  if (!lot.proof || lot.state !== 'drawn')
-    throw new Refusal(
-      'conflict',
-      `Lot ${lot.id} cannot be decided on now: it is decided, or the plan has no verdict yet`,
-    )
+  if (lot.state !== 'drawn') throw new Refusal('conflict', `Lot ${lot.id} is not to be decided on now`)
+  if (!lot.proof) throw new Refusal('conflict', noVerdict(lot))
   const facts = {
     lot,
     evidence: await evidenceNow(db, lot.id),
@@ -64,6 +61,11 @@ async function decisionPage(c: Context<Env>, told: Told = {}) {
     takenOut: await takenOut(c, lot.id),
   }
   return <DecisionPage {...frameOf(c)} {...facts} {...told} />
+}
+
+/** The count and no bound: nothing is proven yet, and nobody can decide. */
+function noVerdict({ id, plan, progress: { sampleRecorded, sampleNonconforming } }: LotFacts): string {
+  return `The plan of lot ${id} has no verdict yet: ${sampleRecorded} of ${plan?.sampleSize} cords are recorded, of which ${sampleNonconforming} count as not conforming`
 }
 
 async function closingPage(c: Context<Env>, told: Told = {}) {

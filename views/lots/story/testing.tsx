@@ -50,6 +50,7 @@ export function Tested({ lot, roles }: StoryProps) {
           {proof && state !== 'screened' && state !== 'sorted' && <Proven proof={proof} condition={condition} />}
         </>
       )}
+      {roles.includes('manager') && <StandInNeeded lot={lot} />}
       {testing && roles.includes('inspector') && lot.progress.toDo > 0 && (
         <p class="actions">
           <a
@@ -64,6 +65,19 @@ export function Tested({ lot, roles }: StoryProps) {
         </p>
       )}
     </Chapter>
+  )
+}
+
+/** Only the manager may let another cord stand in, and not where every cord is drawn already. */
+function StandInNeeded({ lot: { id, state, condition, plan } }: { lot: LotFacts }) {
+  if (state !== 'drawn' || condition.kind === 'kept' || condition.notTested === 0) return null
+  if (plan?.kind === 'every-cord') return null
+  return (
+    <p>
+      {counted(condition.notTested, 'drawn cord')} could not be tested and{' '}
+      {condition.notTested === 1 ? 'counts' : 'count'} as not conforming. You may let the next position of the draw
+      stand in: open the cord in <a href={`/lots/${id}/draw`}>the list of drawn cords</a>.
+    </p>
   )
 }
 
