@@ -2,6 +2,7 @@
 import { betaBinomialFit } from '../statistics/history/fit.ts'
 import type { LotResult } from '../statistics/history/lots.ts'
 import { shrunkRate } from '../statistics/history/rates.ts'
+import { surveyBelief } from '../suppliers/rates.ts'
 
 /** A beta distribution of the lot's fraction; it says as much as a + b tested cords of which a did not conform. */
 export type Belief = {
@@ -21,12 +22,6 @@ export type Belief = {
 
 /** Share in percent and the number of tested cords it is worth. */
 export type TypedBelief = { percent: number; worth: number }
-
-/**
- * Two published surveys of cords bought on the open market had 322 of 499 and about 34 of 56 failing the cord limit. Both
- * are by interested parties and no random samples, so they are worth two tested cords and no more.
- */
-export const surveyBelief = { a: 1.2, b: 0.8 }
 
 /** With fewer lots the fit of how lots differ rests on chance. */
 const lotsForFit = 4

@@ -33,7 +33,7 @@ export type Rates = {
  * The belief about a supplier of which nothing is known, worth two tested cords. Two published surveys of cords bought on
  * the open market had 322 of 499 and about 34 of 56 failing; both are by interested parties and no random samples.
  */
-export const statedPrior: Belief = { a: 1.2, b: 0.8 }
+export const surveyBelief: Belief = { a: 1.2, b: 0.8 }
 
 export const confidence = 0.95
 const enoughToSay = 0.05
@@ -49,8 +49,8 @@ const enoughToSay = 0.05
 export async function ratesOf(db: Db, itemId?: number): Promise<Rates> {
   const sampled = await sampledCords(db, itemId)
   if (!sampled.some(({ sampleSize }) => sampleSize > 0))
-    return { priorFrom: 'stated', prior: statedPrior, suppliers: [] }
-  const { priorFrom, prior, rates } = supplierRates({ suppliers: sampled, stated: statedPrior, confidence })
+    return { priorFrom: 'stated', prior: surveyBelief, suppliers: [] }
+  const { priorFrom, prior, rates } = supplierRates({ suppliers: sampled, stated: surveyBelief, confidence })
   return {
     priorFrom: priorFrom === 'suppliers' ? 'suppliers' : 'stated',
     prior,

@@ -1,6 +1,7 @@
 // What the advice believes of a supplier before a lot is tested.
 import { describe, expect, test } from 'vitest'
-import { beliefOf, surveyBelief } from '../../app/advice/belief.ts'
+import { beliefOf } from '../../app/advice/belief.ts'
+import { surveyBelief } from '../../app/suppliers/rates.ts'
 
 const lots = (...counts: [number, number][]) => counts.map(([sampleSize, found]) => ({ sampleSize, found }))
 

@@ -63,5 +63,5 @@ function pastSentence({ supplier, lots, own }: Standing): string {
   const accepted = lots.filter((lot) => lot.accepted).length
   const decided = `Of ${counted(lots.length, 'lot')} of ${supplier.name} decided before, ${whole(accepted)} ${accepted === 1 ? 'was' : 'were'} accepted`
   if (!own) return `${decided}.`
-  return `${decided}; in finished samples ${whole(own.found)} of ${counted(own.recorded, 'cord')} did not conform (${percentAtLeast(own.interval.lower)} to ${percentAtMost(own.interval.upper)} of its cords, 95 %, Clopper–Pearson).`
+  return `${decided}; in samples ${whole(own.found)} of ${counted(own.recorded, 'cord')} did not conform (${percentAtLeast(own.interval.lower)} to ${percentAtMost(own.interval.upper)} of its cords, 95 %, Clopper–Pearson).`
 }
