@@ -67,7 +67,7 @@ function Header({ reader, firm, current }: HeaderProps) {
         {reader && (
           <form class="leave" method="post" action="/sign-out">
             <span>
-              {reader.name}, {reader.role}
+              <a href="/people/password">{reader.name}</a>, {reader.role}
             </span>
             <button type="submit" class="link">
               Sign out

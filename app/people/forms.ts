@@ -12,13 +12,19 @@ const newPassword = z
   .min(SHORTEST_PASSWORD, { error: `At least ${SHORTEST_PASSWORD} characters` })
   .max(1000, { error: 'At most 1000 characters' })
 
-export const signInForm = z.object({
-  name: text('Type your name', 80),
-  password: z
-    .string({ error: 'Type your password' })
-    .min(1, { error: 'Type your password' })
-    .max(1000, { error: 'At most 1000 characters' }),
-})
+const ownPassword = z
+  .string({ error: 'Type your password' })
+  .min(1, { error: 'Type your password' })
+  .max(1000, { error: 'At most 1000 characters' })
+
+export const signInForm = z.object({ name: text('Type your name', 80), password: ownPassword })
+
+export const passwordForm = z
+  .object({ password: ownPassword, newPassword, passwordAgain: z.string().default('') })
+  .refine((form) => form.newPassword === form.passwordAgain, {
+    path: ['passwordAgain'],
+    error: 'The two passwords differ',
+  })
 
 export const exampleForm = z.object({ person: wholeNumber({ from: 1, to: 2_147_483_647 }, 'Choose a person') })
 

@@ -1,7 +1,9 @@
 // Pages of people: signing in and out, the first run, and who has an account.
 import { randomUUID } from 'node:crypto'
 import { type Context, Hono } from 'hono'
+import type { Problems } from '../../views/form.tsx'
 import { PeoplePage } from '../../views/people/list.tsx'
+import { PasswordPage } from '../../views/people/password.tsx'
 import { SetUpPage } from '../../views/people/set-up.tsx'
 import { SignInPage } from '../../views/people/sign-in.tsx'
 import type { Env } from '../http/env.ts'
@@ -9,9 +11,10 @@ import { carryOut, readId } from '../http/read.ts'
 import { giveCookie, readerOf, takeCookie } from '../http/session.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { addPerson } from './add.ts'
+import { changePassword } from './change-password.ts'
 import { deactivate } from './deactivate.ts'
 import { examplePeople, loopback, signInAsExample } from './example.ts'
-import { exampleForm, personForm, roleForm, setUpForm, signInForm } from './forms.ts'
+import { exampleForm, passwordForm, personForm, roleForm, setUpForm, signInForm } from './forms.ts'
 import { peopleOf } from './list.ts'
 import { SHORTEST_PASSWORD } from './password.ts'
 import { requireRole } from './person.ts'
@@ -79,6 +82,15 @@ export const peopleRoutes = new Hono<Env>()
 
 peopleRoutes.get('/', async (c) => c.html(await peoplePage(c)))
 
+peopleRoutes.get('/password', (c) => c.html(passwordPage(c)))
+
+peopleRoutes.post('/password', async (c) => {
+  const done = await carryOut(c, passwordForm, (form) => changePassword(c.var.db, readerOf(c), form))
+  if (done.kind === 'refused') return c.html(passwordPage(c, done.problems), 422)
+  giveCookie(c, done.result)
+  return c.redirect('/lots', 303)
+})
+
 peopleRoutes.post('/', async (c) => {
   const done = await carryOut(c, personForm, (form) => addPerson(c.var.db, readerOf(c), form))
   return done.kind === 'refused' ? c.html(await peoplePage(c, done), 422) : c.redirect('/people', 303)
@@ -93,6 +105,10 @@ peopleRoutes.post('/:person/deactivation', async (c) => {
   await deactivate(c.var.db, readerOf(c), readId(c, 'person'))
   return c.redirect('/people', 303)
 })
+
+function passwordPage(c: Context<Env>, problems?: Problems) {
+  return <PasswordPage reader={readerOf(c)} firm={c.var.firm} shortest={SHORTEST_PASSWORD} problems={problems} />
+}
 
 async function peoplePage(c: Context<Env>, form: Pick<Parameters<typeof PeoplePage>[0], 'problems' | 'typed'> = {}) {
   const reader = readerOf(c)
