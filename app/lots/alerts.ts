@@ -5,7 +5,6 @@ import { lots, plans } from '../../db/schema/lots.ts'
 import { suppliers } from '../../db/schema/register.ts'
 import { exceeds } from '../statistics/check.ts'
 import { acceptanceOfLot } from '../statistics/plans/measures.ts'
-import { singlePlan } from '../statistics/plans/single.ts'
 import { type SeriesSignal, seriesSignals } from '../suppliers/signals.ts'
 import type { LotsWaiting } from './list.ts'
 import type { Act } from './turn.ts'
@@ -52,7 +51,7 @@ async function weakPlans(db: Db): Promise<WeakPlan[]> {
   return frozen.flatMap(({ plan, supplier }) => {
     if (plan.kind === 'every-cord') return []
     const { lotId, lotSize, tooMany, catchOf100 } = plan
-    const acceptance = acceptanceOfLot(singlePlan(plan), { lotSize, nonconforming: tooMany })
+    const acceptance = acceptanceOfLot(plan, { lotSize, nonconforming: tooMany })
     return exceeds(acceptance, (100 - Number(catchOf100)) / 100)
       ? [{ lotId, supplier, tooMany, acceptance, catchOf100 }]
       : []

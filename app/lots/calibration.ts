@@ -3,7 +3,9 @@ import { type SQL, sql } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { clopperPearsonInterval, type Interval } from '../statistics/bounds/fraction.ts'
 import { unitsInShare } from '../statistics/plans/percentage.ts'
+import type { Stage } from '../statistics/plans/plan.ts'
 import { type CountedLot, countedLots, isFinished } from '../suppliers/history.ts'
+import type { Count } from './decision/verdict.ts'
 import { type Prediction, predictionOf } from './prediction.ts'
 
 export type CalibratedLot = Prediction & { lotId: number; item: string; size: number }
@@ -33,24 +35,20 @@ const lotsPlayed = 200
 export async function calibrationOf(db: Db): Promise<Calibration> {
   const finished = (await countedLots(db, {})).filter((lot) => lot.decided && isFinished(lot)).toReversed()
   const known = finished.filter((lot) => lot.notTested + lot.standIns === 0)
-  const screened = known.filter((lot) => lot.sampleSize < lot.size)
-  const byPlan = known.filter((lot) => lot.sampleSize === lot.size && lot.size > 1).slice(0, lotsPlayed)
+  const whole = (lot: CountedLot) => lot.decided?.recorded === lot.size
+  const screened = known.filter((lot) => !whole(lot))
+  const byPlan = known.filter((lot) => whole(lot) && lot.size > 1).slice(0, lotsPlayed)
   return {
-    afterScreening: groupOf(
-      screened.flatMap((lot) => (lot.decided ? [calibrated(lot, lot.sampleSize, lot.decided)] : [])),
-    ),
+    afterScreening: groupOf(screened.flatMap((lot) => (lot.decided ? [calibrated(lot, lot.stages, lot.decided)] : []))),
     byPlan: groupOf(await playedOn(db, byPlan)),
     leftOut: finished.length - known.length,
   }
 }
 
-function calibrated(
-  lot: CountedLot,
-  sampleSize: number,
-  { recorded, found }: { recorded: number; found: number },
-): CalibratedLot {
+function calibrated(lot: CountedLot, stages: readonly Stage[], decided: Count): CalibratedLot {
   const { lotId, item, size, all } = lot
-  return { lotId, item, size, ...predictionOf({ lotSize: size, sampleSize, recorded, found }, all.found) }
+  const plan = { lotSize: size, sampleSize: stages.at(-1)?.sampleSize ?? 0, stages }
+  return { lotId, item, size, ...predictionOf(plan, decided, all.found) }
 }
 
 /** The cords of a lot are drawn in random order, whole lots too: the first tenth of them is a random sample. */
@@ -60,7 +58,8 @@ async function playedOn(db: Db, lots: CountedLot[]): Promise<CalibratedLot[]> {
   const found = await foundInFirst(db, sizes)
   return lots.map((lot) => {
     const sampleSize = sizes.get(lot.lotId) ?? 0
-    return calibrated(lot, sampleSize, { recorded: sampleSize, found: found.get(lot.lotId) ?? 0 })
+    const sample = [{ sampleSize, acceptanceNumber: sampleSize, rejectionNumber: sampleSize + 1 }]
+    return calibrated(lot, sample, { recorded: sampleSize, found: found.get(lot.lotId) ?? 0 })
   })
 }
 

@@ -45,8 +45,9 @@ export function receiptOf(lot: Lot, name: Names): Receipt | undefined {
   return { size, difference: size - announcedSize, note: receiptNote ?? '', by: name(receivedBy), at: receivedAt }
 }
 
-export function planOf({ kind, sampleSize, acceptanceNumber, frozenBy, frozenAt }: Plan, name: Names): PlanFacts {
-  return { kind, sampleSize, acceptanceNumber, by: name(frozenBy), at: frozenAt }
+export function planOf(plan: Plan, name: Names): PlanFacts {
+  const { kind, sampleSize, acceptanceNumber, stages, frozenBy, frozenAt } = plan
+  return { kind, sampleSize, acceptanceNumber, stages, by: name(frozenBy), at: frozenAt }
 }
 
 export function drawOf({ seed, method, drawnBy, drawnAt }: Draw, standIns: number, name: Names): DrawFacts {

@@ -1,6 +1,7 @@
 // What the pages of a lot take before it is drawn, and its withdrawal.
 import { z } from 'zod'
 import { choice, formKey, formVersion, optionalText, text, wholeNumber } from '../http/fields.ts'
+import { stagesField } from './plan/stages.ts'
 
 const oneToMillion = { from: 1, to: 1_000_000 }
 
@@ -26,9 +27,16 @@ export const lotCorrectionForm = z.object({ version: formVersion, ...announced }
 export const receiptForm = z.object({ version: formVersion, ...packing, note: optionalText(2000) })
 export const withdrawalForm = z.object({ version: formVersion, reason: text('Say why the lot is withdrawn', 2000) })
 
-export const planForm = z.object({
-  version: formVersion,
-  kind: choice(['zero-acceptance', 'single', 'percentage', 'contract', 'every-cord'], 'Choose a plan'),
-  sampleSize: wholeNumber(oneToMillion, 'A whole number of cords from 1 to the size of the lot'),
-  acceptanceNumber: wholeNumber({ from: 0, to: 1_000_000 }, 'A whole number of cords from 0'),
-})
+export const planForm = z.discriminatedUnion(
+  'kind',
+  [
+    z.object({
+      version: formVersion,
+      kind: z.enum(['zero-acceptance', 'single', 'percentage', 'contract', 'every-cord']),
+      sampleSize: wholeNumber(oneToMillion, 'A whole number of cords from 1 to the size of the lot'),
+      acceptanceNumber: wholeNumber({ from: 0, to: 1_000_000 }, 'A whole number of cords from 0'),
+    }),
+    z.object({ version: formVersion, kind: z.enum(['double', 'sequential', 'standard']), stages: stagesField }),
+  ],
+  { error: 'Choose a plan' },
+)

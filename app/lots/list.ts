@@ -4,7 +4,8 @@ import type { Db } from '../../db/client.ts'
 import { lots, plans } from '../../db/schema/lots.ts'
 import { items, suppliers } from '../../db/schema/register.ts'
 import { tallies } from '../../db/schema/results.ts'
-import { verdictOf } from './decision/verdict.ts'
+import { countsByStage } from './cords/tally.ts'
+import { type Count, reachedBy } from './decision/verdict.ts'
 import type { LotState, Verdict } from './show.ts'
 import { acts, type Turn, turnOf } from './turn.ts'
 
@@ -18,7 +19,7 @@ export type LotLine = {
   size: number
   state: LotState
   verdict: Verdict | undefined
-  /** of the sample, or of all cords while the lot is screened */
+  /** of the sample up to its running stage, or of all cords while the lot is screened */
   recorded: number
   toRecord: number
   /** when the last step was done */
@@ -42,12 +43,15 @@ export async function lotsWaiting(db: Db): Promise<LotsWaiting> {
   const done = await lines(db, inArray(lots.state, [...doneStates]))
     .orderBy(desc(since), desc(lots.id))
     .limit(doneShown)
-  const waiting = open.map(lineOf)
+  const staged = [...open, ...done].flatMap(({ lot, plan }) => (plan && plan.stages.length > 1 ? [lot.id] : []))
+  const counts = await countsByStage(db, staged)
+  const line = (row: Row) => lineOf(row, counts.get(row.lot.id))
+  const waiting = open.map(line)
   const groups = acts.map((turn) => ({
     ...turn,
     lots: waiting.filter((line) => turnOf(line.state, line.verdict)?.act === turn.act),
   }))
-  return { waiting: groups.filter((group) => group.lots.length > 0), done: done.map(lineOf) }
+  return { waiting: groups.filter((group) => group.lots.length > 0), done: done.map(line) }
 }
 
 /** The audit's last line about a lot is when its last step was done. */
@@ -65,10 +69,15 @@ function lines(db: Db, which: ReturnType<typeof inArray>) {
     .$dynamic()
 }
 
-function lineOf({ lot, supplier, item, plan, tally, since }: Awaited<ReturnType<typeof lines>>[number]): LotLine {
+type Row = Awaited<ReturnType<typeof lines>>[number]
+
+/** stages: the counts of each stage, where the plan has several. */
+function lineOf({ lot, supplier, item, plan, tally, since }: Row, stages: Count[] | undefined): LotLine {
   const { id, state, purchaseOrder, productionMark } = lot
   const size = lot.size ?? lot.announcedSize
-  const count = { recorded: tally?.sampleRecorded ?? 0, found: tally?.sampleNonconforming ?? 0 }
+  const sample = { recorded: tally?.sampleRecorded ?? 0, found: tally?.sampleNonconforming ?? 0 }
+  const several = plan !== null && plan.stages.length > 1
+  const reached = plan ? reachedBy(plan.stages, several ? (stages ?? []) : [sample]) : undefined
   const screened = state === 'screening' || state === 'screened' || state === 'sorted'
   return {
     id,
@@ -78,9 +87,9 @@ function lineOf({ lot, supplier, item, plan, tally, since }: Awaited<ReturnType<
     productionMark,
     size,
     state,
-    verdict: plan ? verdictOf(plan, count) : undefined,
-    recorded: screened ? count.recorded + (tally?.restRecorded ?? 0) : count.recorded,
-    toRecord: screened ? size : (plan?.sampleSize ?? 0),
+    verdict: reached?.verdict,
+    recorded: screened ? sample.recorded + (tally?.restRecorded ?? 0) : (reached?.recorded ?? 0),
+    toRecord: screened ? size : reached ? reached.recorded + reached.left : 0,
     since,
   }
 }

@@ -1,5 +1,7 @@
 // What a sample had predicted of the cords it left untested, against what testing them all then showed.
-import { proofOf } from './decision/proof.ts'
+import type { Stage } from '../statistics/plans/plan.ts'
+import { proofAfter } from './decision/proof.ts'
+import { type Count, endedWith } from './decision/verdict.ts'
 
 export type Prediction = {
   sampleSize: number
@@ -19,19 +21,20 @@ export type Prediction = {
 export const predictedConfidence = 0.9
 
 /**
- * @param sample of a lot of `lotSize`, as far as it was recorded when the prediction stood
+ * @param plan of a lot of `lotSize`
+ * @param count what its verdict rested on when the prediction stood
  * @param foundInAll nonconforming cords once every cord was recorded
  */
 export function predictionOf(
-  sample: { lotSize: number; sampleSize: number; recorded: number; found: number },
+  plan: { lotSize: number; sampleSize: number; stages: readonly Stage[] },
+  { recorded, found }: Count,
   foundInAll: number,
 ): Prediction {
-  const { sampleSize, recorded, found } = sample
-  const { untested, lowerInLot, upperInUntested } = proofOf(sample)
+  const { untested, lowerInLot, upperInUntested } = proofAfter(plan, endedWith(plan.stages, { recorded, found }))
   const [lower, upper] = [lowerInLot - found, upperInUntested]
   const cameOut = foundInAll - found
   return {
-    sampleSize,
+    sampleSize: plan.sampleSize,
     recorded,
     found,
     rest: untested,
@@ -40,13 +43,4 @@ export function predictionOf(
     cameOut,
     covered: lower <= cameOut && cameOut <= upper,
   }
-}
-
-/** The prediction of a screened lot, from its first decision and its progress now that every cord is recorded. */
-export function predictionAfter(
-  plan: { lotSize: number; sampleSize: number } | undefined,
-  { recorded, found }: { recorded: number; found: number },
-  { sampleNonconforming, restNonconforming }: { sampleNonconforming: number; restNonconforming: number },
-): Prediction | undefined {
-  return plan && predictionOf({ ...plan, recorded, found }, sampleNonconforming + restNonconforming)
 }

@@ -1,8 +1,10 @@
 // How the testing of a lot went: whether its sample is still the one that was drawn, and since which cord it is rejected.
-import { and, asc, count, eq, ne } from 'drizzle-orm'
+import { and, asc, count, eq, lte, ne } from 'drizzle-orm'
 import type { Db, Tx } from '../../db/client.ts'
 import { drawnCords, results } from '../../db/schema/results.ts'
+import type { Stage } from '../statistics/plans/plan.ts'
 import { type Place, placeOf } from './cords/place.ts'
+import type { Reached } from './decision/verdict.ts'
 import type { Condition } from './show.ts'
 
 const sameCord = and(eq(results.lotId, drawnCords.lotId), eq(results.position, drawnCords.position))
@@ -25,12 +27,14 @@ export async function conditionOf(db: Db | Tx, lotId: number, standIns: number):
   return standIns + notTested === 0 ? { kind: 'kept' } : { kind: 'broken', standIns, notTested }
 }
 
-/** The cord with which the acceptance number was exceeded, in the order in which the standing entries were made. */
+/** The cord with which the stage's rejection number was reached, in the order in which the standing entries were made. */
 export async function rejectedSince(
   db: Db | Tx,
-  plan: { lotId: number; acceptanceNumber: number },
+  plan: { lotId: number; stages: readonly Stage[] },
+  { stage }: Reached,
   cordsInCarton: number,
 ): Promise<({ position: number; at: Date } & Place) | undefined> {
+  const rejectionNumber = plan.stages[stage - 1]?.rejectionNumber ?? 1
   const [cord] = await db
     .select({ position: results.position, at: results.recordedAt })
     .from(results)
@@ -40,11 +44,11 @@ export async function rejectedSince(
         eq(results.lotId, plan.lotId),
         eq(results.nonconforming, true),
         eq(results.counts, true),
-        ne(drawnCords.purpose, 'rest'),
+        lte(drawnCords.stage, stage),
       ),
     )
     .orderBy(asc(results.recordedAt), asc(results.position))
-    .offset(plan.acceptanceNumber)
+    .offset(rejectionNumber - 1)
     .limit(1)
   return cord && { ...cord, ...placeOf(cord.position, cordsInCarton) }
 }

@@ -7,12 +7,13 @@ import { draws } from '../../db/schema/results.ts'
 import { type AuditLine, auditOf } from '../audit/list.ts'
 import type { MarginalPolicy } from '../items/judge.ts'
 import { Refusal } from '../kit/refusal.ts'
+import type { Stage } from '../statistics/plans/plan.ts'
 import { announcementOf, decisionOf, drawOf, namesOf, planOf, receiptOf, termsOf, withdrawalOf } from './chapters.ts'
-import { tallyOf } from './cords/tally.ts'
+import { stageCountsOf, tallyOf } from './cords/tally.ts'
 import { balanceOf } from './decision/balance.ts'
-import { type Proof, proofOf } from './decision/proof.ts'
-import { verdictOf } from './decision/verdict.ts'
-import { type Prediction, predictionAfter } from './prediction.ts'
+import { type Proof, proofAfter } from './decision/proof.ts'
+import { type Reached, reachedBy } from './decision/verdict.ts'
+import { type Prediction, predictionOf } from './prediction.ts'
 import { conditionOf, rejectedSince } from './progress.ts'
 import { type Turn, turnOf } from './turn.ts'
 
@@ -28,7 +29,10 @@ export type LotState =
   | 'sorted'
   | 'returned'
   | 'withdrawn'
-export type PlanKind = 'zero-acceptance' | 'single' | 'percentage' | 'contract' | 'every-cord'
+/** Plans that look at their sample once, and those that may have several stages. */
+export type OneStageKind = 'zero-acceptance' | 'single' | 'percentage' | 'contract' | 'every-cord'
+export type StagedKind = 'double' | 'sequential' | 'standard'
+export type PlanKind = OneStageKind | StagedKind
 export type Verdict = 'accept' | 'reject'
 export type Outcome = 'accepted' | 'conceded' | 'screened' | 'sorted' | 'returned'
 
@@ -62,7 +66,13 @@ export type Announcement = Signed & {
 }
 /** difference: counted less announced */
 export type Receipt = Signed & { size: number; difference: number; note: string }
-export type PlanFacts = Signed & { kind: PlanKind; sampleSize: number; acceptanceNumber: number }
+/** sampleSize and acceptanceNumber are those of the last stage */
+export type PlanFacts = Signed & {
+  kind: PlanKind
+  sampleSize: number
+  acceptanceNumber: number
+  stages: readonly Stage[]
+}
 export type DrawFacts = Signed & { seed: string; method: string; standIns: number }
 
 export type Progress = {
@@ -72,7 +82,7 @@ export type Progress = {
   /** the other cords, while a lot is screened and afterwards */
   restRecorded: number
   restNonconforming: number
-  /** cords drawn and not yet recorded, in the sample or in the rest */
+  /** cords not yet recorded, of the running stage of the sample or of the whole lot while it is screened */
   toDo: number
 }
 
@@ -113,8 +123,11 @@ export type LotFacts = {
   draw: DrawFacts | undefined
   progress: Progress
   condition: Condition
+  /** where the frozen plan stands; undefined before it is frozen */
+  reached: Reached | undefined
+  /** that of `reached` */
   verdict: Verdict | undefined
-  /** the cord with which the acceptance number was exceeded */
+  /** the cord with which the rejection number was reached */
   rejectedSince: { position: number; carton: number; place: number; at: Date } | undefined
   /** undefined before there is a verdict */
   proof: Proof | undefined
@@ -148,11 +161,12 @@ export async function storyOf(db: Db | Tx, lotId: number): Promise<Omit<LotFacts
   const name = await namesOf(db, [row, ...signed])
   const tally = await tallyOf(db, lotId)
   const size = lot.size ?? lot.announcedSize
-  const count = { recorded: tally.sampleRecorded, found: tally.sampleNonconforming }
-  const verdict = plan && verdictOf(plan, count)
+  const known = { recorded: tally.sampleRecorded, found: tally.sampleNonconforming }
+  const reached = plan && reachedBy(plan.stages, await stageCountsOf(db, plan, tally))
+  const verdict = reached?.verdict
   const wholeLot = first?.outcome === 'screened'
   const { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, standIns } = tally
-  const toDo = wholeLot ? size - sampleRecorded - restRecorded - standIns : (plan?.sampleSize ?? 0) - sampleRecorded
+  const toDo = wholeLot ? size - sampleRecorded - restRecorded - standIns : (reached?.left ?? 0)
   const progress = { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, toDo }
   const condition = await conditionOf(db, lotId, standIns)
   return {
@@ -169,12 +183,16 @@ export async function storyOf(db: Db | Tx, lotId: number): Promise<Omit<LotFacts
     draw: draw && drawOf(draw, standIns, name),
     progress,
     condition,
+    reached,
     verdict,
-    rejectedSince: plan && verdict === 'reject' ? await rejectedSince(db, plan, lot.cordsInCarton) : undefined,
-    proof: plan && verdict ? proofOf({ lotSize: plan.lotSize, sampleSize: plan.sampleSize, ...count }) : undefined,
+    rejectedSince:
+      plan && reached?.verdict === 'reject' ? await rejectedSince(db, plan, reached, lot.cordsInCarton) : undefined,
+    proof: plan && reached?.verdict ? proofAfter(plan, reached, known) : undefined,
     decision: first && decisionOf(first, name),
     prediction:
-      wholeLot && toDo === 0 && condition.kind === 'kept' ? predictionAfter(plan, first, progress) : undefined,
+      plan && wholeLot && toDo === 0 && condition.kind === 'kept'
+        ? predictionOf(plan, first, sampleNonconforming + restNonconforming)
+        : undefined,
     closing: closing && decisionOf(closing, name),
     withdrawal: withdrawalOf(lot, name),
     balance: await balanceOf(db, lot),

@@ -59,6 +59,7 @@ export async function countedLots(db: Db | Tx, { supplierId, itemId }: WhichLots
     acceptanceNumber: plan.acceptanceNumber,
     size: plan.lotSize,
     sampleSize: plan.sampleSize,
+    stages: plan.stages,
     tooMany: plan.tooMany,
     sample: { recorded: tally.sampleRecorded, found: tally.sampleNonconforming },
     all: {
@@ -71,6 +72,12 @@ export async function countedLots(db: Db | Tx, { supplierId, itemId }: WhichLots
     decided: decided ?? undefined,
     closing: closing ?? undefined,
   }))
+}
+
+/** The stage of its plan at which a sample ended, from 1, and the cords that the sample has up to there. */
+export function endOf({ stages, sampleSize }: CountedLot, recorded: number): { stage: number; sampleSize: number } {
+  const at = stages.findIndex((stage) => stage.sampleSize >= recorded)
+  return { stage: at + 1, sampleSize: stages[at]?.sampleSize ?? sampleSize }
 }
 
 /** Cords by what is wrong with them, over all recorded ones; a cord with two faults counts under both. */

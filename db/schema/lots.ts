@@ -16,6 +16,7 @@ import {
 } from 'drizzle-orm/pg-core'
 import { people } from './people.ts'
 import { items, marginalPolicy, suppliers } from './register.ts'
+import { planStages } from './stages.ts'
 
 /** screening: the manager ordered the rest to be tested and it is not finished; screened: it is; sorted: then the conforming cords were kept and the others sent back. */
 export const lotState = pgEnum('lot_state', [
@@ -31,7 +32,17 @@ export const lotState = pgEnum('lot_state', [
   'returned',
   'withdrawn',
 ])
-export const planKind = pgEnum('plan_kind', ['zero-acceptance', 'single', 'percentage', 'contract', 'every-cord'])
+/** double, sequential and standard may have several stages; all others have one */
+export const planKind = pgEnum('plan_kind', [
+  'zero-acceptance',
+  'single',
+  'percentage',
+  'contract',
+  'every-cord',
+  'double',
+  'sequential',
+  'standard',
+])
 export const verdict = pgEnum('verdict', ['accept', 'reject'])
 export const outcome = pgEnum('outcome', ['accepted', 'conceded', 'screened', 'sorted', 'returned'])
 /** A lot is decided on after its sample, and once more after a screening. */
@@ -103,8 +114,10 @@ export const plans = pgTable(
       .references(() => lots.id),
     kind: planKind().notNull(),
     lotSize: integer().notNull(),
+    /** of the last stage: the most that may have to be tested, and the number that then decides */
     sampleSize: integer().notNull(),
     acceptanceNumber: integer().notNull(),
+    stages: planStages().notNull(),
     /** the number that is too many, in whole cords of this lot */
     tooMany: integer().notNull(),
     catchOf100: numeric().notNull(),
@@ -123,6 +136,14 @@ export const plans = pgTable(
     check('plans_sample', sql`${t.sampleSize} between 1 and ${t.lotSize}`),
     check('plans_acceptance', sql`${t.acceptanceNumber} between 0 and ${t.sampleSize}`),
     check('plans_too_many', sql`${t.tooMany} between 1 and ${t.lotSize}`),
+    check(
+      'plans_last_stage',
+      sql`jsonb_typeof(${t.stages}) = 'array' and (${t.stages} -> -1 ->> 'sampleSize')::int is not distinct from ${t.sampleSize} and (${t.stages} -> -1 ->> 'acceptanceNumber')::int is not distinct from ${t.acceptanceNumber}`,
+    ),
+    check(
+      'plans_stages_of_their_kind',
+      sql`jsonb_array_length(${t.stages}) = 1 or ${t.kind}::text in ('double', 'sequential', 'standard')`,
+    ),
     check(
       'plans_every_cord',
       sql`${t.kind} <> 'every-cord' or (${t.sampleSize} = ${t.lotSize} and ${t.acceptanceNumber} = ${t.lotSize})`,

@@ -49,6 +49,8 @@ export const drawnCords = pgTable(
     purpose: drawnFor().notNull(),
     /** 1, 2, 3 … in the order drawn; none for the rest of a screened lot */
     pick: integer(),
+    /** number of the plan's stage that it belongs to, a stand-in to that of the cord it replaces; none for the rest */
+    stage: integer(),
     /** position of the cord that this stand-in replaces */
     standsInFor: integer(),
     allowedBy: person(),
@@ -60,6 +62,7 @@ export const drawnCords = pgTable(
     foreignKey({ columns: [t.lotId, t.standsInFor], foreignColumns: [t.lotId, t.position] }),
     check('drawn_cords_position', sql`${t.position} >= 1`),
     check('drawn_cords_pick_unless_rest', sql`(${t.purpose} = 'rest') = (${t.pick} is null)`),
+    check('drawn_cords_stage_unless_rest', sql`(${t.purpose} = 'rest') = (${t.stage} is null) and ${t.stage} >= 1`),
     check(
       'drawn_cords_stand_in',
       sql`(${t.purpose} = 'stand-in') = (${t.standsInFor} is not null and ${t.allowedBy} is not null)`,

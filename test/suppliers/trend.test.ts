@@ -16,6 +16,7 @@ function lotOf(lotId: number, size: number, found: number, wish: Partial<Counted
     acceptanceNumber: size,
     size,
     sampleSize: size,
+    stages: [{ sampleSize: size, acceptanceNumber: size, rejectionNumber: size + 1 }],
     tooMany: 5,
     sample: { recorded: size, found },
     all: { recorded: size, found },
@@ -33,7 +34,16 @@ function sampled(lotId: number, sampleSize: number, recorded: number, found: num
   const at = new Date(Date.UTC(2031, 0, lotId))
   const sample = { recorded, found }
   const decided = { outcome: 'returned', at, verdict: 'reject', ...sample } as const
-  return lotOf(lotId, 500, 0, { planKind: 'single', acceptanceNumber: 0, sampleSize, sample, all: sample, decided })
+  const stages = [{ sampleSize, acceptanceNumber: 0, rejectionNumber: 1 }]
+  return lotOf(lotId, 500, 0, {
+    planKind: 'single',
+    acceptanceNumber: 0,
+    sampleSize,
+    stages,
+    sample,
+    all: sample,
+    decided,
+  })
 }
 
 const prior = { a: 1.2, b: 0.8 }
@@ -109,6 +119,19 @@ describe('the trend of a series', () => {
   test('counts a stopped lot as its planned sample with at least so many, which is never a sign of fewer', () => {
     const trend = trendOf([lotOf(1, 150, 60), lotOf(2, 150, 60), sampled(3, 80, 3, 1)], prior)
     expect(trend?.points[2]).toMatchObject({ counted: 80, found: 1, stopped: true, signal: 'none' })
+  })
+
+  test('counts of a double plan that ended with its first sample that sample alone', () => {
+    const stages = [
+      { sampleSize: 50, acceptanceNumber: 1, rejectionNumber: 4 },
+      { sampleSize: 100, acceptanceNumber: 4, rejectionNumber: 5 },
+    ]
+    const first = [lotOf(1, 150, 1), lotOf(2, 150, 0)]
+    const after = (recorded: number) =>
+      trendOf([...first, { ...sampled(3, 100, recorded, 1), stages }], prior)?.points[2]
+    expect(after(50)).toMatchObject({ counted: 50, stopped: false })
+    expect(after(100)).toMatchObject({ counted: 100, stopped: false })
+    expect(after(73)).toMatchObject({ counted: 100, stopped: true })
   })
 
   test('takes of the first lots the samples alone, and of a screened later lot every cord', () => {

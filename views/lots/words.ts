@@ -1,6 +1,7 @@
 // How the parts of a lot's story are called.
 import type { LotFacts, LotState, Outcome, PlanKind } from '../../app/lots/show.ts'
 import type { Act } from '../../app/lots/turn.ts'
+import type { Stage } from '../../app/statistics/plans/plan.ts'
 import { counted, whole } from '../figures.ts'
 
 export const stateWords: Record<LotState, string> = {
@@ -26,11 +27,14 @@ export const outcomeWords: Record<Outcome, string> = {
 }
 
 export const kindWords: Record<PlanKind, string> = {
-  'zero-acceptance': 'none may fail',
+  'zero-acceptance': 'zero acceptance',
   single: 'both risks kept',
   percentage: 'a percentage of the lot',
   contract: 'the contract’s plan',
-  'every-cord': 'every cord',
+  'every-cord': 'each by its own result',
+  double: 'two samples',
+  sequential: 'cord by cord',
+  standard: 'the standard’s plan',
 }
 
 /** What a lot waits for, as the head of a group and as the one thing to do next. */
@@ -44,12 +48,49 @@ export const actWords: Record<Act, { waits: string; doing: string; whose: string
   close: { waits: 'To be closed after screening', doing: 'Close this lot', whose: 'the manager' },
 }
 
-/** The plan in one sentence: how many are tested and what the plan allows. */
-export function planSentence({ kind, sampleSize, acceptanceNumber }: NonNullable<LotFacts['plan']>): string {
+/** The plan in words: how many are tested and what the plan allows, stage after stage where it has several. */
+export function planSentence({ kind, sampleSize, acceptanceNumber, stages }: PlanInWords): string {
   if (kind === 'every-cord') return `Test all ${whole(sampleSize)}; conforming cords are kept, the others go back.`
+  if (stages.length > 1) return kind === 'sequential' ? oneByOneSentence(stages) : stages.map(stageSentence).join(' ')
   const allowed = acceptanceNumber === 0 ? 'none may fail' : `at most ${whole(acceptanceNumber)} may fail`
   return `Test ${counted(sampleSize, 'cord')}; ${allowed}.`
 }
+
+type PlanInWords = Pick<NonNullable<LotFacts['plan']>, 'kind' | 'sampleSize' | 'acceptanceNumber' | 'stages'>
+
+function stageSentence(stage: Stage, index: number, stages: readonly Stage[]): string {
+  const { sampleSize, acceptanceNumber, rejectionNumber } = stage
+  const more = sampleSize - (stages[index - 1]?.sampleSize ?? 0)
+  const test = index === 0 ? `Test ${counted(more, 'cord')} first` : `Otherwise test ${whole(more)} more`
+  const accept =
+    acceptanceNumber < 0 ? '' : `accept if ${failing(acceptanceNumber, index > 0 ? sampleSize : undefined)}`
+  if (index === stages.length - 1) return `${test}: ${accept}, else reject.`
+  return `${test}: ${accept}${accept && ', '}reject as soon as ${whole(rejectionNumber)} fail.`
+}
+
+/** of: how many cords in all the count is of, where that is not plain. */
+function failing(atMost: number, of: number | undefined): string {
+  const all = of === undefined ? '' : ` of all ${whole(of)}`
+  if (atMost === 0) return `none${all} fails`
+  return `at most ${whole(atMost)}${all} ${atMost === 1 ? 'fails' : 'fail'}`
+}
+
+function oneByOneSentence(stages: readonly Stage[]): string {
+  const first = stages.find(({ acceptanceNumber }) => acceptanceNumber >= 0)
+  const last = stages.at(-1)
+  if (!first || !last) return ''
+  const early = `accept at the earliest after ${whole(first.sampleSize)}, if ${failing(first.acceptanceNumber, undefined)}`
+  return `Test cord by cord, at most ${whole(last.sampleSize)}: ${early}; at the latest after ${whole(last.sampleSize)}, if ${failing(last.acceptanceNumber, undefined)}; reject as soon as too many fail.`
+}
+
+/** What the inspector is at: the second sample, or cord 12 of at most 71. Nothing for a plan of one stage. */
+export function stageWords(plan: PlanInWords, stage: number): string | undefined {
+  if (plan.stages.length === 1) return undefined
+  if (plan.kind === 'sequential') return `cord ${whole(stage)} of at most ${whole(plan.sampleSize)}`
+  return `${ordinals[stage - 1] ?? `${stage}th`} sample`
+}
+
+const ordinals = ['first', 'second', 'third', 'fourth', 'fifth', 'sixth', 'seventh']
 
 /** Carton 7, place 37. */
 export function placeWords({ carton, place }: { carton: number; place: number }): string {

@@ -17,6 +17,7 @@ const method =
 /**
  * Draws the sample of a planned lot. The seed is made by the system's random source after the plan is frozen, so neither
  * who chose the plan nor who tests can steer it; a second draw is refused for ever.
+ * A plan of several stages is drawn at once for all of them: the first picks are its first stage.
  *
  * @param newSeed where the seed comes from; only the example lots bring one of their own
  */
@@ -32,10 +33,10 @@ export async function drawLot(
     requireState(lot, ['planned'], 'drawn')
     const [plan] = await tx.select().from(plans).where(eq(plans.lotId, lotId))
     if (!plan) throw new Error(`lot ${lotId} is planned and has no plan`)
-    const { lotSize, sampleSize } = plan
+    const { lotSize, sampleSize, stages } = plan
     const seed = newSeed()
     await tx.insert(draws).values({ lotId, seed, method, drawnBy: inspector.id })
-    await keepSample(tx, lotId, drawUnits({ lotSize, sampleSize, seed }))
+    await keepSample(tx, lotId, drawUnits({ lotSize, sampleSize, seed }), stages)
     await changeLot(tx, lot, { state: 'drawn' })
     await record(tx, inspector, 'lot.drawn', `lot/${lotId}`, { seed, lotSize, sampleSize, method })
   })

@@ -7,9 +7,10 @@ import { record } from '../../audit/record.ts'
 import { firstTime } from '../../people/once.ts'
 import { type Person, requireRole } from '../../people/person.ts'
 import { lockLot, requireState } from '../lock.ts'
-import { judgedBy } from './judged.ts'
+import { type Judged, judgedBy } from './judged.ts'
 import { type BadRow, type FileRow, readResultsFile } from './results-file.ts'
 import { columnsOf } from './row.ts'
+import { outOfStage } from './stages.ts'
 import { type FrozenPlan, moveOn, planOf } from './testing.ts'
 
 export type Imported = { kind: 'recorded'; count: number } | { kind: 'refused'; rows: BadRow[] }
@@ -34,8 +35,14 @@ export async function recordFile(
     const rows = [...file.bad, ...(await inTheWay(tx, lotId, file.rows))].sort((a, b) => a.line - b.line)
     if (rows.length > 0) return { kind: 'refused', rows }
 
+    const plan = await planOf(tx, lotId)
+    const judged = file.rows.map((row) => ({ ...row, ...judgedBy(row.entry, plan) }))
+    const early = await outOfStage(tx, lot, plan, judged)
+    if (early.length > 0)
+      return { kind: 'refused', rows: early.map(({ cord, reason }) => ({ line: cord.line, reason })) }
+
     await firstTime(tx, inspector, key)
-    await insertRows(tx, inspector, await planOf(tx, lotId), file.rows)
+    await insertRows(tx, inspector, plan, judged)
     const count = file.rows.length
     await tx.update(submissions).set({ made: count }).where(eq(submissions.key, key))
     const digest = createHash('sha256').update(text).digest('hex')
@@ -67,15 +74,17 @@ async function inTheWay(tx: Tx, lotId: number, rows: FileRow[]): Promise<BadRow[
   })
 }
 
+type JudgedRow = FileRow & Judged
+
 /** So many that no statement runs into its time limit. */
 const rowsAtOnce = 20_000
 
 /** One parameter for all rows of a part: a value each would be hundreds of thousands. Margins pass as text, every digit kept. */
-async function insertRows(tx: Tx, inspector: Person, plan: FrozenPlan, rows: FileRow[]): Promise<void> {
+async function insertRows(tx: Tx, inspector: Person, plan: FrozenPlan, rows: JudgedRow[]): Promise<void> {
   for (let from = 0; from < rows.length; from += rowsAtOnce) {
     const part = rows
       .slice(from, from + rowsAtOnce)
-      .map(({ position, entry }) => ({ position, ...columnsOf(entry, judgedBy(entry, plan)) }))
+      .map((row) => ({ position: row.position, ...columnsOf(row.entry, row) }))
     await tx.execute(sql`
       insert into results (lot_id, position, kind, crosstalk_margin, return_loss_margin, wire_map, visual, note, carton,
         spool, tester_serial, state, nonconforming, recorded_by, recorded_at)

@@ -10,6 +10,7 @@ import { lockLot, requireState } from '../lock.ts'
 import { type Entry, sameEntry } from './entry.ts'
 import { checkedEntry, type Judged, judgedBy } from './judged.ts'
 import { columnsOf, entryIn } from './row.ts'
+import { requireItsStage } from './stages.ts'
 import { drawnCord, moveOn, planOf, standingResult } from './testing.ts'
 
 /**
@@ -31,14 +32,16 @@ export async function recordResult(
     if (standing && again && sameEntry(entryIn(standing.result), entry)) return judgedBy(entry, await planOf(tx, lotId))
     if (again) throw new Refusal('conflict', 'This form was sent before with other values: correct that entry instead')
     requireState(lot, ['drawn', 'screening'], 'tested')
-    await drawnCord(tx, lotId, position)
+    const cord = await drawnCord(tx, lotId, position)
     if (standing)
       throw new Refusal(
         'conflict',
         `Cord ${position} was recorded by ${standing.recordedBy}: correct that entry instead`,
       )
 
-    const judged = judgedBy(entry, await planOf(tx, lotId))
+    const plan = await planOf(tx, lotId)
+    await requireItsStage(tx, lot, plan, cord)
+    const judged = judgedBy(entry, plan)
     await tx.insert(results).values({
       lotId,
       position,

@@ -2,6 +2,7 @@
 import { randomUUID } from 'node:crypto'
 import { type Context, Hono } from 'hono'
 import { z } from 'zod'
+import type { Db } from '../../../db/client.ts'
 import { BenchPage, type BenchProps } from '../../../views/lots/cords/bench.tsx'
 import { CordPage } from '../../../views/lots/cords/cord.tsx'
 import { ResultsFilePage } from '../../../views/lots/cords/file.tsx'
@@ -13,7 +14,7 @@ import { carryOut, readId } from '../../http/read.ts'
 import { readerOf } from '../../http/session.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { requireRole } from '../../people/person.ts'
-import { factsOf } from '../show.ts'
+import { factsOf, type LotFacts } from '../show.ts'
 import { correctResult } from './amend.ts'
 import { drawLot } from './draw.ts'
 import { benchForm, correctionForm, standInForm } from './forms.ts'
@@ -22,7 +23,7 @@ import { positionFrom } from './position.ts'
 import { recordResult } from './record.ts'
 import { cordOf, lastMarks } from './show.ts'
 import { allowStandIn } from './stand-in.ts'
-import { drawnInOrder, nextToTest } from './walk.ts'
+import { drawnAt, drawnInOrder, nextToTest } from './walk.ts'
 
 export const cordRoutes = new Hono<Env>()
 
@@ -114,13 +115,18 @@ async function benchPage(
   const { db } = c.var
   const lot = await factsOf(db, readId(c, 'lot'))
   if (!lot.draw) throw new Refusal('conflict', `Lot ${lot.id} is not drawn yet`)
-  const next = await nextToTest(db, lot.id, after)
+  const next = await nextOf(db, lot, after)
   const cord = next && (await cordOf(db, lot.id, next.position))
-  const last =
-    after > 0 && !told.problems ? (await drawnInOrder(db, lot.id, { after: after - 1, atMost: 1 }))[0] : undefined
+  const last = after > 0 && !told.problems ? await drawnAt(db, lot.id, after) : undefined
   const marks = await lastMarks(db, lot.id, reader.id)
   const formKeys = { tested: randomUUID(), untested: randomUUID() }
   return <BenchPage {...frameOf(c)} lot={lot} cord={cord} last={last} marks={marks} formKeys={formKeys} {...told} />
+}
+
+/** Of a plan with several stages only the running one is tested; once it accepts, nothing is. */
+function nextOf(db: Db, { id, state, plan, reached }: LotFacts, after: number) {
+  if (state !== 'drawn' || !plan || plan.stages.length === 1) return nextToTest(db, id, after)
+  return nextToTest(db, id, after, reached?.stage)
 }
 
 async function cordPage(c: Context<Env>, told: Pick<Parameters<typeof CordPage>[0], 'problems' | 'typed'> = {}) {

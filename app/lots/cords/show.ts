@@ -5,17 +5,16 @@ import type { Db } from '../../../db/client.ts'
 import { people } from '../../../db/schema/people.ts'
 import { earlierResults, results } from '../../../db/schema/results.ts'
 import { Refusal } from '../../kit/refusal.ts'
-import { type CordFacts, drawnInOrder, type EarlierEntry, entryFacts, frameOf } from './walk.ts'
+import { type CordFacts, drawnAt, type EarlierEntry, entryFacts, frameOf } from './walk.ts'
 
 /** earlier: the entries that corrections replaced, oldest first. */
 export type CordStory = CordFacts & { earlier: EarlierEntry[] }
 
 /** Throws Refusal (missing) where the cord was not drawn. */
 export async function cordOf(db: Db, lotId: number, position: number): Promise<CordStory> {
-  const [cord] = await drawnInOrder(db, lotId, { after: position - 1, atMost: 1 })
+  const cord = await drawnAt(db, lotId, position)
   const { terms } = await frameOf(db, lotId)
-  if (!terms || cord?.position !== position)
-    throw new Refusal('missing', `Cord ${position} of lot ${lotId} was not drawn`)
+  if (!terms || !cord) throw new Refusal('missing', `Cord ${position} of lot ${lotId} was not drawn`)
   const corrector = alias(people, 'corrector')
   const rows = await db
     .select({ former: earlierResults, recordedBy: people.name, correctedBy: corrector.name })

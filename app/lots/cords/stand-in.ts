@@ -27,7 +27,7 @@ export async function allowStandIn(
     const lot = await lockLot(tx, lotId)
     return madeOnce(tx, manager, key, async () => {
       requireState(lot, ['drawn'], 'given a stand-in')
-      await drawnCord(tx, lotId, position)
+      const { stage } = await drawnCord(tx, lotId, position)
       const standing = await standingResult(tx, lotId, position)
       if (!standing || standing.result.kind === 'tested')
         throw new Refusal('conflict', `Cord ${position} is not recorded as missing or untestable`)
@@ -37,9 +37,15 @@ export async function allowStandIn(
       const pick = sampleSize + (await tallyOf(tx, lotId)).standIns + 1
       if (pick > lotSize) throw new Refusal('conflict', 'Every cord of the lot is drawn: none is left to stand in')
       const standIn = await pickOf(tx, lotId, lotSize, pick)
-      await tx
-        .insert(drawnCords)
-        .values({ lotId, position: standIn, purpose: 'stand-in', pick, standsInFor: position, allowedBy: manager.id })
+      await tx.insert(drawnCords).values({
+        lotId,
+        position: standIn,
+        purpose: 'stand-in',
+        pick,
+        stage,
+        standsInFor: position,
+        allowedBy: manager.id,
+      })
       await tx
         .update(results)
         .set({ counts: false })

@@ -1,5 +1,5 @@
-// The drawn cords in walking order: carton after carton, place after place.
-import { and, asc, eq, gt, isNull, lte, or, sql } from 'drizzle-orm'
+// The drawn cords in walking order: stage after stage of the plan, carton after carton, place after place.
+import { and, asc, eq, gt, isNull, lte, or, type SQL, sql } from 'drizzle-orm'
 import type { Db } from '../../../db/client.ts'
 import { lots, plans } from '../../../db/schema/lots.ts'
 import { people } from '../../../db/schema/people.ts'
@@ -29,6 +29,8 @@ export type CordFacts = Place & {
   purpose: 'sample' | 'stand-in' | 'rest'
   /** 1, 2, 3 … in the order drawn; undefined for the rest of a screened lot */
   pick: number | undefined
+  /** of the plan's stages the one that it belongs to, from 1; undefined for the rest */
+  stage: number | undefined
   /** the cord that this stand-in replaces */
   standsInFor: number | undefined
   /** the stand-in that replaced this cord */
@@ -42,28 +44,44 @@ export type Leaf = { after: number; atMost: number }
 const whole: Leaf = { after: 0, atMost: 1_000_000 }
 
 /** Drawn cords with their results, in walking order. A lot that is not drawn has none. */
-export async function drawnInOrder(db: Db, lotId: number, leaf: Leaf = whole): Promise<CordFacts[]> {
-  return cords(db, lotId, { ...leaf, nonconformingOnly: false })
+export async function drawnInOrder(db: Db, lotId: number, { after, atMost }: Leaf = whole): Promise<CordFacts[]> {
+  const { byStage } = await frameOf(db, lotId)
+  if (!byStage) return cords(db, lotId, { which: gt(drawnCords.position, after), atMost })
+  const passed = sql`(select (d.stage, d.position) from ${drawnCords} d where d.lot_id = ${lotId} and d.position = ${after})`
+  const which = after === 0 ? undefined : sql`(${drawnCords.stage}, ${drawnCords.position}) > ${passed}`
+  return cords(db, lotId, { which, atMost, first: asc(drawnCords.stage) })
 }
 
-/** Cords found nonconforming, in walking order: those to be taken out, or sent back. Missing ones are not among them. */
-export async function nonconformingCords(db: Db, lotId: number, leaf: Leaf = whole): Promise<CordFacts[]> {
-  return cords(db, lotId, { ...leaf, nonconformingOnly: true })
+/** One drawn cord; undefined where it was not drawn. */
+export async function drawnAt(db: Db, lotId: number, position: number): Promise<CordFacts | undefined> {
+  const [cord] = await cords(db, lotId, { which: eq(drawnCords.position, position), atMost: 1 })
+  return cord
 }
 
-/** The next drawn cord without a result after a position, from the front again when the end is reached; undefined when none is left. */
+/** Cords found nonconforming, carton after carton: those to be taken out, or sent back. Missing ones are not among them. */
+export async function nonconformingCords(db: Db, lotId: number, { after, atMost }: Leaf = whole): Promise<CordFacts[]> {
+  const found = and(eq(results.nonconforming, true), or(eq(results.kind, 'tested'), eq(results.kind, 'untestable')))
+  return cords(db, lotId, { which: and(gt(drawnCords.position, after), found), atMost })
+}
+
+/**
+ * The next drawn cord without a result after a position, from the front again when the end is reached; undefined when
+ * none is left. With a stage named only among its cords.
+ */
 export async function nextToTest(
   db: Db,
   lotId: number,
   after = 0,
+  stage?: number,
 ): Promise<({ position: number } & Place) | undefined> {
   const { cordsInCarton } = await frameOf(db, lotId)
+  const ofStage = stage === undefined ? undefined : eq(drawnCords.stage, stage)
   for (const span of [gt(drawnCords.position, after), lte(drawnCords.position, after)]) {
     const [next] = await db
       .select({ position: drawnCords.position })
       .from(drawnCords)
       .leftJoin(results, sameCord)
-      .where(and(eq(drawnCords.lotId, lotId), span, isNull(results.position)))
+      .where(and(eq(drawnCords.lotId, lotId), ofStage, span, isNull(results.position)))
       .orderBy(asc(drawnCords.position))
       .limit(1)
     if (next) return { position: next.position, ...placeOf(next.position, cordsInCarton) }
@@ -73,18 +91,24 @@ export async function nextToTest(
 
 const sameCord = and(eq(results.lotId, drawnCords.lotId), eq(results.position, drawnCords.position))
 
-/** What the lot's cords share: how they are packed, and the terms that judge them. */
-export async function frameOf(
-  db: Db,
-  lotId: number,
-): Promise<{ cordsInCarton: number; terms: JudgingTerms | undefined }> {
+type CordFrame = {
+  cordsInCarton: number
+  terms: JudgingTerms | undefined
+  /** one walks stage after stage: the plan has several, and the rest is not tested too */
+  byStage: boolean
+}
+
+/** What the lot's cords share: how they are packed, the terms that judge them, and how one walks from cord to cord. */
+export async function frameOf(db: Db, lotId: number): Promise<CordFrame> {
   const [lot] = await db
-    .select({ cordsInCarton: lots.cordsInCarton, plan: plans })
+    .select({ cordsInCarton: lots.cordsInCarton, state: lots.state, plan: plans })
     .from(lots)
     .leftJoin(plans, eq(plans.lotId, lots.id))
     .where(eq(lots.id, lotId))
   if (!lot) throw new Refusal('missing', `There is no lot ${lotId}`)
-  return { cordsInCarton: lot.cordsInCarton, terms: lot.plan ?? undefined }
+  const { cordsInCarton, state, plan } = lot
+  const wholeLot = state === 'screening' || state === 'screened' || state === 'sorted'
+  return { cordsInCarton, terms: plan ?? undefined, byStage: !wholeLot && (plan?.stages.length ?? 1) > 1 }
 }
 
 /**
@@ -94,29 +118,25 @@ export async function frameOf(
 const replacedBy = sql<number | null>`(select stand_in.position from ${drawnCords} stand_in
   where stand_in.lot_id = ${drawnCords.lotId} and stand_in.stands_in_for = ${drawnCords.position})`
 
-async function cords(db: Db, lotId: number, wanted: Leaf & { nonconformingOnly: boolean }): Promise<CordFacts[]> {
+type Wanted = { which: SQL | undefined; atMost: number; first?: SQL }
+
+async function cords(db: Db, lotId: number, wanted: Wanted): Promise<CordFacts[]> {
   const { cordsInCarton, terms } = await frameOf(db, lotId)
   if (!terms) return []
-  const found = and(eq(results.nonconforming, true), or(eq(results.kind, 'tested'), eq(results.kind, 'untestable')))
   const rows = await db
     .select({ cord: drawnCords, result: results, recordedBy: people.name, replacedBy })
     .from(drawnCords)
     .leftJoin(results, sameCord)
     .leftJoin(people, eq(people.id, results.recordedBy))
-    .where(
-      and(
-        eq(drawnCords.lotId, lotId),
-        gt(drawnCords.position, wanted.after),
-        wanted.nonconformingOnly ? found : sql`true`,
-      ),
-    )
-    .orderBy(asc(drawnCords.position))
+    .where(and(eq(drawnCords.lotId, lotId), wanted.which))
+    .orderBy(...(wanted.first ? [wanted.first] : []), asc(drawnCords.position))
     .limit(wanted.atMost)
   return rows.map(({ cord, result, recordedBy, replacedBy }) => ({
     position: cord.position,
     ...placeOf(cord.position, cordsInCarton),
     purpose: cord.purpose,
     pick: cord.pick ?? undefined,
+    stage: cord.stage ?? undefined,
     standsInFor: cord.standsInFor ?? undefined,
     replacedBy: replacedBy ?? undefined,
     result: result ? entryFacts(result, terms, recordedBy ?? '') : undefined,

@@ -5,14 +5,14 @@ import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { Person } from '../../people/person.ts'
 import { keepRest } from '../cords/drawn.ts'
-import { entriesOf, tallyOf } from '../cords/tally.ts'
+import { entriesOf, stageCountsOf, tallyOf } from '../cords/tally.ts'
 import { planOf } from '../cords/testing.ts'
 import { changeLot, type LockedLot } from '../lock.ts'
 import type { Concession, Verdict } from '../show.ts'
 import { snapshotOf } from './evidence.ts'
-import { proofOf } from './proof.ts'
+import { proofAfter } from './proof.ts'
 import { checkSignature, lockToDecide, type Signature } from './sign.ts'
-import { verdictOf } from './verdict.ts'
+import { reachedBy } from './verdict.ts'
 
 export type Choice =
   | { outcome: 'accepted' | 'screened' | 'returned' }
@@ -32,13 +32,11 @@ export async function decideLot(db: Db, manager: Person, lotId: number, decision
     const lot = await lockToDecide(tx, manager, lotId, { version: decision.version, state: 'drawn' })
     const plan = await planOf(tx, lotId)
     const tally = await tallyOf(tx, lotId)
-    const count = { recorded: tally.sampleRecorded, found: tally.sampleNonconforming }
-    const verdict = verdictOf(plan, count)
+    const reached = reachedBy(plan.stages, await stageCountsOf(tx, plan, tally))
+    const { verdict, recorded, found, left } = reached
+    const count = { recorded, found }
     if (!verdict)
-      throw new Refusal(
-        'conflict',
-        `${count.recorded} of ${plan.sampleSize} cords are recorded: the plan has no verdict yet`,
-      )
+      throw new Refusal('conflict', `${recorded} of ${recorded + left} cords are recorded: the plan has no verdict yet`)
     if (reason === '' && !follows(outcome, verdict))
       throw new Refusal('invalid', `The plan says ${verdict}: give a reason to decide otherwise`, 'reason')
     if (concession && concession.cords > plan.lotSize)
@@ -46,7 +44,10 @@ export async function decideLot(db: Db, manager: Person, lotId: number, decision
     if (outcome === 'screened' && entriesOf(tally) === plan.lotSize)
       throw new Refusal('invalid', 'Every cord of the lot is recorded: there is nothing left to screen', 'outcome')
 
-    const { upperInLot } = proofOf({ lotSize: plan.lotSize, sampleSize: plan.sampleSize, ...count })
+    const { upperInLot } = proofAfter(plan, reached, {
+      recorded: tally.sampleRecorded,
+      found: tally.sampleNonconforming,
+    })
     await tx.insert(decisions).values({
       lotId,
       after: 'sample',

@@ -2,7 +2,7 @@
 import { and, eq, type SQL, sql } from 'drizzle-orm'
 import { z } from 'zod'
 import type { Db, Tx } from '../../../db/client.ts'
-import { decisions } from '../../../db/schema/lots.ts'
+import { decisions, planKind } from '../../../db/schema/lots.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { storyOf } from '../show.ts'
 import { method } from './method.ts'
@@ -57,6 +57,7 @@ const row = z.tuple([
 
 const signed = { by: z.string(), at: z.coerce.date() }
 const verdict = z.enum(['accept', 'reject'])
+const stage = z.object({ sampleSize: z.number(), acceptanceNumber: z.number(), rejectionNumber: z.number() })
 const evidence = z.object({
   method: z.object({ judging: z.string(), drawing: z.string(), bounds: z.string() }),
   lot: z.object({
@@ -84,9 +85,11 @@ const evidence = z.object({
     costReturnCents: z.number(),
   }),
   plan: z.object({
-    kind: z.enum(['zero-acceptance', 'single', 'percentage', 'contract', 'every-cord']),
+    kind: z.enum(planKind.enumValues),
     sampleSize: z.number(),
     acceptanceNumber: z.number(),
+    /** snapshots from before plans had stages say only what one sample needs */
+    stages: z.array(stage).default([]),
     ...signed,
   }),
   draw: z.object({ seed: z.string(), method: z.string(), standIns: z.number(), ...signed }),
@@ -108,6 +111,7 @@ const evidence = z.object({
     recorded: z.number(),
     found: z.number(),
     leftOfSample: z.number(),
+    stage: z.number().optional(),
     untested: z.number(),
     upperInLot: z.number(),
     lowerInLot: z.number(),
@@ -156,7 +160,7 @@ async function headOf(db: Db | Tx, lotId: number): Promise<z.input<typeof eviden
     method,
     lot: { id, supplier: supplier.name, item: item.name, lengthMetres: item.lengthMetres, ...packed },
     terms: frozenTerms,
-    plan,
+    plan: { ...plan, stages: [...plan.stages] },
     draw,
     progress,
     condition,

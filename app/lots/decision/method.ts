@@ -6,5 +6,5 @@ export const method = {
   drawing:
     'A simple random sample of the whole lot, from a seed made after the plan was frozen; who has the seed can draw it again.',
   bounds:
-    'Exact one-sided bounds for the lot in hand (hypergeometric, each at the confidence named): the most nonconforming cords with which so few would still be found that often. Sample cords left untested after a stop count as nonconforming in the upper bound and as conforming in the lower one.',
+    'Exact one-sided bounds for the lot in hand (hypergeometric, each at the confidence named): the most nonconforming cords with which so few would still be found that often. Sample cords left untested after a stop count as nonconforming in the upper bound and as conforming in the lower one. Where the plan has several stages the bounds belong to the plan and its end, the ends ordered from acceptance at the first stage to rejection at the first stage: the most nonconforming cords with which the plan would still end so, or better, that often.',
 }

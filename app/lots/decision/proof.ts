@@ -1,5 +1,9 @@
 // What the recorded sample proves of the lot and of the cords nobody tested.
 import { lowerBoundInLot, upperBoundInLot } from '../../statistics/bounds/lot.ts'
+import { lowerBoundInLotAfter, upperBoundInLotAfter } from '../../statistics/bounds/stopped.ts'
+import { unbiasedFractionAfter } from '../../statistics/bounds/unbiased.ts'
+import type { Stage } from '../../statistics/plans/plan.ts'
+import type { Count, Reached } from './verdict.ts'
 
 /** Counts are cords; the bounds are one-sided, each at the confidence named. */
 export type Proof = {
@@ -7,8 +11,10 @@ export type Proof = {
   lotSize: number
   recorded: number
   found: number
-  /** sample cords not recorded: above 0 after a stop at the rejection number */
+  /** sample cords not recorded, of the stage that brought the verdict: above 0 after a stop at the rejection number */
   leftOfSample: number
+  /** set where the plan has several stages: the one that brought the verdict, from 1 */
+  stage?: number | undefined
   /** cords of the lot that do not count as recorded */
   untested: number
   /** most cords of the lot that may not conform, those found included */
@@ -17,7 +23,7 @@ export type Proof = {
   lowerInLot: number
   /** most of the untested cords that may not conform */
   upperInUntested: number
-  /** found ÷ recorded carried over to the untested cords; undefined after a stop, where it would be biased */
+  /** the unbiased estimate, for one sample found ÷ recorded, carried over to the untested cords; undefined after a stop */
   expectedInUntested: number | undefined
 }
 
@@ -51,5 +57,43 @@ export function proofOf(sample: { lotSize: number; sampleSize: number; recorded:
     lowerInLot: lowerBoundInLot({ lotSize, sampleSize, found, confidence }),
     upperInUntested: upperInLot - found,
     expectedInUntested: leftOfSample === 0 ? (found / recorded) * untested : undefined,
+  }
+}
+
+/**
+ * The same for any frozen plan that has a verdict. A plan of several stages ends where its counts lead it, so its bounds
+ * belong to the plan and its end: who stopped after a first sample because it was clean may not read it as if it had been
+ * the only one. As above, the cords that a stop left out of the last stage are taken as nonconforming in the upper bound
+ * and as conforming in the lower one; the ends of a stage are in the order of their counts, so neither gets too narrow.
+ *
+ * @param plan its stages, and the lot's size
+ * @param reached where the plan ended, with a verdict
+ * @param known all cords of the sample that are recorded; more than `reached` only where a correction let the plan end
+ *   earlier than it was tested. They widen no bound, and what they showed is true all the same.
+ */
+export function proofAfter(
+  { lotSize, stages }: { lotSize: number; stages: readonly Stage[] },
+  reached: Reached,
+  known: Count = reached,
+): Proof {
+  const { stage, recorded, found, left } = reached
+  if (stages.length === 1) return proofOf({ lotSize, sampleSize: recorded + left, recorded, found })
+  const end = { plan: { stages }, stage, lotSize, confidence }
+  const highest = upperBoundInLotAfter({ ...end, found: found + left })
+  const lowest = lowerBoundInLotAfter({ ...end, found })
+  const upperInLot = Math.max(known.found, Math.min(highest, lotSize - known.recorded + known.found))
+  const estimate = left === 0 ? lotSize * unbiasedFractionAfter({ plan: { stages }, stage, found }) : undefined
+  return {
+    confidence,
+    lotSize,
+    recorded: known.recorded,
+    found: known.found,
+    leftOfSample: left,
+    stage,
+    untested: lotSize - known.recorded,
+    upperInLot,
+    lowerInLot: Math.max(known.found, lowest),
+    upperInUntested: upperInLot - known.found,
+    expectedInUntested: estimate === undefined ? undefined : Math.max(0, estimate - known.found),
   }
 }

@@ -6,11 +6,16 @@ import { items } from '../../../db/schema/register.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { type Person, requireRole } from '../../people/person.ts'
+import type { Stage } from '../../statistics/plans/plan.ts'
 import { tooManyIn } from '../chapters.ts'
 import { changeLot, lockLot, requireState, requireVersion } from '../lock.ts'
-import type { PlanKind } from '../show.ts'
+import type { OneStageKind, StagedKind } from '../show.ts'
+import { checkedStages } from './stages.ts'
 
-export type ChosenPlan = { kind: PlanKind; sampleSize: number; acceptanceNumber: number }
+/** A plan that looks at its sample once, or one stage after stage with cumulative numbers. */
+export type ChosenPlan =
+  | { kind: OneStageKind; sampleSize: number; acceptanceNumber: number }
+  | { kind: StagedKind; stages: readonly Stage[] }
 
 /**
  * Freezes the plan of a received lot together with the terms of its item. Neither is changed afterwards, so nobody can
@@ -20,7 +25,7 @@ export async function freezePlan(
   db: Db,
   officer: Person,
   lotId: number,
-  { version, kind, sampleSize, acceptanceNumber }: ChosenPlan & { version: number },
+  { version, ...chosen }: ChosenPlan & { version: number },
 ): Promise<void> {
   requireRole(officer, 'officer', 'freeze a plan')
   await db.transaction(async (tx) => {
@@ -29,16 +34,26 @@ export async function freezePlan(
     requireVersion(lot, version)
     const lotSize = lot.size
     if (lotSize === null) throw new Error(`lot ${lotId} is received and has no size`)
-    checkPlan({ kind, sampleSize, acceptanceNumber }, lotSize)
     const terms = await termsOf(tx, lot.itemId, lotSize)
-    const plan = { kind, lotSize, sampleSize, acceptanceNumber, ...terms }
+    const plan = { lotSize, ...checkedPlan(chosen, lotSize), ...terms }
     await tx.insert(plans).values({ lotId, ...plan, frozenBy: officer.id })
     await changeLot(tx, lot, { state: 'planned' })
     await record(tx, officer, 'lot.planned', `lot/${lotId}`, plan)
   })
 }
 
-function checkPlan({ kind, sampleSize, acceptanceNumber }: ChosenPlan, lotSize: number): void {
+/** The plan as it is kept; throws Refusal that names the field to mend. */
+function checkedPlan(chosen: ChosenPlan, lotSize: number) {
+  if ('stages' in chosen) return checkedStages(chosen, lotSize)
+  checkNumbers(chosen, lotSize)
+  const { kind, sampleSize, acceptanceNumber } = chosen
+  const stages = [{ sampleSize, acceptanceNumber, rejectionNumber: acceptanceNumber + 1 }]
+  return { kind, sampleSize, acceptanceNumber, stages }
+}
+
+type Numbers = { kind: OneStageKind; sampleSize: number; acceptanceNumber: number }
+
+function checkNumbers({ kind, sampleSize, acceptanceNumber }: Numbers, lotSize: number): void {
   if (!Number.isInteger(sampleSize) || sampleSize < 1 || sampleSize > lotSize)
     throw new Refusal('invalid', `From 1 to ${lotSize} cords can be tested`, 'sampleSize')
   if (kind === 'every-cord') {
