@@ -1,4 +1,5 @@
 // The ways of testing that advice compares for a lot, each as a plan of stages.
+import { rejectingWhenCertain } from '../statistics/plans/certain.ts'
 import { everyUnit, noTest } from '../statistics/plans/every-unit.ts'
 import { kinds, type Wish } from '../statistics/plans/kinds.ts'
 import type { Stages } from '../statistics/plans/plan.ts'
@@ -33,7 +34,7 @@ export function waysFor(wish: Wish, standard: StandardWish | undefined): Advised
   const ways: AdvisedWay[] = [{ kind: 'no-test', plan: noTest(), standard: undefined }]
   for (const kind of designed) {
     const plan = possible(() => kinds[kind](wish))
-    if (plan) ways.push({ kind, plan, standard: undefined })
+    if (plan) ways.push({ kind, plan: rejectingWhenCertain(plan), standard: undefined })
   }
   if (standard && wish.lotSize >= 2) {
     const found = standardPlan({ lotSize: wish.lotSize, sampling: 'single', ...standard })

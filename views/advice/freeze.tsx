@@ -6,17 +6,30 @@ import { wayNames } from './words.ts'
 
 /** The button of one row, where the way is a plan. */
 export function FreezeWay({ way, lot }: { way: AssessedWay; lot: LotFacts }) {
-  const [stage] = way.plan.stages
-  if (!stage) return <small>no plan</small>
+  if (way.plan.stages.length === 0) return <small>no plan</small>
   return (
     <form method="post" action={`/lots/${lot.id}/plan`}>
       <Version value={lot.version} />
-      <input type="hidden" name="kind" value={way.kind === 'standard' ? 'contract' : way.kind} />
-      <input type="hidden" name="sampleSize" value={stage.sampleSize} />
-      <input type="hidden" name="acceptanceNumber" value={stage.acceptanceNumber} />
+      <input type="hidden" name="kind" value={way.kind} />
+      <PlanNumbers way={way} />
       <button type="submit" class="plain">
         Freeze <span class="hidden">the plan: {wayNames[way.kind]}</span>
       </button>
     </form>
+  )
+}
+
+/** A plan that may have several stages is sent with all of them: 74/1/4 155/3/4. */
+function PlanNumbers({ way: { kind, plan } }: { way: AssessedWay }) {
+  if (kind === 'double' || kind === 'sequential' || kind === 'standard') {
+    const stages = plan.stages.map((stage) => `${stage.sampleSize}/${stage.acceptanceNumber}/${stage.rejectionNumber}`)
+    return <input type="hidden" name="stages" value={stages.join(' ')} />
+  }
+  const [stage] = plan.stages
+  return (
+    <>
+      <input type="hidden" name="sampleSize" value={stage?.sampleSize} />
+      <input type="hidden" name="acceptanceNumber" value={stage?.acceptanceNumber} />
+    </>
   )
 }

@@ -34,6 +34,11 @@ export function AdvicePage({ reader, firm, lotId, currency, asked, advice, choos
         <>
           <h2>What each way costs and protects</h2>
           <WaysTable advice={advice} currency={currency} choosing={choosing} />
+          {choosing && (
+            <p>
+              Or choose among <a href={`/lots/${lotId}/plan`}>the ways without costs, with the contract’s own plan</a>.
+            </p>
+          )}
           <Condition />
           <Costs advice={advice} currency={currency} />
         </>

@@ -31,6 +31,10 @@ export function ChoosePlanPage({ reader, firm, lot, currency, asked, options, pr
         Choose and freeze before any cord is opened. The plan and the terms below are then kept for this lot for good.
       </p>
       <Terms lot={lot} currency={currency} />
+      <p>
+        <a href={`/lots/${lot.id}/advice`}>What each way costs, and what is advised</a> from this supplier’s history;
+        two samples, cord by cord and the standard’s plan can be frozen there.
+      </p>
       <ProblemSummary problems={problems} />
       <Wishes lot={lot} asked={asked} problems={problems ?? {}} />
       {options && (
