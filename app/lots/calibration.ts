@@ -29,7 +29,7 @@ export type Calibration = {
 
 const share = 0.1
 /** The latest lots are enough to judge by, and are read quickly. */
-const lotsPlayed = 200
+const lotsPlayed = 100
 
 /** All lots of which every cord is known. Screened lots have worse samples than usual, so the two groups stand apart. */
 export async function calibrationOf(db: Db): Promise<Calibration> {

@@ -17,10 +17,9 @@ export type Prediction = {
   covered: boolean
 }
 
-/** Two one-sided bounds at 95 % each, the same that the lot's page shows: together 90 %. */
-export const predictedConfidence = 0.9
-
 /**
+ * Two one-sided bounds at 95 % each, the same that the lot's page shows: together 90 %.
+ *
  * @param plan of a lot of `lotSize`
  * @param count what its verdict rested on when the prediction stood
  * @param foundInAll nonconforming cords once every cord was recorded

@@ -21,9 +21,16 @@ export async function countedLots(db: Db | Tx, { supplierId, itemId }: WhichLots
   const standIns = sql<number>`(select count(*)::int from ${drawnCords} d where d.lot_id = ${lots}.id and d.stands_in_for is not null)`
   const rows = await db
     .select({
-      lot: lots,
-      item: items,
-      plan: plans,
+      lot: { id: lots.id, supplierId: lots.supplierId, isolated: lots.isolated },
+      item: { id: items.id, name: items.name },
+      plan: {
+        kind: plans.kind,
+        lotSize: plans.lotSize,
+        sampleSize: plans.sampleSize,
+        acceptanceNumber: plans.acceptanceNumber,
+        stages: plans.stages,
+        tooMany: plans.tooMany,
+      },
       tally: tallies,
       standIns,
       decided: {

@@ -3,7 +3,8 @@ import { and, count, eq, inArray } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { lowerBoundInLot, upperBoundInLot } from '../statistics/bounds/lot.ts'
-import { type CountedLot, countedLots, isFinished } from './history.ts'
+import { lowerBoundInLotAfter, upperBoundInLotAfter } from '../statistics/bounds/stopped.ts'
+import { type CountedLot, countedLots, endOf, isFinished } from './history.ts'
 import { supplierOf } from './list.ts'
 import { ownOf } from './rates.ts'
 
@@ -65,7 +66,7 @@ function standing(lot: CountedLot): LotStanding[] {
   const { outcome, at } = closing ?? decided
   const finished = isFinished(lot)
   const { recorded, found } = finished ? lot.all : lot.sample
-  const stopped = !finished && recorded < lot.sampleSize
+  const stopped = !finished && recorded < endOf(lot, recorded).sampleSize
   return [
     {
       lotId,
@@ -88,13 +89,25 @@ function knownInterval({ all, standIns, size }: CountedLot): Interval {
   return { lower: all.found / size, upper: (all.found + standIns) / size }
 }
 
-/** After a stop the sample cords left untested count against the upper limit, as on the lot's own page. */
-function sampleInterval({ size: lotSize, sampleSize, sample }: CountedLot): Interval {
+/**
+ * After a stop the sample cords left untested count against the upper limit, as on the lot's own page. The limits of a plan of
+ * several stages belong to the plan and the stage at which it ended.
+ */
+function sampleInterval(lot: CountedLot): Interval {
+  const { size: lotSize, sample, stages } = lot
   const { recorded, found } = sample
+  const { stage, sampleSize } = endOf(lot, recorded)
+  const most = found + sampleSize - recorded
+  if (stages.length > 1) {
+    const end = { plan: { stages }, stage, lotSize, confidence: 0.975 }
+    const lower = Math.max(found, lowerBoundInLotAfter({ ...end, found }))
+    const upper = Math.min(upperBoundInLotAfter({ ...end, found: most }), lotSize - recorded + found)
+    return { lower: lower / lotSize, upper: upper / lotSize }
+  }
   const side = { lotSize, sampleSize, confidence: 0.975 }
   return {
     lower: lowerBoundInLot({ ...side, found }) / lotSize,
-    upper: upperBoundInLot({ ...side, found: found + sampleSize - recorded }) / lotSize,
+    upper: upperBoundInLot({ ...side, found: most }) / lotSize,
   }
 }
 

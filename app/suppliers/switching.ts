@@ -11,7 +11,7 @@ import {
   startOfSeries,
   steadyEnded,
 } from '../statistics/switching.ts'
-import { type CountedLot, countedLots } from './history.ts'
+import { type CountedLot, countedLots, endOf } from './history.ts'
 import { normalPlanOf, reducedPlanOf, type SeriesTerms, seriesTermsOf } from './series/terms.ts'
 
 export type Inspection = SwitchingState['inspection']
@@ -128,10 +128,11 @@ function inspected(lot: CountedLot, terms: SeriesTerms | undefined, reducedWante
 }
 
 /**
- * Where the lot was not tested by the standard's own plan, the acceptance number one step tighter is not known: then with 2 or
+ * A plan of two samples adds where its first one accepts. Where the lot was not tested by the standard's own plan, the acceptance number one step tighter is not known: then with 2 or
  * more allowed only a clean sample adds to the score.
  */
 function scoreOf(lot: CountedLot, found: number, terms: SeriesTerms | undefined): InspectedLot['score'] {
+  if (lot.stages.length > 1) return endOf(lot, lot.decided?.recorded ?? 0).stage === 1 ? 3 : 0
   const acceptanceNumber = lot.planKind === 'every-cord' ? lot.tooMany - 1 : lot.acceptanceNumber
   const standard = terms && normalPlanOf(terms, lot.size)
   const own = standard?.plan.stages[0]

@@ -2,32 +2,7 @@
 import { describe, expect, test } from 'vitest'
 import type { CountedLot } from '../../app/suppliers/history.ts'
 import { latestSignal, trendOf } from '../../app/suppliers/series/trend.ts'
-
-/** A lot of so many cords, all tested by plan, in the order of its number. */
-function lotOf(lotId: number, size: number, found: number, wish: Partial<CountedLot> = {}): CountedLot {
-  const at = new Date(Date.UTC(2031, 0, lotId))
-  return {
-    lotId,
-    supplierId: 1,
-    itemId: 1,
-    item: 'Grey cord',
-    isolated: false,
-    planKind: 'every-cord',
-    acceptanceNumber: size,
-    size,
-    sampleSize: size,
-    stages: [{ sampleSize: size, acceptanceNumber: size, rejectionNumber: size + 1 }],
-    tooMany: 5,
-    sample: { recorded: size, found },
-    all: { recorded: size, found },
-    faults: { crosstalk: 0, returnLoss: 0, wireMap: 0, visual: 0, marginal: 0 },
-    notTested: 0,
-    standIns: 0,
-    decided: { outcome: 'accepted', at, verdict: 'accept', recorded: size, found },
-    closing: undefined,
-    ...wish,
-  }
-}
+import { lotOf } from '../support/counted-lot.ts'
 
 /** A sample of `sampleSize` from a larger lot, of which testing may have stopped. */
 function sampled(lotId: number, sampleSize: number, recorded: number, found: number): CountedLot {
@@ -127,11 +102,11 @@ describe('the trend of a series', () => {
       { sampleSize: 100, acceptanceNumber: 4, rejectionNumber: 5 },
     ]
     const first = [lotOf(1, 150, 1), lotOf(2, 150, 0)]
-    const after = (recorded: number) =>
+    const recording = (recorded: number) =>
       trendOf([...first, { ...sampled(3, 100, recorded, 1), stages }], prior)?.points[2]
-    expect(after(50)).toMatchObject({ counted: 50, stopped: false })
-    expect(after(100)).toMatchObject({ counted: 100, stopped: false })
-    expect(after(73)).toMatchObject({ counted: 100, stopped: true })
+    expect(recording(50)).toMatchObject({ counted: 50, stopped: false })
+    expect(recording(100)).toMatchObject({ counted: 100, stopped: false })
+    expect(recording(73)).toMatchObject({ counted: 100, stopped: true })
   })
 
   test('takes of the first lots the samples alone, and of a screened later lot every cord', () => {

@@ -5,7 +5,7 @@ import { cusumPath, type DesignedCusum, designCusum } from '../../statistics/his
 import type { LotResult } from '../../statistics/history/lots.ts'
 import type { Belief } from '../../statistics/history/lower.ts'
 import { shrunkRate } from '../../statistics/history/rates.ts'
-import { type CountedLot, isFinished } from '../history.ts'
+import { type CountedLot, endOf, isFinished } from '../history.ts'
 
 export type TrendPoint = {
   lotId: number
@@ -80,8 +80,9 @@ export function trendOf(lots: CountedLot[], prior: Belief): Trend | undefined {
 type Counted = Pick<TrendPoint, 'lotId' | 'counted' | 'found' | 'stopped'>
 
 function pointOf(lot: CountedLot): Counted {
-  const { lotId, size, sampleSize, sample, all } = lot
+  const { lotId, size, sample, all } = lot
   if (isFinished(lot)) return { lotId, counted: size, found: all.found, stopped: false }
+  const { sampleSize } = endOf(lot, sample.recorded)
   return { lotId, counted: sampleSize, found: sample.found, stopped: sample.recorded < sampleSize }
 }
 
