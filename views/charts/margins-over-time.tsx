@@ -47,7 +47,7 @@ export function MarginsOverTime({ id, title, lots }: Props) {
         <>
           <Lot {...lot} x={at(x(index) ?? left)} y={y} />
           {index % everyNth === 0 && (
-            <text class="soft" x={at(x(index) ?? left)} y={height - bottom + 24} text-anchor="middle">
+            <text class="soft" x={at(x(index) ?? left)} y={height - bottom + 28} text-anchor="middle">
               {lot.label}
             </text>
           )}

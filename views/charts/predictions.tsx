@@ -52,7 +52,7 @@ export function Predictions({ id, title, lots }: Props) {
               <path class="point" d={`M${middle} ${at(y(lot.cameOut) - 8)}l8 8l-8 8l-8 -8z`} />
             )}
             {index % everyNth === 0 && (
-              <text class="soft" x={middle} y={height - bottom + 24} text-anchor="middle">
+              <text class="soft" x={middle} y={height - bottom + 28} text-anchor="middle">
                 {lot.label}
               </text>
             )}

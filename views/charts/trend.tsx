@@ -66,7 +66,7 @@ export function TrendChart({ id, title, lots, centre }: Props) {
             )}
             <Mark {...lot} x={middle} y={at(y(lot.share))} />
             {index % everyNth === 0 && (
-              <text class="soft" x={middle} y={height - bottom + 24} text-anchor="middle">
+              <text class="soft" x={middle} y={height - bottom + 28} text-anchor="middle">
                 {lot.label}
               </text>
             )}

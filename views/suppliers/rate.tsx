@@ -65,7 +65,7 @@ export function Rate({ past }: { past: SupplierPast }) {
 /** A share with its interval below it. */
 export function ShareBetween({ share, lower, upper }: { share: number; lower: number; upper: number }) {
   return (
-    <span>
+    <span class="between">
       {percent(share)}
       <small>
         {percentAtLeast(lower)} to {percentAtMost(upper)}
