@@ -91,6 +91,11 @@ describe('the trend of a series', () => {
     expect(trendOf([lotOf(1, 150, 60), lotOf(2, 150, 60), lotOf(3, 150, 60)], prior)?.cusum).toBeUndefined()
   })
 
+  test('has no cumulative sum over lots of one cord, however rare a nonconforming cord is', () => {
+    const lots = [lotOf(1, 1_000_000, 0), lotOf(2, 1_000_000, 0), lotOf(3, 1, 0)]
+    expect(trendOf(lots, { a: 0.1, b: 10 })?.cusum).toBeUndefined()
+  })
+
   test('counts a stopped lot as its planned sample with at least so many, which is never a sign of fewer', () => {
     const trend = trendOf([lotOf(1, 150, 60), lotOf(2, 150, 60), sampled(3, 80, 3, 1)], prior)
     expect(trend?.points[2]).toMatchObject({ counted: 80, found: 1, stopped: true, signal: 'none' })

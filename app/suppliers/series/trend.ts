@@ -42,6 +42,8 @@ const baseLots = 2
 const baseCords = 200
 /** A cumulative sum of more nonconforming cords a lot than these says nothing that the limits of single lots do not. */
 const mostExpected = 4
+/** Lots of fewer cords have no sum: the design for single units is made for a stream of them, not for lots. */
+const fewestInSum = 2
 /** Lots between two false alarms of the cumulative sum, on average. */
 const runLength = 370
 
@@ -117,7 +119,8 @@ function cusumFor(acceptable: number, lots: LotResult[]): Trend['cusum'] {
   const sizes = lots.map(({ sampleSize }) => sampleSize).toSorted((one, other) => one - other)
   const sampleSize = sizes[Math.floor(sizes.length / 2)]
   const rejectable = 2 * acceptable
-  if (sampleSize === undefined || rejectable * sampleSize > mostExpected || rejectable >= 1) return undefined
+  if (sampleSize === undefined || sampleSize < fewestInSum) return undefined
+  if (rejectable * sampleSize > mostExpected || rejectable >= 1) return undefined
   return { ...designCusum({ sampleSize, acceptable, rejectable, runLength }), rejectable }
 }
 
