@@ -9,6 +9,7 @@ import {
   scoreOfDouble,
   scoreOfSingle,
   startOfSeries,
+  steadyEnded,
 } from '../../app/statistics/switching.ts'
 
 const lot: InspectedLot = {
@@ -105,6 +106,15 @@ describe('normal to reduced and back', () => {
     { lots: 'a', steady: false, inspection: 'normal', reason: 'production not steady' },
   ])('reduced, then $lots (steady $steady) → $inspection', ({ lots, steady, inspection, reason }) => {
     expect(series(lots, '105E', { steady }, series('a'.repeat(10)))).toMatchObject({ inspection, reason })
+  })
+
+  test('105E 4.7.4: ends at once where production is not steady any more, and nothing else is changed by that', () => {
+    expect(steadyEnded(series('a'.repeat(10)))).toMatchObject({
+      inspection: 'normal',
+      reason: 'production not steady',
+      acceptedInARow: 0,
+    })
+    for (const state of [startOfSeries, tightened]) expect(steadyEnded(state)).toBe(state)
   })
 })
 
