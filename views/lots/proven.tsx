@@ -4,10 +4,13 @@ import type { Condition as Kept, LotFacts } from '../../app/lots/show.ts'
 import { Condition } from '../cautions.tsx'
 import { confidenceOf, counted, expected, whole } from '../figures.ts'
 import { Fact, Facts } from '../form.tsx'
+import { stageWords } from './words.ts'
 
 /** The plan's word in one sentence. */
-export function verdictSentence({ plan, verdict, progress, rejectedSince }: LotFacts): string {
+export function verdictSentence(lot: LotFacts): string {
+  const { plan, verdict, progress, rejectedSince } = lot
   if (!plan) return 'There is no plan yet.'
+  if (plan.stages.length > 1) return stagedSentence(lot, plan)
   const { sampleRecorded, sampleNonconforming } = progress
   const found = `${whole(sampleNonconforming)} of ${counted(sampleRecorded, 'recorded cord')} ${sampleNonconforming === 1 ? 'does' : 'do'} not conform`
   if (verdict === undefined)
@@ -16,6 +19,23 @@ export function verdictSentence({ plan, verdict, progress, rejectedSince }: LotF
   const allowed = plan.acceptanceNumber === 0 ? 'none may' : `${whole(plan.acceptanceNumber)} may`
   if (verdict === 'accept') return `The plan accepts this lot: ${found}, and ${allowed}.`
   return `The plan rejects this lot${rejectedSince ? ` since cord ${whole(rejectedSince.position)}` : ''}: ${found}, and ${allowed}.`
+}
+
+/** The same for a plan of several stages: its word rests on the cords up to the stage that brought it. */
+function stagedSentence({ reached, rejectedSince, progress }: LotFacts, plan: NonNullable<LotFacts['plan']>): string {
+  if (!reached) return 'There is no plan yet.'
+  const { stage, recorded, found, left, verdict } = reached
+  const { acceptanceNumber, rejectionNumber } = plan.stages[stage - 1] ?? { acceptanceNumber: -1, rejectionNumber: 0 }
+  const at = stageWords(plan, stage)
+  if (verdict === undefined)
+    return `No verdict yet (${at}): ${whole(recorded)} of ${whole(recorded + left)} recorded, ${whole(found)} not conforming.`
+  const failing = `${whole(found)} of ${counted(recorded, 'recorded cord')} ${found === 1 ? 'does' : 'do'} not conform`
+  const beyond = progress.sampleRecorded - recorded
+  const unheard = beyond > 0 ? ` What was recorded after them (${counted(beyond, 'cord')}) has no say in it.` : ''
+  if (verdict === 'accept')
+    return `The plan accepts this lot (${at}): ${failing}, and there ${whole(acceptanceNumber)} may.${unheard}`
+  const since = rejectedSince ? ` since cord ${whole(rejectedSince.position)}` : ''
+  return `The plan rejects this lot${since} (${at}): ${failing}, and from ${whole(rejectionNumber)} it rejects.${unheard}`
 }
 
 /** The bounds, each with its confidence and method, and the condition under which they hold. */
@@ -39,6 +59,8 @@ export function Proven({ proof, condition }: { proof: Proof; condition: Kept }) 
         <small>
           One-sided bounds, each at {confidenceOf(proof.confidence)} confidence, exact for this lot by the
           hypergeometric law.
+          {proof.stage !== undefined &&
+            ' They belong to the plan and the stage at which it ended: a plan that may stop early must not be read as if its cords had been the only sample planned.'}
           {proof.leftOfSample > 0 &&
             ` They stand although ${counted(proof.leftOfSample, 'cord')} of the sample ${proof.leftOfSample === 1 ? 'was' : 'were'} left untested: each of these is taken as not conforming in the upper bounds, as conforming in the lower one.`}
         </small>
@@ -49,7 +71,8 @@ export function Proven({ proof, condition }: { proof: Proof; condition: Kept }) 
   )
 }
 
-function expectedWords({ expectedInUntested, found }: Proof): string {
+function expectedWords({ expectedInUntested, found, stage }: Proof): string {
+  if (stage !== undefined) return 'no fair estimate: how much is tested depends on what is found'
   if (expectedInUntested === undefined) return 'no fair estimate: testing stopped at the rejection number'
   if (found === 0) return '0 at the sample’s own rate, but none found is no proof of none'
   return `about ${expected(expectedInUntested)}, at the sample’s own rate`

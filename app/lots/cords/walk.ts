@@ -47,7 +47,7 @@ const whole: Leaf = { after: 0, atMost: 1_000_000 }
 export async function drawnInOrder(db: Db, lotId: number, { after, atMost }: Leaf = whole): Promise<CordFacts[]> {
   const { byStage } = await frameOf(db, lotId)
   if (!byStage) return cords(db, lotId, { which: gt(drawnCords.position, after), atMost })
-  const passed = sql`(select (d.stage, d.position) from ${drawnCords} d where d.lot_id = ${lotId} and d.position = ${after})`
+  const passed = sql`(select d.stage, d.position from ${drawnCords} d where d.lot_id = ${lotId} and d.position = ${after})`
   const which = after === 0 ? undefined : sql`(${drawnCords.stage}, ${drawnCords.position}) > ${passed}`
   return cords(db, lotId, { which, atMost, first: asc(drawnCords.stage) })
 }

@@ -17,7 +17,7 @@ export type Consequences = {
 /**
  * Costs that are still to come. Tests already done are the same whatever is decided and are left out.
  * The bounds are one-sided, each at the proof's confidence; the expectation is found ÷ recorded carried over to the
- * untested cords, and there is none after a stop at the rejection number, where it would be biased.
+ * untested cords, and there is none after a stop at the rejection number or several stages, where it would be biased.
  */
 export function consequencesOf(proof: Proof, costs: Costs): Consequences {
   const { found, lowerInLot, upperInUntested, upperInLot, expectedInUntested, untested } = proof

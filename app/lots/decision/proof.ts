@@ -1,7 +1,6 @@
 // What the recorded sample proves of the lot and of the cords nobody tested.
 import { lowerBoundInLot, upperBoundInLot } from '../../statistics/bounds/lot.ts'
 import { lowerBoundInLotAfter, upperBoundInLotAfter } from '../../statistics/bounds/stopped.ts'
-import { unbiasedFractionAfter } from '../../statistics/bounds/unbiased.ts'
 import type { Stage } from '../../statistics/plans/plan.ts'
 import type { Count, Reached } from './verdict.ts'
 
@@ -23,7 +22,7 @@ export type Proof = {
   lowerInLot: number
   /** most of the untested cords that may not conform */
   upperInUntested: number
-  /** the unbiased estimate, for one sample found ÷ recorded, carried over to the untested cords; undefined after a stop */
+  /** found ÷ recorded carried over to the untested cords; undefined where it would be biased: after a stop, and after several stages */
   expectedInUntested: number | undefined
 }
 
@@ -66,6 +65,9 @@ export function proofOf(sample: { lotSize: number; sampleSize: number; recorded:
  * the only one. As above, the cords that a stop left out of the last stage are taken as nonconforming in the upper bound
  * and as conforming in the lower one; the ends of a stage are in the order of their counts, so neither gets too narrow.
  *
+ * There is no estimate: found ÷ recorded is biased by when the plan stops, and the unbiased one is, far out among the
+ * rejections, below what was found.
+ *
  * @param plan its stages, and the lot's size
  * @param reached where the plan ended, with a verdict
  * @param known all cords of the sample that are recorded; more than `reached` only where a correction let the plan end
@@ -82,7 +84,6 @@ export function proofAfter(
   const highest = upperBoundInLotAfter({ ...end, found: found + left })
   const lowest = lowerBoundInLotAfter({ ...end, found })
   const upperInLot = Math.max(known.found, Math.min(highest, lotSize - known.recorded + known.found))
-  const estimate = left === 0 ? lotSize * unbiasedFractionAfter({ plan: { stages }, stage, found }) : undefined
   return {
     confidence,
     lotSize,
@@ -94,6 +95,6 @@ export function proofAfter(
     upperInLot,
     lowerInLot: Math.max(known.found, lowest),
     upperInUntested: upperInLot - known.found,
-    expectedInUntested: estimate === undefined ? undefined : Math.max(0, estimate - known.found),
+    expectedInUntested: undefined,
   }
 }

@@ -5,7 +5,8 @@ import type { LotFacts } from '../../../app/lots/show.ts'
 import { whole } from '../../figures.ts'
 import { FormKey, ProblemSummary, type Problems, type Typed } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
-import { placeWords } from '../words.ts'
+import { verdictSentence } from '../proven.tsx'
+import { placeWords, stageWords } from '../words.ts'
 import { ReadingFields, UntestedFields } from './reading.tsx'
 import { EntryState } from './result.tsx'
 
@@ -60,21 +61,28 @@ function Bench({ lot, cord, last, marks, formKeys, conflict, problems, typed }: 
   )
 }
 
-function Count({ lot: { id, plan, progress, state } }: { lot: LotFacts }) {
+function Count({ lot: { id, plan, progress, state, reached } }: { lot: LotFacts }) {
   const recorded = progress.sampleRecorded + progress.restRecorded
   const found = progress.sampleNonconforming + progress.restNonconforming
-  const allowed =
-    state === 'screening' || plan?.kind === 'every-cord' ? '' : ` · ${whole(plan?.acceptanceNumber ?? 0)} allowed`
+  const stage = plan && reached && state === 'drawn' ? stageWords(plan, reached.stage) : undefined
   return (
     <p class="count">
       <span>
-        <a href={`/lots/${id}`}>Lot {id}</a>: {whole(recorded)} of {whole(recorded + progress.toDo)} done
+        <a href={`/lots/${id}`}>Lot {id}</a>
+        {stage && `, ${stage}`}: {whole(recorded)} of {whole(recorded + progress.toDo)} done
       </span>
       <span>
-        {whole(found)} {found === 1 ? 'does' : 'do'} not conform{allowed}
+        {whole(found)} {found === 1 ? 'does' : 'do'} not conform{allowedIn(plan, state, reached?.stage ?? 1)}
       </span>
     </p>
   )
+}
+
+function allowedIn(plan: LotFacts['plan'], state: LotFacts['state'], stage: number): string {
+  const numbers = plan?.stages[stage - 1]
+  if (state === 'screening' || !numbers || plan.kind === 'every-cord') return ''
+  if (plan.stages.length === 1) return ` · ${whole(numbers.acceptanceNumber)} allowed`
+  return ` · rejected from ${whole(numbers.rejectionNumber)}`
 }
 
 /** The verdict of the cord before, with its reason. */
@@ -101,17 +109,23 @@ function Stop({ lot: { state, verdict, rejectedSince } }: { lot: LotFacts }) {
   )
 }
 
-function Finished({ lot: { id, state } }: { lot: LotFacts }) {
+function Finished({ lot }: { lot: LotFacts }) {
+  const staged = lot.state === 'drawn' && (lot.plan?.stages.length ?? 1) > 1
   return (
     <>
-      <h1>{state === 'screened' ? 'Every cord of the lot is recorded.' : 'Every drawn cord is recorded.'}</h1>
+      <h1>{staged ? 'Stop: the plan has its verdict.' : finishedWords(lot.state)}</h1>
+      {staged && <p>{verdictSentence(lot)}</p>}
       <p class="actions">
-        <a class="button" href={`/lots/${id}`}>
-          Back to lot {id}
+        <a class="button" href={`/lots/${lot.id}`}>
+          Back to lot {lot.id}
         </a>
       </p>
     </>
   )
+}
+
+function finishedWords(state: LotFacts['state']): string {
+  return state === 'screened' ? 'Every cord of the lot is recorded.' : 'Every drawn cord is recorded.'
 }
 
 type FormsProps = Pick<BenchProps, 'lot' | 'formKeys' | 'problems'> & { cord: CordFacts; typed: Typed }

@@ -4,6 +4,8 @@ import type { LotFacts } from '../../../app/lots/show.ts'
 import type { Role } from '../../../app/people/person.ts'
 import { counted, moment, whole } from '../../figures.ts'
 import { type Frame, Page } from '../../layout.tsx'
+import { StagesTable } from '../stages.tsx'
+import { placeWords, planSentence, stageWords } from '../words.ts'
 import { EntryState } from './result.tsx'
 
 /** `after` and `next` are positions: where this page begins and where the next one does. */
@@ -11,6 +13,8 @@ type Props = Frame & { roles: Role[]; lot: LotFacts; cords: CordFacts[]; after: 
 
 export function WalkPage({ reader, firm, roles, lot, cords, after, next }: Props) {
   const mayTest = roles.includes('inspector') && (lot.state === 'drawn' || lot.state === 'screening')
+  // While the whole lot is tested one walks from carton to carton, whatever stage a cord was drawn for.
+  const staged = (lot.plan?.stages.length ?? 1) > 1 && lot.decision?.outcome !== 'screened'
   return (
     <Page title={`Drawn cords of lot ${lot.id}`} current="lots" reader={reader} firm={firm}>
       <h1>
@@ -35,12 +39,18 @@ export function WalkPage({ reader, firm, roles, lot, cords, after, next }: Props
       )}
       {after > 0 && (
         <p class="screen-only">
-          <a href={`/lots/${lot.id}/draw`}>From the first carton</a>
+          <a href={`/lots/${lot.id}/draw`}>From the first cord</a>
         </p>
       )}
-      {byCarton(cords).map((inCarton) => (
-        <Carton lotId={lot.id} cords={inCarton} />
-      ))}
+      {lot.plan && staged ? (
+        <>
+          <p>{planSentence(lot.plan)}</p>
+          <StagesTable stages={lot.plan.stages} />
+          <Stages lotId={lot.id} plan={lot.plan} cords={cords} />
+        </>
+      ) : (
+        <Cartons lotId={lot.id} cords={cords} />
+      )}
       {next !== undefined && (
         <p>
           <a href={`/lots/${lot.id}/draw?after=${next}`}>The cords after {whole(next)}</a>
@@ -50,21 +60,80 @@ export function WalkPage({ reader, firm, roles, lot, cords, after, next }: Props
   )
 }
 
-function Carton({ lotId, cords }: { lotId: number; cords: CordFacts[] }) {
+type StagesProps = { lotId: number; plan: NonNullable<LotFacts['plan']>; cords: CordFacts[] }
+
+/** Sample after sample, each from carton to carton; cord by cord there is only the order of the draw. */
+function Stages({ lotId, plan, cords }: StagesProps) {
+  if (plan.kind === 'sequential')
+    return (
+      <section>
+        <h2>Cord by cord, in this order</h2>
+        <ol class="walk">
+          {cords.map((cord) => (
+            <li>
+              <CordLink lotId={lotId} cord={cord} name={`${whole(cord.stage ?? 0)}: ${placeWords(cord)}`} />
+            </li>
+          ))}
+        </ol>
+      </section>
+    )
+  return (
+    <>
+      {plan.stages.map((_, index) => {
+        const ofStage = cords.filter(({ stage }) => stage === index + 1)
+        if (ofStage.length === 0) return null
+        return (
+          <section class="stage">
+            <h2>{capitalised(stageWords(plan, index + 1) ?? '')}</h2>
+            {index > 0 && <p>Only if the samples before leave the plan without a verdict.</p>}
+            <Cartons lotId={lotId} cords={ofStage} inStage />
+          </section>
+        )
+      })}
+    </>
+  )
+}
+
+function capitalised(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1)
+}
+
+function Cartons({ lotId, cords, inStage }: { lotId: number; cords: CordFacts[]; inStage?: boolean }) {
+  return (
+    <>
+      {byCarton(cords).map((inCarton) => (
+        <Carton lotId={lotId} cords={inCarton} inStage={inStage} />
+      ))}
+    </>
+  )
+}
+
+type CartonProps = { lotId: number; cords: CordFacts[]; inStage: boolean | undefined }
+
+function Carton({ lotId, cords, inStage }: CartonProps) {
+  const name = `Carton ${whole(cords[0]?.carton ?? 0)}`
   return (
     <section class="carton">
-      <h2>Carton {whole(cords[0]?.carton ?? 0)}</h2>
+      {inStage ? <h3>{name}</h3> : <h2>{name}</h2>}
       <ul class="walk">
         {cords.map((cord) => (
           <li>
-            <a href={`/lots/${lotId}/cords/${cord.position}`}>
-              place {whole(cord.place)} <small>cord {whole(cord.position)}</small>
-            </a>
-            <Standing cord={cord} />
+            <CordLink lotId={lotId} cord={cord} name={`place ${whole(cord.place)}`} />
           </li>
         ))}
       </ul>
     </section>
+  )
+}
+
+function CordLink({ lotId, cord, name }: { lotId: number; cord: CordFacts; name: string }) {
+  return (
+    <>
+      <a href={`/lots/${lotId}/cords/${cord.position}`}>
+        {name} <small>cord {whole(cord.position)}</small>
+      </a>
+      <Standing cord={cord} />
+    </>
   )
 }
 

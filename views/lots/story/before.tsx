@@ -3,6 +3,7 @@ import type { LotFacts } from '../../../app/lots/show.ts'
 import { accuracy, counted, money, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { policyWords } from '../../items/terms.tsx'
+import { StagesTable } from '../stages.tsx'
 import { kindWords, planSentence } from '../words.ts'
 import { Chapter } from './chapter.tsx'
 import type { StoryProps } from './page.tsx'
@@ -75,6 +76,12 @@ export function Planned({ lot, roles, currency }: StoryProps) {
           <p>
             <b>{planSentence(plan)}</b> ({kindWords[plan.kind]})
           </p>
+          {plan.stages.length > 1 && (
+            <details>
+              <summary>The numbers, stage by stage</summary>
+              <StagesTable stages={plan.stages} />
+            </details>
+          )}
           <FrozenTerms terms={lot.terms} size={lot.size} currency={currency} />
         </>
       )}

@@ -3,6 +3,7 @@ import type { LotFacts } from '../../../app/lots/show.ts'
 import { counted, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { Proven, verdictSentence } from '../proven.tsx'
+import { stageWords } from '../words.ts'
 import { Chapter } from './chapter.tsx'
 import type { StoryProps } from './page.tsx'
 
@@ -81,8 +82,9 @@ function StandInNeeded({ lot: { id, state, condition, plan } }: { lot: LotFacts 
   )
 }
 
-function Count({ lot: { progress, decision, terms } }: { lot: LotFacts }) {
+function Count({ lot: { progress, decision, terms, plan, reached, state } }: { lot: LotFacts }) {
   const { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, toDo } = progress
+  const stage = plan && reached && state === 'drawn' ? stageWords(plan, reached.stage) : undefined
   return (
     <>
       <Facts>
@@ -94,7 +96,7 @@ function Count({ lot: { progress, decision, terms } }: { lot: LotFacts }) {
             <Fact name="of these not conforming">{whole(restNonconforming)}</Fact>
           </>
         )}
-        <Fact name="Left to record">{whole(toDo)}</Fact>
+        <Fact name={stage ? `Left to record (${stage})` : 'Left to record'}>{whole(toDo)}</Fact>
       </Facts>
       <p>
         <small>

@@ -1,0 +1,34 @@
+// The numbers of a plan with several stages, to be followed on paper.
+import type { Stage } from '../../app/statistics/plans/plan.ts'
+import { whole } from '../figures.ts'
+import { Table } from '../table.tsx'
+
+/** Stages that follow each other with the same numbers stand in one row. */
+export function StagesTable({ stages }: { stages: readonly Stage[] }) {
+  return (
+    <Table
+      compact
+      columns={[{ head: 'Cords tested in all' }, { head: 'Accept if so many fail or fewer' }, { head: 'Reject from' }]}
+      rows={rowsOf(stages).map(({ from, to, acceptanceNumber, rejectionNumber }) => ({
+        cells: [
+          from === to ? whole(to) : `${whole(from)} to ${whole(to)}`,
+          acceptanceNumber < 0 ? 'not yet' : whole(acceptanceNumber),
+          whole(rejectionNumber),
+        ],
+      }))}
+    />
+  )
+}
+
+type Row = Omit<Stage, 'sampleSize'> & { from: number; to: number }
+
+function rowsOf(stages: readonly Stage[]): Row[] {
+  const rows: Row[] = []
+  for (const { sampleSize, ...numbers } of stages) {
+    const row = rows.at(-1)
+    if (row?.acceptanceNumber === numbers.acceptanceNumber && row.rejectionNumber === numbers.rejectionNumber)
+      row.to = sampleSize
+    else rows.push({ from: sampleSize, to: sampleSize, ...numbers })
+  }
+  return rows
+}
