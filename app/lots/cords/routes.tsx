@@ -23,7 +23,7 @@ import { positionFrom } from './position.ts'
 import { recordResult } from './record.ts'
 import { cordOf, lastMarks } from './show.ts'
 import { allowStandIn } from './stand-in.ts'
-import { drawnAt, drawnInOrder, nextToTest } from './walk.ts'
+import { type CordFacts, drawnAt, drawnInOrder, nextToTest } from './walk.ts'
 
 export const cordRoutes = new Hono<Env>()
 
@@ -115,18 +115,19 @@ async function benchPage(
   const { db } = c.var
   const lot = await factsOf(db, readId(c, 'lot'))
   if (!lot.draw) throw new Refusal('conflict', `Lot ${lot.id} is not drawn yet`)
-  const next = await nextOf(db, lot, after)
-  const cord = next && (await cordOf(db, lot.id, next.position))
   const last = after > 0 && !told.problems ? await drawnAt(db, lot.id, after) : undefined
+  const next = await nextOf(db, lot, after, last)
+  const cord = next && (await cordOf(db, lot.id, next.position))
   const marks = await lastMarks(db, lot.id, reader.id)
   const formKeys = { tested: randomUUID(), untested: randomUUID() }
   return <BenchPage {...frameOf(c)} lot={lot} cord={cord} last={last} marks={marks} formKeys={formKeys} {...told} />
 }
 
-/** Of a plan with several stages only the running one is tested; once it accepts, nothing is. */
-function nextOf(db: Db, { id, state, plan, reached }: LotFacts, after: number) {
+/** Of a plan with several stages only the running one is tested, each from its first carton; once it accepts, nothing is. */
+function nextOf(db: Db, { id, state, plan, reached }: LotFacts, after: number, last: CordFacts | undefined) {
   if (state !== 'drawn' || !plan || plan.stages.length === 1) return nextToTest(db, id, after)
-  return nextToTest(db, id, after, reached?.stage)
+  const begun = last === undefined || last.stage === reached?.stage
+  return nextToTest(db, id, begun ? after : 0, reached?.stage)
 }
 
 async function cordPage(c: Context<Env>, told: Pick<Parameters<typeof CordPage>[0], 'problems' | 'typed'> = {}) {
