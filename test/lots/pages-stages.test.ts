@@ -99,12 +99,12 @@ describe('the lot’s page', () => {
     expect(two).toContain(
       'Test 3 cords first: accept if none fails, reject as soon as 2 fail. Otherwise test 3 more: accept if at most 1 of all 6 fails, else reject. (two samples)',
     )
-    expect(two).toContain('3 0 2 6 1 2')
+    expect(two).toContain('3 cords 0 2 6 cords 1 2')
     const many = await read(await officer.get(`/lots/${await plannedLot(db, three, { plan: oneByOne })}`))
     expect(many).toContain(
       'Test cord by cord, at most 4: accept at the earliest after 3, if none fails; at the latest after 4, if at most 1 fails; reject as soon as too many fail.',
     )
-    expect(many).toContain('1 to 2 not yet 2')
+    expect(many).toContain('1 to 2 cords not yet 2')
   })
 
   test('says of one sample no more than before, and nothing twice', async () => {
@@ -152,7 +152,7 @@ describe('the bench', () => {
     const page = await read(await inspector.get(`/lots/${lotId}/bench?after=${cords[2]}`))
     expect(page).toContain('Stop: the plan has its verdict.')
     expect(page).toContain(
-      'The plan accepts this lot (first sample): 0 of 3 recorded cords do not conform, and there 0 may.',
+      'The plan accepts this lot (first sample): 0 of 3 recorded cords do not conform, and at this point none may.',
     )
     expect(page).not.toContain('Record cord')
     const early = await inspector.post(`/lots/${lotId}/bench`, reading(cords[4] ?? 0))
@@ -174,7 +174,7 @@ describe('the bench', () => {
     )
     const story = await read(await manager.get(`/lots/${lotId}`))
     expect(story).toContain(
-      `The plan rejects this lot since cord ${cords[3]} (second sample): 2 of 4 recorded cords do not conform, and from 2 it rejects.`,
+      `The plan rejects this lot since cord ${cords[3]} (second sample): 2 of 4 recorded cords do not conform, and at this point 2 are too many.`,
     )
     expect(story).toContain('They belong to the plan and the stage at which it ended')
     expect(story).toContain('no fair estimate: how much is tested depends on what is found')

@@ -33,9 +33,9 @@ function stagedSentence({ reached, rejectedSince, progress }: LotFacts, plan: No
   const beyond = progress.sampleRecorded - recorded
   const unheard = beyond > 0 ? ` What was recorded after them (${counted(beyond, 'cord')}) has no say in it.` : ''
   if (verdict === 'accept')
-    return `The plan accepts this lot (${at}): ${failing}, and there ${whole(acceptanceNumber)} may.${unheard}`
+    return `The plan accepts this lot (${at}): ${failing}, and at this point ${acceptanceNumber === 0 ? 'none' : whole(acceptanceNumber)} may.${unheard}`
   const since = rejectedSince ? ` since cord ${whole(rejectedSince.position)}` : ''
-  return `The plan rejects this lot${since} (${at}): ${failing}, and from ${whole(rejectionNumber)} it rejects.${unheard}`
+  return `The plan rejects this lot${since} (${at}): ${failing}, and at this point ${rejectionNumber === 1 ? '1 is' : `${whole(rejectionNumber)} are`} too many.${unheard}`
 }
 
 /** The bounds, each with its confidence and method, and the condition under which they hold. */

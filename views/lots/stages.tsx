@@ -1,6 +1,6 @@
 // The numbers of a plan with several stages, to be followed on paper.
 import type { Stage } from '../../app/statistics/plans/plan.ts'
-import { whole } from '../figures.ts'
+import { counted, whole } from '../figures.ts'
 import { Table } from '../table.tsx'
 
 /** Stages that follow each other with the same numbers stand in one row. */
@@ -8,10 +8,10 @@ export function StagesTable({ stages }: { stages: readonly Stage[] }) {
   return (
     <Table
       compact
-      columns={[{ head: 'Cords tested in all' }, { head: 'Accept if so many fail or fewer' }, { head: 'Reject from' }]}
+      columns={[{ head: 'Tested in all' }, { head: 'Accept if so many fail or fewer' }, { head: 'Reject from' }]}
       rows={rowsOf(stages).map(({ from, to, acceptanceNumber, rejectionNumber }) => ({
         cells: [
-          from === to ? whole(to) : `${whole(from)} to ${whole(to)}`,
+          from === to ? counted(to, 'cord') : `${whole(from)} to ${counted(to, 'cord')}`,
           acceptanceNumber < 0 ? 'not yet' : whole(acceptanceNumber),
           whole(rejectionNumber),
         ],

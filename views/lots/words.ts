@@ -65,7 +65,7 @@ function stageSentence(stage: Stage, index: number, stages: readonly Stage[]): s
   const accept =
     acceptanceNumber < 0 ? '' : `accept if ${failing(acceptanceNumber, index > 0 ? sampleSize : undefined)}`
   if (index === stages.length - 1) return `${test}: ${accept}, else reject.`
-  return `${test}: ${accept}${accept && ', '}reject as soon as ${whole(rejectionNumber)} fail.`
+  return `${test}: ${accept}${accept && ', '}reject as soon as ${whole(rejectionNumber)} ${rejectionNumber === 1 ? 'fails' : 'fail'}.`
 }
 
 /** of: how many cords in all the count is of, where that is not plain. */
