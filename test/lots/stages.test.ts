@@ -6,6 +6,7 @@ import { recordFile } from '../../app/lots/cords/import.ts'
 import { recordResult } from '../../app/lots/cords/record.ts'
 import { allowStandIn } from '../../app/lots/cords/stand-in.ts'
 import { drawnInOrder, nextToTest } from '../../app/lots/cords/walk.ts'
+import { closeLot } from '../../app/lots/decision/close.ts'
 import { decideLot } from '../../app/lots/decision/decide.ts'
 import { frozenEvidence } from '../../app/lots/decision/evidence.ts'
 import { lotsWaiting } from '../../app/lots/list.ts'
@@ -216,5 +217,9 @@ test('a screening after an early verdict is walked carton after carton, and held
   await recordAll(db, three, lotId, 4)
   const facts = await factsOf(db, lotId)
   expect(facts.state).toBe('screened')
+  await closeLot(db, manager, lotId, { ...(await signature(db, lotId)), outcome: 'returned' })
+  expect((await drawnInOrder(db, lotId, { after: 20, atMost: 9 })).map(({ position }) => position)).toEqual([
+    21, 22, 23, 24,
+  ])
   expect(facts.prediction).toMatchObject({ recorded: 3, rest: 21, lower: 0, upper: 14, cameOut: 4, covered: true })
 })

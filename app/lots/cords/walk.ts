@@ -1,7 +1,7 @@
 // The drawn cords in walking order: stage after stage of the plan, carton after carton, place after place.
 import { and, asc, eq, gt, isNull, lte, or, type SQL, sql } from 'drizzle-orm'
 import type { Db } from '../../../db/client.ts'
-import { lots, plans } from '../../../db/schema/lots.ts'
+import { decisions, lots, plans } from '../../../db/schema/lots.ts'
 import { people } from '../../../db/schema/people.ts'
 import { drawnCords, results } from '../../../db/schema/results.ts'
 import type { CordState, JudgingTerms } from '../../items/judge.ts'
@@ -101,14 +101,14 @@ type CordFrame = {
 /** What the lot's cords share: how they are packed, the terms that judge them, and how one walks from cord to cord. */
 export async function frameOf(db: Db, lotId: number): Promise<CordFrame> {
   const [lot] = await db
-    .select({ cordsInCarton: lots.cordsInCarton, state: lots.state, plan: plans })
+    .select({ cordsInCarton: lots.cordsInCarton, plan: plans, outcome: decisions.outcome })
     .from(lots)
     .leftJoin(plans, eq(plans.lotId, lots.id))
+    .leftJoin(decisions, and(eq(decisions.lotId, lots.id), eq(decisions.after, 'sample')))
     .where(eq(lots.id, lotId))
   if (!lot) throw new Refusal('missing', `There is no lot ${lotId}`)
-  const { cordsInCarton, state, plan } = lot
-  const wholeLot = state === 'screening' || state === 'screened' || state === 'sorted'
-  return { cordsInCarton, terms: plan ?? undefined, byStage: !wholeLot && (plan?.stages.length ?? 1) > 1 }
+  const { cordsInCarton, plan, outcome } = lot
+  return { cordsInCarton, terms: plan ?? undefined, byStage: outcome !== 'screened' && (plan?.stages.length ?? 1) > 1 }
 }
 
 /**
