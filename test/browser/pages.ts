@@ -44,6 +44,7 @@ export async function everyPage(db: Db): Promise<PageToSee[]> {
   const announced = await announcedLot(db, three)
   const received = await receivedLot(db, three)
   const planned = await plannedLot(db, three)
+  const { twoSamples, oneByOne } = await lotsInStages(db, three)
   const { supplier, item } = await factsOf(db, sorted)
   const seen = (as: Person | undefined, paths: string[]) => paths.map((path) => ({ path, as }))
   return [
@@ -53,6 +54,8 @@ export async function everyPage(db: Db): Promise<PageToSee[]> {
     ...seen(officer, [`/lots/${received}/plan`, `/lots/${received}/plan?good=1&own=50/1&percent=x`, '/items']),
     ...seen(officer, ['/items/new', `/items/${item.id}`, '/suppliers', `/suppliers/${supplier.id}`, '/audit']),
     ...seen(officer, [`/suppliers/${supplier.id}/percentage`, `/suppliers/${supplier.id}/percentage?percent=x`]),
+    ...seen(officer, [`/lots/${received}/advice`, `/lots/${oneByOne}`, `/lots/${twoSamples}`]),
+    ...seen(inspector, [`/lots/${twoSamples}/draw`, `/lots/${twoSamples}/bench`, `/lots/${oneByOne}/draw`]),
     ...seen(inspector, ['/lots', `/lots/${announced}/receipt`, `/lots/${planned}`, `/lots/${testing}`]),
     ...seen(inspector, [`/lots/${testing}/draw`, `/lots/${testing}/bench`, `/lots/${testing}/bench?after=${missing}`]),
     ...seen(inspector, [`/lots/${testing}/file`, `/lots/${testing}/cords/${corrected}`, `/lots/${screening}`]),
@@ -92,6 +95,22 @@ async function lotInTesting(db: Db, three: ThreePeople) {
   const correction = { key: randomUUID(), position: third, entryNumber: 1, reason: 'The neighbour’s figure' }
   await correctResult(db, inspector, lotId, { ...clear, crosstalkMargin: '0.3', spool: 'S 4', ...correction })
   return { testing: lotId, missing: first, corrected: third }
+}
+
+const stage = (sampleSize: number, acceptanceNumber: number, rejectionNumber: number) => ({
+  sampleSize,
+  acceptanceNumber,
+  rejectionNumber,
+})
+
+/** A lot that its first sample accepts, and one that is drawn cord by cord. */
+async function lotsInStages(db: Db, three: ThreePeople) {
+  const double = { kind: 'double', stages: [stage(3, 0, 2), stage(6, 1, 2)] } as const
+  const sequential = { kind: 'sequential', stages: [stage(1, -1, 2), stage(2, 0, 2), stage(3, 1, 2)] } as const
+  const twoSamples = await drawnLot(db, three, { plan: double })
+  for (const position of (await toTest(db, twoSamples)).slice(0, 3))
+    await recordResult(db, three.inspector, twoSamples, { key: randomUUID(), position, ...clear })
+  return { twoSamples, oneByOne: await drawnLot(db, three, { plan: sequential }) }
 }
 
 async function decided(db: Db, three: ThreePeople, found: number, choice: Choice): Promise<number> {

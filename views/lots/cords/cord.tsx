@@ -6,7 +6,7 @@ import type { Role } from '../../../app/people/person.ts'
 import { moment, whole } from '../../figures.ts'
 import { Fact, Facts, FormKey, ProblemSummary, type Problems, TextArea, type Typed } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
-import { placeWords } from '../words.ts'
+import { placeWords, stageWords } from '../words.ts'
 import { entryAsTyped, ReadingFields, UntestedFields } from './reading.tsx'
 import { EntryState, entryDigits, entryMarks } from './result.tsx'
 
@@ -29,7 +29,7 @@ export function CordPage({ reader, firm, roles, lot, cord, formKeys, problems, t
       <h1>
         Cord {whole(cord.position)} of <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
       </h1>
-      <Whence cord={cord} lotId={lot.id} />
+      <Whence cord={cord} lot={lot} />
       {result ? <Standing result={result} /> : <p>Nothing is recorded of this cord yet.</p>}
       {cord.earlier.length > 0 && <Earlier entries={cord.earlier} />}
       {result && replaceable && result.said.kind !== 'tested' && (
@@ -47,13 +47,15 @@ export function CordPage({ reader, firm, roles, lot, cord, formKeys, problems, t
 
 const purposes = { sample: 'drawn in the sample', 'stand-in': 'a stand-in', rest: 'one of the rest, screened' }
 
-function Whence({ cord, lotId }: { cord: CordFacts; lotId: number }) {
+function Whence({ cord, lot: { id: lotId, plan } }: { cord: CordFacts; lot: LotFacts }) {
+  const stage = plan && cord.stage !== undefined ? stageWords(plan, cord.stage) : undefined
   return (
     <Facts>
       <Fact name="Where it lies">{placeWords(cord)}</Fact>
       <Fact name="How it was chosen">
         {purposes[cord.purpose]}
         {cord.pick !== undefined && `, pick ${whole(cord.pick)} of the draw`}
+        {stage && `, ${stage}`}
         {cord.standsInFor !== undefined && (
           <>
             , for <a href={`/lots/${lotId}/cords/${cord.standsInFor}`}>cord {whole(cord.standsInFor)}</a>
