@@ -16,6 +16,7 @@ import { lotRoutes } from './lots/routes.tsx'
 import { healthRoutes } from './ops/health.ts'
 import { logRequests } from './ops/log.ts'
 import { entryRoutes, peopleRoutes } from './people/routes.tsx'
+import { reportRoutes } from './reports/routes.tsx'
 import { supplierRoutes } from './suppliers/routes.tsx'
 
 export type Settings = {
@@ -41,6 +42,7 @@ const mounted: Mounted[] = [
   { at: '/lots', routes: lotRoutes },
   { at: '/lots', routes: adviceRoutes },
   { at: '/suppliers', routes: supplierRoutes },
+  { at: '/percentage', routes: reportRoutes },
   { at: '/audit', routes: auditRoutes },
 ]
 

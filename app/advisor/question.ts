@@ -32,9 +32,6 @@ export const questionFields = z.object({
 })
 export type QuestionText = z.infer<typeof questionFields>
 
-/** The texts as they stand before anybody asked. */
-export const unasked: QuestionText = questionFields.parse({})
-
 /** Reads the texts of a question into numbers; an empty `good` stands for 1, demanded by nobody. */
 export function questionFrom(asked: QuestionText): Reading<Question> {
   const problems: Problems = {}

@@ -30,6 +30,8 @@ export async function countedLots(db: Db | Tx, { supplierId, itemId }: WhichLots
         acceptanceNumber: plans.acceptanceNumber,
         stages: plans.stages,
         tooMany: plans.tooMany,
+        costTestCents: plans.costTestCents,
+        costEscapeCents: plans.costEscapeCents,
       },
       tally: tallies,
       standIns,
@@ -68,6 +70,8 @@ export async function countedLots(db: Db | Tx, { supplierId, itemId }: WhichLots
     sampleSize: plan.sampleSize,
     stages: plan.stages,
     tooMany: plan.tooMany,
+    costTestCents: plan.costTestCents,
+    costEscapeCents: plan.costEscapeCents,
     sample: { recorded: tally.sampleRecorded, found: tally.sampleNonconforming },
     all: {
       recorded: tally.sampleRecorded + tally.restRecorded,

@@ -64,18 +64,31 @@ export async function percentageQuestion(
   if (!Number.isInteger(acceptanceNumber) || acceptanceNumber < 0)
     throw new Refusal('invalid', 'The acceptance number is a whole number from 0', 'allowed')
   const { supplier, own } = await standingOf(db, supplierId)
-  const finished = (await countedLots(db, { supplierId })).filter(isFinished)
-  const known = finished.filter((lot) => lot.notTested + lot.standIns === 0)
-  const replayed = (which: (lot: CountedLot) => boolean) =>
-    sumOf(known.filter(which).map((lot) => replay(lot, percent, acceptanceNumber)))
+  const { known, leftOut } = knownWhole(await countedLots(db, { supplierId }))
   return {
     supplier,
     percent,
     acceptanceNumber,
+    ...replayedIn(known, percent, acceptanceNumber),
+    leftOut,
+    fraction: own && own.found > 0 ? { value: own.fraction, own: true } : { value: assumedFraction, own: false },
+  }
+}
+
+/** The lots of which every cord was tested, and how many that were tested to the end are left out for a cord that could not be. */
+export function knownWhole(lots: CountedLot[]): { known: CountedLot[]; leftOut: number } {
+  const finished = lots.filter(isFinished)
+  const known = finished.filter((lot) => lot.notTested + lot.standIns === 0)
+  return { known, leftOut: finished.length - known.length }
+}
+
+/** The replay of known lots, those that were to be tested whole from the start and those screened later apart. */
+export function replayedIn(known: CountedLot[], percent: string, acceptanceNumber: number) {
+  const replayed = (which: (lot: CountedLot) => boolean) =>
+    sumOf(known.filter(which).map((lot) => replay(lot, percent, acceptanceNumber)))
+  return {
     byPlan: replayed((lot) => lot.sampleSize === lot.size),
     afterScreening: replayed((lot) => lot.sampleSize < lot.size),
-    leftOut: finished.length - known.length,
-    fraction: own && own.found > 0 ? { value: own.fraction, own: true } : { value: assumedFraction, own: false },
   }
 }
 

@@ -11,11 +11,11 @@ import { choice, formKey, text, wholeNumber } from '../http/fields.ts'
 import { frameOf } from '../http/frame.ts'
 import { carryOut, readId, readQuery } from '../http/read.ts'
 import { readerOf } from '../http/session.ts'
-import { plainDecimal } from '../kit/decimal.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { compareSuppliers } from './comparison.ts'
 import { supplierOf, suppliersOf } from './list.ts'
 import { pastOf } from './past.ts'
+import { percentageFields } from './percentage-fields.ts'
 import { registerSupplier } from './register.ts'
 import { replayPercentage } from './replay.ts'
 import { noteSeries } from './series/note.ts'
@@ -62,16 +62,7 @@ supplierRoutes.post('/:supplier/series', async (c) => {
 })
 
 const percentageForm = z.object({
-  percent: z
-    .string()
-    .default('10')
-    .transform((typed, read) => {
-      const digits = plainDecimal(typed)
-      if (digits === undefined || Number(digits) <= 0 || Number(digits) > 100)
-        read.addIssue({ code: 'custom', message: 'A percentage is above 0 and at most 100' })
-      return digits ?? ''
-    }),
-  allowed: wholeNumber({ from: 0, to: 1_000_000 }, 'Type how many may fail: a whole number from 0').default(0),
+  ...percentageFields,
   lot: wholeNumber({ from: 1, to: 2_147_483_647 }, 'There is no such lot').optional(),
   draw: wholeNumber({ from: 1, to: 1_000_000_000 }, 'There is no such draw').default(1),
 })

@@ -67,7 +67,7 @@ export async function everyPage(db: Db): Promise<PageToSee[]> {
       '/people',
     ]),
     ...seen(manager, [`/lots/${tested}/decision`, `/lots/${screened}/closing`, `/lots/${sorted}`, `/lots/${conceded}`]),
-    ...seen(manager, ['/suppliers/comparison', `/suppliers/${supplier.id}`, '/lots/calibration']),
+    ...seen(manager, ['/suppliers/comparison', '/percentage', `/suppliers/${supplier.id}`, '/lots/calibration']),
     ...seen(manager, [`/lots/${sorted}/evidence`, `/lots/${sorted}/evidence/screening`, `/lots/${sorted}/taken-out`]),
   ]
 }

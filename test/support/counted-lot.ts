@@ -16,6 +16,8 @@ export function lotOf(lotId: number, size: number, found: number, wish: Partial<
     sampleSize: size,
     stages: [{ sampleSize: size, acceptanceNumber: size, rejectionNumber: size + 1 }],
     tooMany: 5,
+    costTestCents: 160,
+    costEscapeCents: 9500,
     sample: { recorded: size, found },
     all: { recorded: size, found },
     faults: { crosstalk: 0, returnLoss: 0, wireMap: 0, visual: 0, marginal: 0 },

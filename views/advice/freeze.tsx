@@ -4,8 +4,11 @@ import type { LotFacts } from '../../app/lots/show.ts'
 import { Version } from '../form.tsx'
 import { wayNames } from './words.ts'
 
-/** The button of one row, where the way is a plan. */
-export function FreezeWay({ way, lot }: { way: AssessedWay; lot: LotFacts }) {
+type Props = { way: AssessedWay; lot: LotFacts; critical: boolean }
+
+/** The button of one row, where the way is a plan that may be frozen. */
+export function FreezeWay({ way, lot, critical }: Props) {
+  if (critical && way.kind !== 'every-cord') return <small>the item is critical</small>
   if (way.plan.stages.length === 0) return <small>no plan</small>
   return (
     <form method="post" action={`/lots/${lot.id}/plan`}>

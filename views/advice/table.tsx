@@ -14,7 +14,7 @@ export function WaysTable({ advice, currency, choosing }: Props) {
   const tooMany = whole(lot.terms.tooMany)
   return (
     <Table
-      caption={`Costs are expected values under the belief above, per lot of ${whole(lot.size)}, in ${currency}: tests, cords that escape, lots sent back. Replacements, credits and delay are left out.`}
+      caption={`Costs are expected values under the belief above, per lot of ${whole(lot.size)}, in ${currency}: tests, cords that escape, lots sent back. A begun sample is counted as finished, so stopping at the rejection number costs less than shown, most of all where much does not conform. Replacements, credits and delay are left out.`}
       columns={[
         { head: 'Way of testing' },
         { head: `Expected cost, ${currency}` },
@@ -45,7 +45,7 @@ export function WaysTable({ advice, currency, choosing }: Props) {
           </span>,
           way.protects ? frequency(way.slips) : <b>{frequency(way.slips)}</b>,
           way.worstLetThrough === 0 ? 'none' : `${whole(way.worstLetThrough)} of ${whole(lot.size)}`,
-          ...(choosing ? [<FreezeWay way={way} lot={lot} />] : []),
+          ...(choosing ? [<FreezeWay way={way} lot={lot} critical={advice.critical} />] : []),
         ],
       }))}
     />

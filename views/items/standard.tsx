@@ -25,7 +25,7 @@ const levels = ['S-1', 'S-2', 'S-3', 'S-4', 'I', 'II', 'III']
 export function StandardFacts({ item }: { item: ItemFacts }) {
   return (
     <>
-      <Fact name="Critical place">{item.critical ? 'Yes: testing every cord is always advised' : 'No'}</Fact>
+      <Fact name="Critical place">{item.critical ? 'Yes: every lot is tested whole' : 'No'}</Fact>
       <Fact name="Acceptance quality limit">
         {item.acceptanceQualityLimit === null
           ? 'No contract names one'
@@ -45,7 +45,7 @@ export function StandardFields({ typed, problems }: { typed: Typed; problems?: P
         problem={problems?.critical}
         options={[
           { value: 'no', label: 'No', note: 'a sample may stand for the lot' },
-          { value: 'yes', label: 'Yes', note: 'a lot is always advised to be tested whole' },
+          { value: 'yes', label: 'Yes', note: 'every lot is tested whole' },
         ]}
       />
       <Select

@@ -12,6 +12,7 @@ export function DrawnLot({ grid, draw, question, lots }: Props) {
   const lot = lots.find(({ lotId }) => lotId === grid.lotId)
   const address = (lotId: number, nth: number) =>
     `/suppliers/${supplier.id}/percentage?percent=${percent}&allowed=${acceptanceNumber}&lot=${lotId}&draw=${nth}#drawn`
+  const counting = grid.nonconforming - grid.states.filter((state) => state === 'does-not-conform').length
   const passes = grid.foundInSample <= acceptanceNumber
   return (
     <section id="drawn">
@@ -21,6 +22,8 @@ export function DrawnLot({ grid, draw, question, lots }: Props) {
         {counted(grid.nonconforming, 'cord')} that {grid.nonconforming === 1 ? 'does' : 'do'} not conform: it would have{' '}
         <b>{passes ? 'accepted the lot' : 'rejected the lot'}</b>.{' '}
         {lot && <>Over all samples, {frequency(lot.acceptance)} accept it (exact).</>}
+        {counting > 0 &&
+          ` Of the ${whole(grid.nonconforming)}, ${whole(counting)} ${counting === 1 ? 'is' : 'are'} marginal and ${counting === 1 ? 'counts' : 'count'} by the lot’s strict rule.`}
       </p>
       <figure class="chart">
         <LotGrid

@@ -35,7 +35,8 @@ export function SuppliersPage({ reader, firm, roles, suppliers, formKey, problem
           />
           <p>
             Withdrawn lots are left out. Suppliers stand in the order of their last lot, not of their quality.{' '}
-            <a href="/suppliers/comparison">Suppliers side by side</a>
+            <a href="/suppliers/comparison">Suppliers side by side</a> ·{' '}
+            <a href="/percentage">What would a percentage have let through?</a>
           </p>
         </>
       )}

@@ -64,6 +64,15 @@ function Answer({ question, grid, draw, tooLargeToDraw, spool }: PercentageRepla
           cord of it was missing or could not be tested.
         </p>
       )}
+      {lots.length > 0 && (
+        <p class="screen-only">
+          <a
+            href={`/percentage?supplier=${question.supplier.id}&percent=${question.percent}&allowed=${question.acceptanceNumber}`}
+          >
+            On one sheet, for every percentage and for the same effort spent otherwise
+          </a>
+        </p>
+      )}
       <ReplayTable
         heading="Lots tested whole by plan"
         note="Every cord was to be tested from the start: these show the supplier as it is."

@@ -34,8 +34,10 @@ export async function freezePlan(
     requireVersion(lot, version)
     const lotSize = lot.size
     if (lotSize === null) throw new Error(`lot ${lotId} is received and has no size`)
-    const terms = await termsOf(tx, lot.itemId, lotSize)
-    const plan = { lotSize, ...checkedPlan(chosen, lotSize), ...terms }
+    const item = await itemOf(tx, lot.itemId)
+    if (item.critical && chosen.kind !== 'every-cord')
+      throw new Refusal('invalid', 'The item is critical, so its lots are always tested whole', 'sampleSize')
+    const plan = { lotSize, ...checkedPlan(chosen, lotSize), ...termsOf(item, lotSize) }
     await tx.insert(plans).values({ lotId, ...plan, frozenBy: officer.id })
     await changeLot(tx, lot, { state: 'planned' })
     await record(tx, officer, 'lot.planned', `lot/${lotId}`, plan)
@@ -71,9 +73,13 @@ function checkNumbers({ kind, sampleSize, acceptanceNumber }: Numbers, lotSize: 
     throw new Refusal('invalid', 'A zero-acceptance plan has acceptance number 0', 'acceptanceNumber')
 }
 
-async function termsOf(tx: Tx, itemId: number, lotSize: number) {
+async function itemOf(tx: Tx, itemId: number) {
   const [item] = await tx.select().from(items).where(eq(items.id, itemId))
   if (!item) throw new Error(`the lot's item ${itemId} is not there`)
+  return item
+}
+
+function termsOf(item: typeof items.$inferSelect, lotSize: number) {
   const { categoryClaimed, cordLimit, marginalPolicy, crosstalkAccuracy, returnLossAccuracy, catchOf100 } = item
   const { costTestCents, costEscapeCents, costReturnCents } = item
   return {
