@@ -67,11 +67,13 @@ async function playedOn(db: Db, lots: CountedLot[]): Promise<CalibratedLot[]> {
 async function foundInFirst(db: Db, sizes: Map<number, number>): Promise<Map<number, number>> {
   const array = (numbers: Iterable<number>): SQL => sql`${`{${[...numbers].join(',')}}`}::int[]`
   const rows = await db.execute<{ lot: number; found: number }>(sql`
-    select first.lot, count(*) filter (where r.nonconforming)::int as found
+    select first.lot, counted.found
     from unnest(${array(sizes.keys())}, ${array(sizes.values())}) as first (lot, size)
-    join drawn_cords d on d.lot_id = first.lot and d.pick <= first.size
-    join results r on r.lot_id = d.lot_id and r.position = d.position
-    group by first.lot`)
+    cross join lateral (
+      select count(*) filter (where r.nonconforming)::int as found
+      from drawn_cords d join results r on r.lot_id = d.lot_id and r.position = d.position
+      where d.lot_id = first.lot and d.pick <= first.size
+    ) counted`)
   return new Map(rows.map(({ lot, found }) => [lot, found]))
 }
 
