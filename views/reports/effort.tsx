@@ -13,8 +13,8 @@ export function EffortPart({ report: { effort, percent } }: { report: Percentage
         The {percent} % come to {whole(share.tests)} tests. Spent as {whole(number)} cords of every lot (
         {whole(fixed.tests)} tests) they would have accepted {expected(fixed.acceptedTooMany)} lots with too many
         instead of {expected(share.acceptedTooMany)}, and shipped {expected(fixed.shipped)} cords that do not conform
-        instead of {expected(share.shipped)}. A share tests small lots too little and large ones more than it needs;
-        what protects is the number of cords.
+        instead of {expected(share.shipped)}. A share tests small lots less and large ones more than the one number
+        does; what protects is the number of cords.
       </p>
       <Table
         compact

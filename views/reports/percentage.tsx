@@ -23,7 +23,11 @@ export function PercentageReportPage({ reader, firm, currency, choices, typed, r
       <h1>What would a percentage have let through?</h1>
       <ProblemSummary problems={problems} />
       <Question choices={choices} typed={typed} problems={problems ?? {}} />
-      {report && <Answer report={report} currency={currency} />}
+      {report && (
+        <div class="sheet">
+          <Answer report={report} currency={currency} />
+        </div>
+      )}
     </Page>
   )
 }

@@ -16,7 +16,7 @@ export type Effort = {
   sizes: SizeRow[]
 }
 
-const sizesShown = 9
+const sizesShown = 6
 
 /** The largest number that spends no more tests than the share does. Undefined for no lots. */
 export function effortOf(lots: CountedLot[], percent: string, acceptanceNumber: number): Effort | undefined {
