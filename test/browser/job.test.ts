@@ -1,6 +1,6 @@
 // The whole job as the three people, in a browser with JavaScript and in one without: from the dock to the signed decision.
 import { describe, expect, test } from 'vitest'
-import { fillIn, mainText, press, signIn, surf } from '../support/browser.ts'
+import { fillIn, follow, mainText, press, signIn, surf } from '../support/browser.ts'
 import { freshDatabase } from '../support/database.ts'
 import { PASSWORD, threePeople } from '../support/people.ts'
 import {
@@ -61,7 +61,7 @@ describe.each([
 
     /** A form to be mended, a typed sign, a cord that is missing, a stand-in for it, a correction. */
     async function atTheBench() {
-      await inspector.getByRole('link', { name: 'Go to the bench' }).click()
+      await follow(inspector, 'Go to the bench')
       const [first = 0, second = 0, third = 0] = drawn
       await inspector.locator('.position', { hasText: String(first) }).waitFor()
       await recordAtBench(inspector, { crosstalk: { typed: '2,40' }, returnLoss: good })
@@ -92,7 +92,7 @@ describe.each([
       await inspector.getByText(`${third}: missing, counts as not conforming`).waitFor()
 
       await manager.goto(`/lots/${lotId}`)
-      await manager.getByRole('link', { name: 'the list of drawn cords' }).click()
+      await follow(manager, 'the list of drawn cords')
       await manager.locator(`.walk a[href$="/cords/${third}"]`).click()
       await press(manager, 'Let the next drawn position stand in')
       await manager.getByText('counts in its place').waitFor()
@@ -123,7 +123,7 @@ describe.each([
     /** With none found in 216 of 480 at most 4 may be left: 5 would have been caught 95 times in 100. */
     async function theDecision() {
       await manager.goto(`/lots/${lotId}`)
-      await manager.getByRole('link', { name: 'Decide on this lot' }).click()
+      await follow(manager, 'Decide on this lot')
       const page = await mainText(manager)
       expect(page).toContain('The plan accepts this lot: 0 of 216 recorded cords do not conform, and none may.')
       expect(page).toContain('Up to 4 of the 264 untested cords may not conform (95 % confidence, exact).')
@@ -135,7 +135,7 @@ describe.each([
       await press(manager, 'Sign this decision')
       await manager.getByText('This lot is accepted.').waitFor()
       expect(await mainText(manager)).toContain('480 received = 479 kept + 0 sent back + 1 missing')
-      await manager.getByRole('link', { name: 'The evidence as it stood when this was signed' }).click()
+      await follow(manager, 'The evidence as it stood when this was signed')
       expect(await mainText(manager)).toContain('Results of 217 cords')
     }
   })

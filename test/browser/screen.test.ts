@@ -1,6 +1,6 @@
 // A failed sample, every cord screened, and the lot then seen in the percentage question, all in a browser.
 import { expect, test } from 'vitest'
-import { mainText, press, signIn, surf } from '../support/browser.ts'
+import { follow, mainText, press, signIn, surf } from '../support/browser.ts'
 import { freshDatabase } from '../support/database.ts'
 import { exactAtMost, exactShipped } from '../support/exact.ts'
 import { threePeople } from '../support/people.ts'
@@ -38,7 +38,7 @@ test('a screened lot shows what a tenth of it would have let through', { timeout
   const sample = await drawLot(inspector, lotId)
   expect(sample).toHaveLength(6)
 
-  await inspector.getByRole('link', { name: 'Go to the bench' }).click()
+  await follow(inspector, 'Go to the bench')
   await recordAtBench(inspector, { crosstalk: clear, returnLoss: { side: 'short of the limit', typed: '1,2' } })
   await inspector.getByText(`The plan rejects this lot since cord ${sample[0]}. You may stop.`).waitFor()
 
@@ -60,14 +60,14 @@ test('a screened lot shows what a tenth of it would have let through', { timeout
   await inspector.getByText('Every cord is recorded: 6 of 60 do not conform.').waitFor()
 
   await manager.goto(`/lots/${lotId}`)
-  await manager.getByRole('link', { name: 'Close this lot' }).click()
+  await follow(manager, 'Close this lot')
   expect(await positionsShown(manager)).toEqual([sample[0] ?? 0, ...failing].sort((a, b) => a - b))
   await sign(manager, 'Keep the conforming cords', 'Sign and close this lot')
   await manager.getByText('60 received = 54 kept + 6 sent back + 0 missing').waitFor()
 
   await officer.goto('/suppliers')
-  await officer.getByRole('link', { name: bought.supplier }).click()
-  await officer.getByRole('link', { name: 'What would a percentage have let through?' }).click()
+  await follow(officer, bought.supplier)
+  await follow(officer, 'What would a percentage have let through?')
   const row = officer.getByRole('row', { name: `Lot ${lotId}` })
   const cells = (await row.getByRole('cell').allTextContents()).map((cell) => cell.trim())
   // Exact chances by whole numbers: 6 of 60 drawn, 6 not conforming, none allowed.

@@ -1,6 +1,6 @@
 // What the three people do in a browser, as steps that several tests share. Suppliers, items and people are invented.
 import type { Page } from 'playwright-core'
-import { fillIn, press } from '../support/browser.ts'
+import { fillIn, follow, press } from '../support/browser.ts'
 import { PASSWORD } from '../support/people.ts'
 
 /** The officer enters a supplier and an item; returns their names. */
@@ -35,7 +35,7 @@ type Announced = { supplier: string; item: string; size: number; cordsInCarton: 
 /** The officer announces a lot; returns its number. */
 export async function announceLot(officer: Page, { supplier, item, size, cordsInCarton }: Announced): Promise<number> {
   await officer.goto('/lots')
-  await officer.getByRole('link', { name: 'Announce a lot' }).click()
+  await follow(officer, 'Announce a lot')
   await officer.getByLabel('Supplier', { exact: true }).selectOption(supplier)
   await officer.getByLabel('Item', { exact: true }).selectOption(item)
   await fillIn(officer, {
@@ -53,7 +53,7 @@ export async function announceLot(officer: Page, { supplier, item, size, cordsIn
 /** The inspector counts so many cords at the dock. */
 export async function receiveLot(inspector: Page, lotId: number, counted: number): Promise<void> {
   await inspector.goto(`/lots/${lotId}`)
-  await inspector.getByRole('link', { name: 'Receive this lot' }).click()
+  await follow(inspector, 'Receive this lot')
   await fillIn(inspector, { 'Cords counted': String(counted) })
   await press(inspector, 'Receive this lot')
   await inspector.getByText(`${counted} cords counted.`).waitFor()
@@ -62,7 +62,7 @@ export async function receiveLot(inspector: Page, lotId: number, counted: number
 /** The officer freezes the plan for this way of testing. */
 export async function freezePlan(officer: Page, lotId: number, way: string): Promise<void> {
   await officer.goto(`/lots/${lotId}`)
-  await officer.getByRole('link', { name: 'Choose how many to test' }).click()
+  await follow(officer, 'Choose how many to test')
   await press(officer, `Freeze the plan: ${way}`)
   await officer.getByRole('heading', { name: /^Lot \d+:/ }).waitFor()
 }

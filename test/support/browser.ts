@@ -96,6 +96,14 @@ export async function press(page: Page, button: string | RegExp): Promise<void> 
   await page.getByRole('button', { name: button, exact: true }).click()
 }
 
+/** Follows a link and waits until its page is there whole. */
+export async function follow(page: Page, link: string): Promise<void> {
+  const found = page.getByRole('link', { name: link })
+  const address = new URL((await found.getAttribute('href')) ?? '', page.url())
+  await found.click()
+  await page.waitForURL(address.href)
+}
+
 /** What a reader reads of the page's main part, in one line; what is folded away or hidden is not read. */
 export async function mainText(page: Page): Promise<string> {
   return z
