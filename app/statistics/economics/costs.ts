@@ -17,11 +17,11 @@ export type AfterRejection = 'screen' | 'return'
 /** Belief about the process fraction of the lot: a beta distribution, worth a + b tested units of which a were nonconforming. */
 export type Prior = { readonly a: number; readonly b: number }
 
-/** Refuses, by a RangeError that names it, a cost below 0 or not finite and a prior outside 1e-300 to 1e15. */
+/** Refuses, by a RangeError that names it, a cost outside 0 to 1e200 and a prior outside 1e-300 to 1e15. */
 export function checkEconomics({ costs, prior }: { costs: Costs; prior: Prior }): void {
-  between('costs.test', costs.test, 0, Number.MAX_VALUE)
-  between('costs.escape', costs.escape, 0, Number.MAX_VALUE)
-  between('costs.rejection', costs.rejection, 0, Number.MAX_VALUE)
+  between('costs.test', costs.test, 0, 1e200)
+  between('costs.escape', costs.escape, 0, 1e200)
+  between('costs.rejection', costs.rejection, 0, 1e200)
   between('prior.a', prior.a, 1e-300, 1e15)
   between('prior.b', prior.b, 1e-300, 1e15)
 }

@@ -37,8 +37,9 @@ export function lawOfProcess(fraction: number): Law {
     moreThan: (found, sampleSize) => binomial.moreThan(found, { sampleSize, fraction }),
     after: () => law,
     // Σ t C(t−1, i−1) pⁱ qᵗ⁻ⁱ over t ≤ L is (i/p) P(i + 1 turn up in L + 1), since t C(t−1, i−1) = i C(t, i).
+    // Near p = 0 it is about L²p/2, which nothing here can tell from 0, while i/p may be too large for a number.
     untilNonconforming: (nth, within) =>
-      fraction === 0 ? 0 : (nth / fraction) * binomial.moreThan(nth, { sampleSize: within + 1, fraction }),
+      fraction < 1e-150 ? 0 : (nth / fraction) * binomial.moreThan(nth, { sampleSize: within + 1, fraction }),
     untilConforming: (nth, within) =>
       fraction === 1 ? 0 : (nth / (1 - fraction)) * binomial.atMost(within - nth, { sampleSize: within + 1, fraction }),
   }

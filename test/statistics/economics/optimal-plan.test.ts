@@ -182,6 +182,7 @@ describe('at the ends', () => {
     expect(() => optimalPlan({ ...deal, lotSize: 1.5 })).toThrow('lotSize')
     expect(() => optimalPlan({ ...deal, prior: { a: 0, b: 9 } })).toThrow('prior.a')
     expect(() => optimalPlan({ ...deal, costs: { ...costs, escape: Number.NaN } })).toThrow('costs.escape')
+    expect(() => optimalPlan({ ...deal, costs: { ...costs, test: 1e308 } })).toThrow('costs.test')
     expect(() => expectedCost(deal, { stages: [{ sampleSize: 11, acceptanceNumber: 0, rejectionNumber: 1 }] })).toThrow(
       'stage 1',
     )

@@ -149,6 +149,10 @@ describe('what is not a plan', () => {
     expect(() => acceptanceOfLot(plan, { lotSize: 40, nonconforming: 4 })).toThrow(says)
   })
 
+  test('a fraction too small for its reciprocal is answered as none', () => {
+    expect(curtailedSampleSizeOfProcess(single(10, 0), 1e-320)).toBe(10)
+  })
+
   test('nor is a quality outside its domain', () => {
     expect(() => acceptanceOfLot(single(1, 0), { lotSize: 4, nonconforming: 5 })).toThrow('nonconforming must be')
     expect(() => acceptanceOfProcess(single(1, 0), 1.1)).toThrow('fraction must be from 0 to 1, not 1.1')
