@@ -30,6 +30,11 @@ export function frequency(chance: number, against = 1 - chance): string {
   return chance < 0.5 ? 'fewer than 1 of 1,000,000' : 'more than 999,999 of 1,000,000'
 }
 
+/** A chance under a belief that leaves everything possible: it is never none or all, however near a number may come. */
+export function believed(chance: number, against = 1 - chance): string {
+  return frequency(Math.max(chance, Number.MIN_VALUE), Math.max(against, Number.MIN_VALUE))
+}
+
 /** The number alone of a frequency "of 100", for a column that says so: 59, fewer than 1, more than 99; 0 and 100 only if exact. */
 export function perHundred(chance: number, against = 1 - chance): string {
   if (chance === 0) return '0'

@@ -2,7 +2,7 @@
 import { exceeds, riskOf } from '../statistics/check.ts'
 import { type CostShares, costShares, type Deal } from '../statistics/economics/expected-cost.ts'
 import { outcomesOfPrior } from '../statistics/economics/outcomes.ts'
-import { acceptanceOfLot, averageSampleSizeOfLot } from '../statistics/plans/measures.ts'
+import { acceptanceOfLot, averageSampleSizeOfLot, outcomesOfLot } from '../statistics/plans/measures.ts'
 import { greatestInteger } from '../statistics/search.ts'
 import type { AdvisedWay } from './ways.ts'
 
@@ -19,8 +19,9 @@ export type AssessedWay = AdvisedWay & {
   tests: number
   /** the most cords that may have to be tested for the plan's verdict */
   testsAtMost: number
-  /** a lot with too many is accepted so often; every cord: never, as the others go back */
+  /** a lot with too many is accepted, and rejected, so often; every cord: never accepted, as the others go back */
   slips: number
+  caught: number
   /** cords tested on average in a lot with too many */
   testsInBadLot: number
   /** the worst lot that still slips through more often than the demand allows: its nonconforming cords; 0 where none does */
@@ -36,7 +37,8 @@ export function assess(way: AdvisedWay, deal: Deal, { tooMany, confidence }: Pro
   const outcomes = outcomesOfPrior(plan, deal.prior)
   const cost = costShares(deal, plan)
   const whole = kind === 'every-cord'
-  const slips = whole ? 0 : acceptanceOfLot(plan, { lotSize, nonconforming: tooMany })
+  const tooBad = { lotSize, nonconforming: tooMany }
+  const slips = whole || cannotAccept(way, tooBad) ? 0 : Math.max(acceptanceOfLot(plan, tooBad), Number.MIN_VALUE)
   const risk = riskOf(confidence)
   return {
     ...way,
@@ -46,10 +48,22 @@ export function assess(way: AdvisedWay, deal: Deal, { tooMany, confidence }: Pro
     tests: testsOf(outcomes),
     testsAtMost: plan.stages.at(-1)?.sampleSize ?? 0,
     slips,
-    testsInBadLot: averageSampleSizeOfLot(plan, { lotSize, nonconforming: tooMany }),
+    caught: whole ? 1 : sum(outcomesOfLot(plan, tooBad).map((stage) => stage.rejected)),
+    testsInBadLot: averageSampleSizeOfLot(plan, tooBad),
     worstLetThrough: whole ? 0 : worst(way, lotSize, risk),
     protects: !exceeds(slips, risk),
   }
+}
+
+/** Whether even the luckiest sample of the last stage holds too many to accept; short of that a chance is never none. */
+function cannotAccept(
+  { plan }: AdvisedWay,
+  { lotSize, nonconforming }: { lotSize: number; nonconforming: number },
+): boolean {
+  return (
+    plan.stages.length > 0 &&
+    plan.stages.every((stage) => stage.sampleSize + nonconforming - lotSize > stage.acceptanceNumber)
+  )
 }
 
 function testsOf(outcomes: { sampleSize: number; reached: number }[]): number {

@@ -13,7 +13,7 @@ export type ComparedSupplier = SupplierRate & {
 }
 
 /** How often the one has the lower share than the other, given what was tested. */
-export type Pair = { lower: string; other: string; chance: number }
+export type Pair = { lower: string; other: string; chance: number; against: number }
 
 export type SupplierComparison = Pick<Rates, 'prior' | 'priorFrom'> & {
   itemId: number | undefined
@@ -58,8 +58,8 @@ function pairsOf(suppliers: SupplierRate[]): Pair[] {
       const chance = chanceLower(one.rate.belief, other.rate.belief)
       const against = chanceLower(other.rate.belief, one.rate.belief)
       return chance >= against
-        ? { lower: one.name, other: other.name, chance }
-        : { lower: other.name, other: one.name, chance: against }
+        ? { lower: one.name, other: other.name, chance, against }
+        : { lower: other.name, other: one.name, chance: against, against: chance }
     }),
   )
   return pairs.toSorted((one, other) => other.chance - one.chance).slice(0, pairsShown)

@@ -84,6 +84,23 @@ describe('an assessed way', () => {
   })
 })
 
+describe('a lot with too many', () => {
+  const deal = { lotSize, prior, costs, afterRejection: 'return' as const }
+
+  test.each(ways)('$kind: what slips and what is caught are each counted, and make one together', (way) => {
+    const { slips, caught } = assess(way, deal, protection)
+    expect(slips + caught).toBeCloseTo(1, 12)
+  })
+
+  test('is said never to slip only where it cannot', () => {
+    const zero = ways.find(({ kind }) => kind === 'zero-acceptance')
+    if (!zero) throw new Error('there is such a way')
+    const { sampleSize = 0 } = zero.plan.stages[0] ?? {}
+    expect(assess(zero, deal, { tooMany: lotSize - sampleSize + 1, confidence: 0.9 }).slips).toBe(0)
+    expect(assess(zero, deal, { tooMany: lotSize - sampleSize, confidence: 0.9 }).slips).toBeGreaterThan(0)
+  })
+})
+
 describe('the recommendation', () => {
   const cheapEscapes = { ...costs, escape: 3 }
   const assessed = (confidence: number) =>

@@ -1,6 +1,7 @@
 // How numbers are said: never none or all unless exact, bounds outwards, margins with every digit.
 import { describe, expect, test } from 'vitest'
 import {
+  believed,
   confidenceOf,
   counted,
   day,
@@ -117,4 +118,13 @@ describe('an amount, a count, a time', () => {
     expect(day('2026-11-25T23:30:00Z')).toBe('25 November 2026')
     expect(moment('2026-11-25T14:05:00+01:00')).toBe('25 November 2026, 13:05 UTC')
   })
+})
+
+test.each([
+  [1, undefined, 'more than 999,999 of 1,000,000'],
+  [0, undefined, 'fewer than 1 of 1,000,000'],
+  [1, 1e-40, 'more than 999,999 of 1,000,000'],
+  [0.94, undefined, '94 of 100'],
+])('a belief of %d is said as never none and never all: %s, %s', (chance, against, said) => {
+  expect(believed(chance, against)).toBe(said)
 })

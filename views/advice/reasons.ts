@@ -35,7 +35,7 @@ function doingSentence(chosen: AssessedWay, { lot }: Advice, currency: string): 
     return `Testing every cord lets none through, as far as the tester is right, and ${cost}.`
   if (chosen.plan.stages.length === 0)
     return `Without a test every such lot goes through, and it ${cost} in cords that escape.`
-  return `This lets ${frequency(chosen.slips)} lots with ${whole(lot.terms.tooMany)} through, needs ${expected(chosen.tests)} tests on average and ${cost}.`
+  return `This lets ${frequency(chosen.slips, chosen.caught)} lots with ${whole(lot.terms.tooMany)} through, needs ${expected(chosen.tests)} tests on average and ${cost}.`
 }
 
 function whySentence({ recommendation }: Advice, currency: string): string {
@@ -48,7 +48,7 @@ function whySentence({ recommendation }: Advice, currency: string): string {
         ? `The item is marked critical, and a critical item is always tested whole; the cheapest way (${other}) would save ${dearer} a lot on average and is not offered.`
         : 'The item is marked critical, and a critical item is always tested whole; here it is the cheapest way too.'
     case 'protection':
-      return `The cheapest way (${other}) costs ${dearer} less on average but lets ${frequency(cheapest.slips)} such lots through, so the protection that you demand decides, and that is its price.`
+      return `The cheapest way (${other}) costs ${dearer} less on average but lets ${frequency(cheapest.slips, cheapest.caught)} such lots through, so the protection that you demand decides, and that is its price.`
     case 'cost':
       return `No other way that protects as you demand costs less${chosen.kind === 'every-cord' ? '' : ', testing every cord included'}.`
   }

@@ -43,7 +43,7 @@ export function WaysTable({ advice, currency, choosing }: Props) {
             up to {whole(way.testsAtMost)}
             <small>{expected(way.tests)} on average</small>
           </span>,
-          way.protects ? frequency(way.slips) : <b>{frequency(way.slips)}</b>,
+          way.protects ? frequency(way.slips, way.caught) : <b>{frequency(way.slips, way.caught)}</b>,
           way.worstLetThrough === 0 ? 'none' : `${whole(way.worstLetThrough)} of ${whole(lot.size)}`,
           ...(choosing ? [<FreezeWay way={way} lot={lot} critical={advice.critical} />] : []),
         ],

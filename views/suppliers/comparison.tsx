@@ -1,7 +1,7 @@
 // Suppliers side by side: each rate with its interval, the chance to be the best, and how surely one is better than another.
 import type { ComparedSupplier, SupplierComparison } from '../../app/suppliers/comparison.ts'
 import { Intervals } from '../charts/intervals.tsx'
-import { counted, frequency, whole } from '../figures.ts'
+import { believed, counted, whole } from '../figures.ts'
 import { Select } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
 import { Table } from '../table.tsx'
@@ -48,7 +48,7 @@ function firstLine(suppliers: ComparedSupplier[]): string {
   if (suppliers.length === 1) return 'There is one supplier with a decided lot: nothing to compare it with.'
   const [best] = suppliers.toSorted((one, other) => other.ranked.chanceBest - one.ranked.chanceBest)
   const little = suppliers.filter(({ tooLittle }) => tooLittle).length
-  const most = best ? `${best.name} has the lowest share with a chance of ${frequency(best.ranked.chanceBest)}` : ''
+  const most = best ? `${best.name} has the lowest share with a chance of ${believed(best.ranked.chanceBest)}` : ''
   if (little === 0) return `Of ${whole(suppliers.length)} suppliers, ${most}.`
   return `Of ${whole(suppliers.length)} suppliers, ${most}; of ${little === 1 ? 'one' : whole(little)} too little is known.`
 }
@@ -93,7 +93,7 @@ function SideBySide({ comparison }: { comparison: SupplierComparison }) {
             `${whole(found)} of ${whole(sampleSize)}`,
             own ? <ShareBetween share={own.fraction} {...own.interval} /> : 'nothing tested',
             <ShareBetween share={rate.mean} lower={rate.lower} upper={rate.upper} />,
-            frequency(ranked.chanceBest),
+            believed(ranked.chanceBest),
             ranked.bestRank === ranked.worstRank
               ? `${whole(ranked.bestRank)} of ${whole(suppliers.length)}`
               : `${whole(ranked.bestRank)} to ${whole(ranked.worstRank)} of ${whole(suppliers.length)}`,
@@ -101,8 +101,8 @@ function SideBySide({ comparison }: { comparison: SupplierComparison }) {
         }))}
       />
       <p>
-        Too little data: so few cords that even a clean record would leave more than 5 % possible (95 % confidence,
-        exact).
+        Too little data stands where so few cords were tested that even a clean record would leave more than 5 %
+        possible (95 % confidence, exact).
       </p>
     </>
   )
@@ -119,7 +119,9 @@ function Pairs({ comparison: { pairs } }: { comparison: SupplierComparison }) {
       <Table
         compact
         columns={[{ head: 'Lower share' }, { head: 'Higher share', text: true }, { head: 'How sure', text: true }]}
-        rows={pairs.map(({ lower, other, chance }) => ({ cells: [lower, other, frequency(chance)] }))}
+        rows={pairs.map(({ lower, other, chance, against }) => ({
+          cells: [lower, other, believed(chance, against)],
+        }))}
       />
     </section>
   )
