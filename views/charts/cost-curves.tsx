@@ -15,12 +15,12 @@ type Props = {
 }
 
 const width = 680
-const height = 420
+const height = 448
 const left = 78
 const right = 650
-const top = 40
-const bottom = 290
-const floor = 376
+const top = 62
+const bottom = 300
+const floor = 388
 const dashes = ['line-a', 'line-b', 'line-c', 'line-d', 'line-e', 'line-f', 'line-g', 'line-h']
 
 export function CostCurves({ title, description, fractions, curves, belief, breakEven, currency }: Props) {
@@ -84,11 +84,11 @@ export function CostCurves({ title, description, fractions, curves, belief, brea
       </text>
       <line class="axis" x1={left} x2={right} y1={floor} y2={floor} />
       {x.ticks(6).map((tick) => (
-        <text class="soft" x={near(x(tick))} y={floor + 18} text-anchor="middle">
+        <text class="soft" x={near(x(tick))} y={floor + 22} text-anchor="middle">
           {Number((tick * 100).toPrecision(6))}
         </text>
       ))}
-      <text x={right} y={floor + 38} text-anchor="end">
+      <text x={right} y={floor + 50} text-anchor="end">
         cords that do not conform, % of the lot
       </text>
     </svg>

@@ -15,9 +15,9 @@ type Props = {
 }
 
 const width = 480
-const height = 260
+const height = 266
 const left = 56
-const right = 464
+const right = 446
 const top = 36
 const bottom = 212
 
@@ -52,7 +52,7 @@ export function PercentCurve({ id, title, description, unit, values, marked }: P
       <path class="line" d={path(values) ?? ''} />
       <line class="limit" x1={atX} x2={atX} y1={top - 6} y2={bottom} />
       <circle class="point" cx={atX} cy={atY} r={5} />
-      <text class="soft" x={right} y={bottom + 42} text-anchor="end">
+      <text class="soft" x={right} y={bottom + 46} text-anchor="end">
         % of each lot tested
       </text>
     </svg>

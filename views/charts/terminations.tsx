@@ -7,9 +7,9 @@ import { percent } from '../figures.ts'
 type Props = { points: { termination: number; cords: number }[]; marked: { termination: number; cords: number } }
 
 const width = 480
-const height = 260
+const height = 266
 const left = 56
-const right = 464
+const right = 446
 const top = 36
 const bottom = 212
 
@@ -48,7 +48,7 @@ export function Terminations({ points, marked }: Props) {
       <path class="line" d={path(points) ?? ''} />
       <line class="limit" x1={atX} x2={atX} y1={atY} y2={bottom} />
       <circle class="point" cx={atX} cy={atY} r={5} />
-      <text class="soft" x={right} y={bottom + 42} text-anchor="end">
+      <text class="soft" x={right} y={bottom + 46} text-anchor="end">
         terminations that do not conform, %
       </text>
     </svg>
