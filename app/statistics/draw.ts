@@ -48,28 +48,33 @@ export function drawUnits({ lotSize, sampleSize, seed }: RandomDraw): number[] {
 
   const lastSkipping = Math.max(skippingCounters, 2 * lotSize)
   const taken = new Uint8Array(Math.ceil((lotSize + 1) / 8))
-  const units: number[] = []
+  const units = new Array<number>(sampleSize) // at its full length at once: grown one by one, ten million take four times the room
+  let drawn = 0
   let counter = 0
-  while (units.length < sampleSize && counter < lastSkipping) {
+  while (drawn < sampleSize && counter < lastSkipping) {
     counter++
     const unit = pick(seed, counter, lotSize) + 1
     if (isMarked(taken, unit)) continue
     mark(taken, unit)
-    units.push(unit)
+    units[drawn++] = unit
   }
-  if (units.length < sampleSize) drawFromTheRest({ lotSize, sampleSize, seed }, units, taken, counter)
+  if (drawn < sampleSize) drawFromTheRest({ lotSize, seed, units, taken }, { drawn, counter })
   return units
 }
 
-function drawFromTheRest({ lotSize, sampleSize, seed }: RandomDraw, units: number[], taken: Uint8Array, from: number) {
-  const left = new Int32Array(lotSize - units.length)
+type Rest = { lotSize: number; seed: string; units: number[]; taken: Uint8Array }
+
+/** Fills the units from the place `drawn` on, with the values after `counter`. */
+function drawFromTheRest({ lotSize, seed, units, taken }: Rest, from: { drawn: number; counter: number }): void {
+  const left = new Int32Array(lotSize - from.drawn)
   let found = 0
   for (let unit = 1; unit <= lotSize; unit++) if (!isMarked(taken, unit)) left[found++] = unit
   const ranks = rankTree(left.length)
-  for (let counter = from + 1; units.length < sampleSize; counter++) {
-    const rank = pick(seed, counter, lotSize - units.length)
+  for (let drawn = from.drawn, { counter } = from; drawn < units.length; ) {
+    counter++
+    const rank = pick(seed, counter, lotSize - drawn)
     const unit = left[takeRank(ranks, rank)]
-    if (unit !== undefined) units.push(unit)
+    if (unit !== undefined) units[drawn++] = unit
   }
 }
 
