@@ -19,8 +19,7 @@ const titleOf = {
 /** For `app.onError`. */
 export function renderError(error: unknown, c: Context<Env>, log: Logger): Response | Promise<Response> {
   if (error instanceof Refusal) return page(c, statusOf[error.kind], titleOf[error.kind], error.message)
-  if (error instanceof HTTPException)
-    return page(c, error.status, error.status === 503 ? 'Busy' : 'That could not be read', error.message)
+  if (error instanceof HTTPException) return page(c, error.status, titleFor(error.status), error.message)
   const fault = faultOf(error)
   log.error({ requestId: c.var.requestId, ...fault.forTheLog }, 'fault')
   switch (fault.kind) {
@@ -60,6 +59,11 @@ export function renderStarting(c: Context<Env>): Response | Promise<Response> {
 }
 
 type Status = HTTPException['status']
+
+function titleFor(status: Status): string {
+  if (status === 503) return 'Busy'
+  return status === 403 ? 'That form is not taken' : 'That could not be read'
+}
 
 function page(c: Context<Env>, status: Status, title: string, sentence: string): Response | Promise<Response> {
   const number = status >= 500 ? c.var.requestId : undefined

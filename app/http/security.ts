@@ -4,7 +4,6 @@ import { bodyLimit } from 'hono/body-limit'
 import { HTTPException } from 'hono/http-exception'
 import { secureHeaders } from 'hono/secure-headers'
 import { timeout } from 'hono/timeout'
-import { Refusal } from '../kit/refusal.ts'
 import type { Env } from './env.ts'
 
 const self = ["'self'"]
@@ -39,7 +38,7 @@ export function sameOrigin(origin: string | undefined): MiddlewareHandler<Env> {
   return async (c, next) => {
     if (c.req.method !== 'GET' && c.req.method !== 'HEAD') {
       const own = origin ?? `http://${c.req.header('host') ?? ''}`
-      if (c.req.header('origin') !== own) throw new Refusal('forbidden', foreign)
+      if (c.req.header('origin') !== own) throw new HTTPException(403, { message: foreign })
     }
     await next()
   }

@@ -74,7 +74,11 @@ describe('a change', () => {
     ['nowhere', 'null'],
     ['an encrypted copy of the address', 'https://localhost'],
   ])('that comes from %s is refused', async (_, origin) => {
-    expect((await service.anybody.post('/sign-in', form, { origin })).status).toBe(403)
+    const answer = await service.anybody.post('/sign-in', form, { origin })
+    expect(answer.status).toBe(403)
+    const page = await answer.text()
+    expect(page).toContain('That form is not taken')
+    expect(page).toContain('did not come from a page of this service')
   })
 
   test('that says not where it comes from is refused', async () => {

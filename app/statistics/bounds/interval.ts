@@ -16,7 +16,7 @@ export type IntervalMethod = (typeof intervalMethods)[number]
  * @param method how; see the file of each for what it promises
  * @param evidence sampleSize n ≥ 0, found 0 ≤ d ≤ n, 0 < confidence < 1
  * @returns `lower` is 0 at d = 0 and `upper` 1 at d = n, whatever the method
- * @throws RangeError that names the argument out of range
+ * @throws RangeError that names the argument out of range, a method that is none among them
  *
  * @example intervalOfFraction('clopper-pearson', { sampleSize: 80, found: 2, confidence: 0.95 }) // 0.0030 to 0.0874
  */
@@ -30,5 +30,7 @@ export function intervalOfFraction(method: IntervalMethod, evidence: SampleEvide
       return wilsonInterval(evidence)
     case 'jeffreys':
       return jeffreysInterval(evidence)
+    default:
+      throw new RangeError(`method must be one of ${intervalMethods.join(', ')}, not ${method satisfies never}`)
   }
 }

@@ -4,8 +4,11 @@ import { leastInteger } from '../search.ts'
 import { fourfold } from '../special.ts'
 import * as beta from './beta.ts'
 
-/** n units, whole, whose common fraction is drawn from a beta distribution with a and b, both from 1e-100 to 1e15. */
+/** n units, whole, up to 10,000,000, whose common fraction is drawn from a beta distribution with a and b, both from 1e-100 to 1e15. */
 export type MixedTrials = { sampleSize: number; a: number; b: number }
+
+/** A tail may take a step for each unit: a few hundredths of a second at this size, and without end at 1e15. */
+const mostTrials = 10_000_000
 
 /**
  * Probability that the sample holds exactly `found` nonconforming units; 0 outside what is possible.
@@ -78,7 +81,7 @@ export function quantile(probability: number, trials: MixedTrials): number {
 
 function check(found: number, { sampleSize, a, b }: MixedTrials): void {
   whole('found', found)
-  count('sampleSize', sampleSize)
+  count('sampleSize', sampleSize, 0, mostTrials)
   between('a', a, 1e-100, 1e15)
   between('b', b, 1e-100, 1e15)
 }
