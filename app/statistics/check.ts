@@ -1,4 +1,5 @@
 // Argument checks of the engine: every exported function says which argument is wrong, its value and its domain.
+// Text that looks like a number is refused too: '5' would be compared as 5 and then added as text.
 
 /** A whole number from `least` to `most`; throws RangeError otherwise. */
 export function count(name: string, value: number, least = 0, most = Number.MAX_SAFE_INTEGER): void {
@@ -13,17 +14,20 @@ export function whole(name: string, value: number): void {
 
 /** A number strictly between 0 and 1; throws RangeError otherwise. */
 export function openProbability(name: string, value: number): void {
-  if (!(value > 0 && value < 1)) throw new RangeError(`${name} must be above 0 and below 1, not ${value}`)
+  if (!(Number.isFinite(value) && value > 0 && value < 1))
+    throw new RangeError(`${name} must be above 0 and below 1, not ${value}`)
 }
 
 /** A number from 0 to 1, ends included; throws RangeError otherwise. */
 export function probability(name: string, value: number): void {
-  if (!(value >= 0 && value <= 1)) throw new RangeError(`${name} must be from 0 to 1, not ${value}`)
+  if (!(Number.isFinite(value) && value >= 0 && value <= 1))
+    throw new RangeError(`${name} must be from 0 to 1, not ${value}`)
 }
 
 /** A number from `least` to `most`, ends included; throws RangeError otherwise. */
 export function between(name: string, value: number, least: number, most: number): void {
-  if (!(value >= least && value <= most)) throw new RangeError(`${name} must be ${spanOf(least, most)}, not ${value}`)
+  if (!(Number.isFinite(value) && value >= least && value <= most))
+    throw new RangeError(`${name} must be ${spanOf(least, most)}, not ${value}`)
 }
 
 /** A finite number; throws RangeError otherwise. */
@@ -33,7 +37,7 @@ export function finite(name: string, value: number): void {
 
 /** A finite number above 0; throws RangeError otherwise. */
 export function positive(name: string, value: number): void {
-  if (!(value > 0 && value < Number.POSITIVE_INFINITY)) throw new RangeError(`${name} must be above 0, not ${value}`)
+  if (!(Number.isFinite(value) && value > 0)) throw new RangeError(`${name} must be above 0, not ${value}`)
 }
 
 /**

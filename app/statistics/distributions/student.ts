@@ -60,9 +60,21 @@ function check(t: number, { degreesOfFreedom }: Freedom): void {
   between('degreesOfFreedom', degreesOfFreedom, 1e-3, 1e15)
 }
 
+/** Beyond so many times √ν, t² is soon no number any more, and both tails together fall as t to the power −ν. */
+const farthest = 1e150
+
 /** Both tails of ν ÷ (ν + t²), a beta variable whose lower tail is both tails of t. */
 function tails(t: number, { degreesOfFreedom }: Freedom): { lower: number; upper: number; power: number } {
-  const ratio = t / Math.sqrt(degreesOfFreedom)
+  const root = Math.sqrt(degreesOfFreedom)
+  const beyond = Math.max(1, Math.abs(t) / (farthest * root))
+  const ratio = t / beyond / root
   const square = ratio * ratio
-  return logBeta(1 / (1 + square), square / (1 + square), { a: degreesOfFreedom / 2, b: 0.5 })
+  const near = logBeta(1 / (1 + square), square / (1 + square), { a: degreesOfFreedom / 2, b: 0.5 })
+  if (beyond === 1) return near
+  const fall = degreesOfFreedom * Math.log(beyond)
+  return {
+    lower: near.lower - fall,
+    upper: Math.log(-Math.expm1(near.lower - fall)),
+    power: near.power - fall,
+  }
 }

@@ -31,7 +31,7 @@ export function meanOf({ a, b }: Prior): number {
   return a / (a + b)
 }
 
-/** Cost of a rejection after `tested` units of the lot. */
+/** Cost of a rejection after `tested` units of the lot; throws RangeError for a sequel that is neither. */
 export function costOfRejection(
   tested: number,
   deal: { lotSize: number; costs: Costs; afterRejection: AfterRejection },
@@ -41,5 +41,7 @@ export function costOfRejection(
       return deal.costs.test * (deal.lotSize - tested)
     case 'return':
       return deal.costs.rejection
+    default:
+      throw new RangeError(`afterRejection must be screen or return, not ${deal.afterRejection satisfies never}`)
   }
 }

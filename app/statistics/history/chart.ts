@@ -43,7 +43,7 @@ export function pChartCounts(chart: { fraction: number; sampleSize: number; sigm
  * and the smallest `lower` of which the counts up to it have more. A lot signals with a count above `upper` or below `lower`.
  *
  * @param fraction of the process in control, 0 to 1
- * @param sampleSize units tested of a lot, 0 or more
+ * @param sampleSize units tested of a lot, 0 to 1,000,000,000,000
  * @param tailProbability of a false alarm on each side, in (0, 1), usually 0.00135; equality counts as met
  * @throws RangeError that names the argument out of range
  * @example exactChartLimits({ fraction: 0.02, sampleSize: 80, tailProbability: 0.00135 }) // { lower: 0, upper: 6 }
@@ -51,7 +51,7 @@ export function pChartCounts(chart: { fraction: number; sampleSize: number; sigm
 export function exactChartLimits(chart: { fraction: number; sampleSize: number; tailProbability: number }): Limits {
   const { fraction, sampleSize, tailProbability } = chart
   probability('fraction', fraction)
-  count('sampleSize', sampleSize)
+  count('sampleSize', sampleSize, 0, 1_000_000_000_000)
   openProbability('tailProbability', tailProbability)
 
   const trials = { sampleSize, fraction }

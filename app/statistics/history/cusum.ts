@@ -28,6 +28,9 @@ export type DesignedCusum = {
 /** Largest limit in steps: the chain has one state a step. */
 const mostSteps = 3000
 
+/** Every count of a sample is a way through the chain. */
+const largestSample = 100_000
+
 /**
  * The fraction found at which the sum neither rises nor falls: between the acceptable fraction and the one to be seen,
  * where a unit speaks for neither.
@@ -51,7 +54,7 @@ export function referenceFraction({ acceptable, rejectable }: { acceptable: numb
 /**
  * Samples until the sum signals, on average, at a steady fraction: exact, by the chain over the steps of the sum.
  *
- * @param cusum sampleSize at least 1 (1: unit by unit), steps at least 1, reference at least 1, limit from 1 to 3,000 steps
+ * @param cusum sampleSize from 1 (unit by unit) to 100,000, steps at least 1, reference at least 1, limit from 1 to 3,000 steps
  * @param fraction nonconforming of the process, 0 to 1
  * @param start where the sum begins, in steps, below the limit; above 0 it is a head start
  * @returns Infinity where it never signals
@@ -63,10 +66,7 @@ export function referenceFraction({ acceptable, rejectable }: { acceptable: numb
  */
 export function cusumRunLength(cusum: Cusum, { fraction, start = 0 }: { fraction: number; start?: number }): number {
   const { sampleSize, steps, reference, limit } = cusum
-  count('cusum.sampleSize', sampleSize, 1)
-  count('cusum.steps', steps, 1)
-  count('cusum.reference', reference, 1)
-  count('cusum.limit', limit, 1, mostSteps)
+  checkCusum(cusum)
   probability('fraction', fraction)
   count('start', start, 0, limit - 1)
 
@@ -90,7 +90,7 @@ export function cusumRunLength(cusum: Cusum, { fraction, start = 0 }: { fraction
  * Unit by unit (sampleSize 1) the reference is 1 unit in a whole number m of units, in steps of 1/m; for lots it is rounded to
  * a quarter of a unit.
  *
- * @param sampleSize units tested in each lot, at least 1
+ * @param sampleSize units tested in each lot, from 1 to 100,000
  * @param acceptable, rejectable fractions nonconforming, 0 < acceptable < rejectable < 1
  * @param runLength samples until a false alarm, on average, at least 1
  * @throws RangeError that names the argument out of range, or a run length that no limit of 3,000 steps has
@@ -105,7 +105,7 @@ export function designCusum(wish: {
   readonly runLength: number
 }): DesignedCusum {
   const { sampleSize, acceptable, rejectable, runLength } = wish
-  count('sampleSize', sampleSize, 1)
+  count('sampleSize', sampleSize, 1, largestSample)
   const fraction = referenceFraction({ acceptable, rejectable })
   if (!(runLength >= 1 && runLength < Number.POSITIVE_INFINITY))
     throw new RangeError(`runLength must be at least 1 and finite, not ${runLength}`)
@@ -131,11 +131,15 @@ export function designCusum(wish: {
 /**
  * The sum after each lot, in units, and whether it signals there; after a signal it begins again at 0. A lot of another size than
  * the design's takes off its share of the reference: the run lengths then hold about, not exactly.
+ *
+ * @throws RangeError that names the argument out of range
  */
 export function cusumPath(
   lots: readonly LotResult[],
   cusum: Cusum,
 ): { readonly sum: number; readonly signals: boolean }[] {
+  checkCusum(cusum)
+
   let sum = 0
   return lots.map(({ sampleSize, found }, index) => {
     count(`lots[${index}].sampleSize`, sampleSize)
@@ -145,4 +149,11 @@ export function cusumPath(
     if (point.signals) sum = 0
     return point
   })
+}
+
+function checkCusum({ sampleSize, steps, reference, limit }: Cusum): void {
+  count('cusum.sampleSize', sampleSize, 1, largestSample)
+  count('cusum.steps', steps, 1)
+  count('cusum.reference', reference, 1)
+  count('cusum.limit', limit, 1, mostSteps)
 }

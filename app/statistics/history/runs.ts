@@ -1,6 +1,6 @@
 // Run rules: patterns of points that a process in control seldom makes, and how seldom.
 import { expectedSteps } from '../chain.ts'
-import { count, finite, probability } from '../check.ts'
+import { count, finite, openProbability, probability } from '../check.ts'
 import * as binomial from '../distributions/binomial.ts'
 import * as normal from '../distributions/normal.ts'
 
@@ -35,8 +35,17 @@ export function runSignals(points: readonly number[], rules: readonly RunRule[] 
   })
 }
 
-/** How many sigmas a lot's count lies from a fraction in control: (found − np)/√(np(1 − p)), n at least 1, p strictly in (0, 1). */
+/**
+ * How many sigmas a lot's count lies from a fraction in control: (found − np)/√(np(1 − p)).
+ *
+ * @param fraction in control, above 0 and below 1
+ * @throws RangeError that names the argument, a lot without tests among them
+ */
 export function sigmasFrom(fraction: number, { sampleSize, found }: { sampleSize: number; found: number }): number {
+  openProbability('fraction', fraction)
+  count('sampleSize', sampleSize, 1)
+  count('found', found, 0, sampleSize)
+
   return (found - sampleSize * fraction) / Math.sqrt(sampleSize * fraction * (1 - fraction))
 }
 
@@ -87,12 +96,19 @@ export function normalZones(shift: number): Zones {
   )
 }
 
-/** Zones of a lot's count: charted against the fraction in control, drawn from a process with another, or the same. */
+/**
+ * Zones of a lot's count: charted against the fraction in control, drawn from a process with another, or the same.
+ *
+ * @param sampleSize units tested of each lot, from 1 to 1,000,000: every count is looked at
+ * @param inControl above 0 and below 1
+ * @param fraction from 0 to 1
+ * @throws RangeError that names the argument out of range
+ */
 export function countZones(chart: { sampleSize: number; inControl: number; fraction: number }): Zones {
   const { sampleSize, inControl, fraction } = chart
-  count('sampleSize', sampleSize, 1)
+  count('sampleSize', sampleSize, 1, 1_000_000)
+  openProbability('inControl', inControl)
   probability('fraction', fraction)
-  if (!(inControl > 0 && inControl < 1)) throw new RangeError(`inControl must be above 0 and below 1, not ${inControl}`)
 
   const zones = new Map<Zone, number>()
   for (let found = 0; found <= sampleSize; found++) {

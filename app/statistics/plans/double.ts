@@ -8,7 +8,7 @@ import { checkStages } from './plan.ts'
 import { checkLotRisks, checkProcessRisks, designSingleForLot, designSingleForProcess } from './single.ts'
 import { lotTail, processTail } from './tail.ts'
 
-/** Units in both samples of a process; a lot has its own size. */
+/** Units in both samples of a process, and in a lot. */
 const longest = 10_000_000
 
 /** The search takes about the square of the single plan's acceptance number: a second or two at this one. */
@@ -39,7 +39,7 @@ export function doublePlan({ firstSample, bothSamples, firstAcceptance, acceptan
  * Of all double plans with one rejection number for both samples, a first sample that can accept, and both samples
  * finished once begun; equality with a risk counts as met.
  *
- * @param lotSize N ≥ 2 units
+ * @param lotSize 2 ≤ N ≤ 10,000,000 units
  * @param producer a lot good enough: 0 ≤ nonconforming < the consumer's, risk in (0, 1)
  * @param consumer a lot too bad: nonconforming up to lotSize, risk in (0, 1)
  * @throws RangeError that names the argument out of range, or says that no double plan of the lot keeps both risks or that
@@ -52,7 +52,7 @@ export function doublePlan({ firstSample, bothSamples, firstAcceptance, acceptan
  */
 export function designDoubleForLot(wish: { lotSize: number; producer: LotRisk; consumer: LotRisk }): DoubleNumbers {
   const { lotSize, producer, consumer } = wish
-  count('lotSize', lotSize, 2)
+  count('lotSize', lotSize, 2, longest)
   checkLotRisks(wish)
 
   const counts = (D: number) => ({

@@ -32,9 +32,14 @@ export function sequentialLines({ producer, consumer }: { producer: ProcessRisk;
   const k = Math.log1p(difference / producer.fraction) + conforming
   return {
     slope: conforming / k,
-    acceptIntercept: Math.log((1 - producer.risk) / consumer.risk) / k,
-    rejectIntercept: Math.log((1 - consumer.risk) / producer.risk) / k,
+    acceptIntercept: logRatio(1 - producer.risk, consumer.risk) / k,
+    rejectIntercept: logRatio(1 - consumer.risk, producer.risk) / k,
   }
+}
+
+/** ln(x ÷ y), from the quotient where that is a number: it keeps the digits that a difference of two logarithms loses. */
+function logRatio(x: number, y: number): number {
+  return x / y < Number.POSITIVE_INFINITY ? Math.log(x / y) : Math.log(x) - Math.log(y)
 }
 
 /** Refuses risks that together leave nothing to tell apart: the lines would cross. */

@@ -81,8 +81,8 @@ export function codeLetterOf({ lotSize, level }: { lotSize: number; level: Inspe
 /**
  * The plan at a position of the tables, its arrows followed: the plan found under an arrow is used with its own sample size.
  *
- * @throws RangeError for a limit that the tables do not have (only 0.010 to 10 count nonconforming units) or a letter
- *   outside the table (S stands in the tightened ones alone)
+ * @throws RangeError for a severity or a limit that the tables do not have (only 0.010 to 10 count nonconforming units) or a
+ *   letter outside the table (S stands in the tightened ones alone)
  *
  * Source: MIL-STD-105E (1989), Tables II-A, II-B, II-C, III-A, III-B; how each position became known is its `standing`.
  * @example tablePlan({ codeLetter: 'H', acceptanceQualityLimit: '0.65', sampling: 'single', inspection: 'normal' })
@@ -140,7 +140,9 @@ const singleTables = { normal: singleNormal, tightened: singleTightened, reduced
 const doubleTables = { normal: doubleNormal, tightened: doubleTightened } as const
 
 function tableOf(scheme: Scheme): Table {
-  return scheme.sampling === 'single' ? singleTables[scheme.inspection] : doubleTables[scheme.inspection]
+  const table = scheme.sampling === 'single' ? singleTables[scheme.inspection] : doubleTables[scheme.inspection]
+  if (!table) throw new RangeError(`inspection must be one that the tables have, not ${scheme.inspection}`)
+  return table
 }
 
 function rowOf(table: Table, letter: CodeLetter): Row {

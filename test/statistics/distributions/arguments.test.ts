@@ -40,6 +40,10 @@ const refusals: [() => number, string][] = [
     () => beta.quantile(0.5, { a: Number.POSITIVE_INFINITY, b: 1 }),
     'a must be from 1e-100 to 1000000000000000, not Infinity',
   ],
+  [
+    () => betaBinomial.atMost(0, { sampleSize: 1e15, a: 1, b: 1 }),
+    'sampleSize must be a whole number from 0 to 10000000, not 1000000000000000',
+  ],
   [() => normal.atMost(Number.NEGATIVE_INFINITY), 'z must be a finite number, not -Infinity'],
   [() => normal.quantile(0), 'probability must be above 0 and below 1, not 0'],
   [() => student.quantile(1, { degreesOfFreedom: 3 }), 'probability must be above 0 and below 1, not 1'],
@@ -96,6 +100,22 @@ describe('ends of the domain', () => {
   test('the beta density at its ends', () => {
     expect([0.5, 1, 2].map((a) => beta.density(0, { a, b: 3 }))).toEqual([Number.POSITIVE_INFINITY, 3, 0])
     expect([0.5, 1, 2].map((b) => beta.density(1, { a: 3, b }))).toEqual([Number.POSITIVE_INFINITY, 3, 0])
+  })
+
+  test.each([1e100, 1e200, 1e308])('Student’s tails at %d where t² is no number: that of Cauchy is 1 ÷ (πt)', (t) => {
+    expect(student.moreThan(t, { degreesOfFreedom: 1 }) * Math.PI * t).toBeCloseTo(1, 11)
+    expect(student.atMost(t, { degreesOfFreedom: 1 })).toBe(1)
+    expect(student.density(t, { degreesOfFreedom: 1 })).toBeCloseTo(0, 11)
+  })
+
+  // x^(ν/2) ÷ (ν·B(ν/2, ½)) with x = ν ÷ (ν + t²), by mpmath at 40 digits.
+  test.each([
+    [1e140, 0.36071911169324267],
+    [1e300, 0.2495566532717524],
+    [1e308, 0.24500173101649436],
+  ])('Student’s tail beyond %d with 0.001 degrees of freedom', (t, tail) => {
+    expect(student.moreThan(t, { degreesOfFreedom: 0.001 }) / tail).toBeCloseTo(1, 12)
+    expect(student.atMost(-t, { degreesOfFreedom: 0.001 }) / tail).toBeCloseTo(1, 12)
   })
 
   test('Student’s density at 0 is that next to it', () => {

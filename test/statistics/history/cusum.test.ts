@@ -89,6 +89,10 @@ describe('a designed sum', () => {
       'rejectable',
     )
     expect(() => designCusum({ sampleSize: 80, acceptable: 0.01, rejectable: 0.03, runLength: 0 })).toThrow('runLength')
+    expect(() => designCusum({ sampleSize: 1e9, acceptable: 0.01, rejectable: 0.03, runLength: 300 })).toThrow(
+      'sampleSize',
+    )
+    expect(() => cusumPath([], { sampleSize: 80, steps: Number.NaN, reference: 3, limit: 6 })).toThrow('cusum.steps')
     expect(() => designCusum({ sampleSize: 1, acceptable: 0.001, rejectable: 0.002, runLength: 1e9 })).toThrow(
       'runLength',
     )

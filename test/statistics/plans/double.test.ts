@@ -113,4 +113,7 @@ test('a double plan is a list of two stages with one rejection number', () => {
   expect(() => doublePlan({ ...numbers, bothSamples: 40 })).toThrow('sampleSize of stage 2')
   const risk = { nonconforming: 1, risk: 0.1 }
   expect(() => designDoubleForLot({ lotSize: 1, producer: risk, consumer: risk })).toThrow('lotSize')
+  expect(() => designDoubleForLot({ lotSize: 1e9, producer: risk, consumer: { nonconforming: 9, risk: 0.1 } })).toThrow(
+    'lotSize',
+  )
 })
