@@ -1,5 +1,6 @@
 // Fields that many forms share, each with the sentence that stands beside it when it cannot be read.
 import { z } from 'zod'
+import { unwantedIn } from '../kit/characters.ts'
 
 /** The form's own key, made when it was shown (FormKey): sent twice, the form is carried out once. */
 export const formKey = z.uuid({ error: 'This form is not whole: load the page again' })
@@ -42,7 +43,7 @@ export function choice<const T extends readonly [string, ...string[]]>(words: T,
   return z.enum(words, { error: sentence })
 }
 
-/** PostgreSQL keeps no zero character in text. */
+/** Characters that nobody can see are not kept; a longer text may have lines. */
 function printable(value: string): boolean {
-  return !value.includes('\u0000')
+  return unwantedIn(value, { lines: true }) === undefined
 }

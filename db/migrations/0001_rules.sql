@@ -1,9 +1,12 @@
 -- What keys and checks cannot say: the rules that look at another table, the tallies, and who may touch what.
 
--- A result belongs to a lot that is being tested.
+-- A result is added while a lot is being tested, and may be corrected until its last decision.
 create function refuse_result_outside_testing() returns trigger language plpgsql as $$
 begin
-  if not exists (select from lots where id = new.lot_id and state in ('drawn', 'screening')) then
+  if not exists (
+    select from lots where id = new.lot_id
+    and (state in ('drawn', 'screening') or (state = 'screened' and tg_op = 'UPDATE'))
+  ) then
     raise exception 'lot % is not being tested', new.lot_id using errcode = 'check_violation', constraint = 'results_while_tested';
   end if;
   return new;
@@ -13,17 +16,25 @@ create trigger results_while_tested before insert or update on results
   for each row execute function refuse_result_outside_testing();
 --> statement-breakpoint
 
--- A drawn position lies in the lot.
+-- A drawn position lies in the lot. Cords come by the hundred thousand: looked at once a statement, not once a row.
 create function refuse_position_outside_lot() returns trigger language plpgsql as $$
+declare
+  outside record;
 begin
-  if exists (select from plans where lot_id = new.lot_id and new.position > lot_size) then
-    raise exception 'position % is outside lot %', new.position, new.lot_id using errcode = 'check_violation', constraint = 'drawn_cords_inside_the_lot';
+  select a.lot_id, a.position into outside
+    from (select lot_id, max(position) as position from added group by lot_id) a
+    join plans p on p.lot_id = a.lot_id and a.position > p.lot_size limit 1;
+  if found then
+    raise exception 'position % is outside lot %', outside.position, outside.lot_id using errcode = 'check_violation', constraint = 'drawn_cords_inside_the_lot';
   end if;
-  return new;
+  return null;
 end $$;
 --> statement-breakpoint
-create trigger drawn_cords_inside_the_lot before insert or update on drawn_cords
-  for each row execute function refuse_position_outside_lot();
+create trigger drawn_cords_inside_the_lot after insert on drawn_cords referencing new table as added
+  for each statement execute function refuse_position_outside_lot();
+--> statement-breakpoint
+create trigger drawn_cords_moved_inside_the_lot after update on drawn_cords referencing new table as added
+  for each statement execute function refuse_position_outside_lot();
 --> statement-breakpoint
 
 -- Who recorded results of a lot does not decide on it, unless the firm has switched that rule off.
@@ -57,6 +68,8 @@ create trigger written_once before update or delete or truncate on earlier_resul
 create trigger written_once before update or delete or truncate on decisions for each statement execute function refuse_change();
 --> statement-breakpoint
 create trigger written_once before update or delete or truncate on audit for each statement execute function refuse_change();
+--> statement-breakpoint
+create trigger written_once before update or delete or truncate on series_notes for each statement execute function refuse_change();
 --> statement-breakpoint
 
 -- Tallies: one update a statement, from the rows that it wrote.
@@ -112,6 +125,38 @@ create trigger tally_inserted after insert on results referencing new table as a
 create trigger tally_updated after update on results referencing old table as removed new table as added for each statement execute function tally_updated();
 --> statement-breakpoint
 
+-- Spool tallies: the same, one upsert a statement.
+create function spool_tally_inserted() returns trigger language plpgsql security definer set search_path = public, pg_temp as $$
+begin
+  insert into spool_tallies as t
+  select lot_id, spool, count(*), count(*) filter (where nonconforming)
+  from added where spool is not null and kind = 'tested' group by lot_id, spool
+  on conflict (lot_id, spool) do update set
+    recorded = t.recorded + excluded.recorded,
+    nonconforming = t.nonconforming + excluded.nonconforming;
+  return null;
+end $$;
+--> statement-breakpoint
+create function spool_tally_updated() returns trigger language plpgsql security definer set search_path = public, pg_temp as $$
+begin
+  insert into spool_tallies as t
+  select lot_id, spool, sum(sign), coalesce(sum(sign) filter (where nonconforming), 0)
+  from (
+    select -1 as sign, lot_id, spool, kind, nonconforming from removed
+    union all
+    select 1, lot_id, spool, kind, nonconforming from added
+  ) changed where spool is not null and kind = 'tested' group by lot_id, spool
+  on conflict (lot_id, spool) do update set
+    recorded = t.recorded + excluded.recorded,
+    nonconforming = t.nonconforming + excluded.nonconforming;
+  return null;
+end $$;
+--> statement-breakpoint
+create trigger spool_tally_inserted after insert on results referencing new table as added for each statement execute function spool_tally_inserted();
+--> statement-breakpoint
+create trigger spool_tally_updated after update on results referencing old table as removed new table as added for each statement execute function spool_tally_updated();
+--> statement-breakpoint
+
 -- The service works as this role; it may not remove history. The owner of the database makes it once; several databases of one server share it.
 -- Where the owner may make no roles, an administrator can have made it, and have granted it to the owner.
 do $$ begin
@@ -130,10 +175,12 @@ end $$;
 --> statement-breakpoint
 grant usage on schema public to cordsift_service;
 --> statement-breakpoint
-grant select, insert on people, sessions, sign_in_attempts, set_up_links, firms, submissions, suppliers, items, lots, plans, draws, drawn_cords, results, earlier_results, decisions, audit to cordsift_service;
+grant select, insert on people, sessions, sign_in_attempts, set_up_links, firms, submissions, suppliers, items, lots, plans, draws, drawn_cords, results, earlier_results, decisions, audit, series_notes to cordsift_service;
 --> statement-breakpoint
-grant select on tallies to cordsift_service;
+grant select on tallies, spool_tallies to cordsift_service;
 --> statement-breakpoint
 grant update on people, sessions, sign_in_attempts, set_up_links, suppliers, items, lots, results to cordsift_service;
 --> statement-breakpoint
 grant delete on sessions, sign_in_attempts, submissions to cordsift_service;
+--> statement-breakpoint
+grant update (made) on submissions to cordsift_service;

@@ -1,9 +1,12 @@
-CREATE TYPE "public"."lot_state" AS ENUM('announced', 'received', 'planned', 'drawn', 'accepted', 'conceded', 'screening', 'screened', 'returned', 'withdrawn');--> statement-breakpoint
-CREATE TYPE "public"."outcome" AS ENUM('accepted', 'conceded', 'screened', 'returned');--> statement-breakpoint
-CREATE TYPE "public"."plan_kind" AS ENUM('zero-acceptance', 'single', 'percentage', 'contract', 'every-cord');--> statement-breakpoint
+CREATE TYPE "public"."decided_after" AS ENUM('sample', 'screening');--> statement-breakpoint
+CREATE TYPE "public"."lot_state" AS ENUM('announced', 'received', 'planned', 'drawn', 'accepted', 'conceded', 'screening', 'screened', 'sorted', 'returned', 'withdrawn');--> statement-breakpoint
+CREATE TYPE "public"."outcome" AS ENUM('accepted', 'conceded', 'screened', 'sorted', 'returned');--> statement-breakpoint
+CREATE TYPE "public"."plan_kind" AS ENUM('zero-acceptance', 'single', 'percentage', 'contract', 'every-cord', 'double', 'sequential', 'standard');--> statement-breakpoint
 CREATE TYPE "public"."verdict" AS ENUM('accept', 'reject');--> statement-breakpoint
 CREATE TYPE "public"."role" AS ENUM('officer', 'inspector', 'manager');--> statement-breakpoint
+CREATE TYPE "public"."inspection_level" AS ENUM('S-1', 'S-2', 'S-3', 'S-4', 'I', 'II', 'III');--> statement-breakpoint
 CREATE TYPE "public"."marginal_policy" AS ENUM('strict', 'lenient');--> statement-breakpoint
+CREATE TYPE "public"."series_note" AS ENUM('supplier-acted', 'reduced-wanted', 'reduced-ended');--> statement-breakpoint
 CREATE TYPE "public"."cord_state" AS ENUM('conforms', 'marginal', 'does-not-conform', 'not-tested');--> statement-breakpoint
 CREATE TYPE "public"."drawn_for" AS ENUM('sample', 'stand-in', 'rest');--> statement-breakpoint
 CREATE TYPE "public"."inspection" AS ENUM('in-order', 'at-fault');--> statement-breakpoint
@@ -21,17 +24,27 @@ CREATE TABLE "audit" (
 );
 --> statement-breakpoint
 CREATE TABLE "decisions" (
-	"lot_id" integer PRIMARY KEY NOT NULL,
+	"lot_id" integer NOT NULL,
+	"after" "decided_after" NOT NULL,
 	"outcome" "outcome" NOT NULL,
-	"verdict" "verdict" NOT NULL,
+	"verdict" "verdict",
 	"reason" text NOT NULL,
-	"tested" integer NOT NULL,
+	"recorded" integer NOT NULL,
 	"found" integer NOT NULL,
 	"upper_bound_in_lot" integer NOT NULL,
+	"evidence" jsonb NOT NULL,
 	"duties_separated" boolean NOT NULL,
+	"risk_bearer" text,
+	"concession_use" text,
+	"concession_cords" integer,
+	"concession_until" date,
 	"decided_by" integer NOT NULL,
 	"decided_at" timestamp with time zone DEFAULT now() NOT NULL,
-	CONSTRAINT "decisions_against_the_verdict_with_reason" CHECK (length(trim("decisions"."reason")) > 0 or ("decisions"."verdict" = 'accept' and "decisions"."outcome" = 'accepted') or ("decisions"."verdict" = 'reject' and "decisions"."outcome" in ('returned', 'screened')))
+	CONSTRAINT "decisions_lot_id_after_pk" PRIMARY KEY("lot_id","after"),
+	CONSTRAINT "decisions_outcome_of_its_time" CHECK (("decisions"."after" = 'sample') = ("decisions"."verdict" is not null) and (("decisions"."after" = 'sample' and "decisions"."outcome"::text <> 'sorted') or ("decisions"."after" = 'screening' and "decisions"."outcome"::text in ('sorted', 'returned')))),
+	CONSTRAINT "decisions_against_the_verdict_with_reason" CHECK (length(trim("decisions"."reason")) > 0 or "decisions"."after" = 'screening' or ("decisions"."verdict" = 'accept' and "decisions"."outcome" = 'accepted') or ("decisions"."verdict" = 'reject' and "decisions"."outcome" in ('returned', 'screened'))),
+	CONSTRAINT "decisions_concession_whole" CHECK (case when "decisions"."outcome" = 'conceded' then length(trim(coalesce("decisions"."risk_bearer", ''))) > 0 and length(trim(coalesce("decisions"."concession_use", ''))) > 0 and "decisions"."concession_cords" >= 1 and "decisions"."concession_until" is not null
+        else "decisions"."risk_bearer" is null and "decisions"."concession_use" is null and "decisions"."concession_cords" is null and "decisions"."concession_until" is null end)
 );
 --> statement-breakpoint
 CREATE TABLE "lots" (
@@ -43,6 +56,7 @@ CREATE TABLE "lots" (
 	"cords_in_carton" integer NOT NULL,
 	"production_mark" text NOT NULL,
 	"purchase_order" text NOT NULL,
+	"isolated" boolean DEFAULT false NOT NULL,
 	"announced_by" integer NOT NULL,
 	"announced_at" timestamp with time zone DEFAULT now() NOT NULL,
 	"size" integer,
@@ -68,6 +82,7 @@ CREATE TABLE "plans" (
 	"lot_size" integer NOT NULL,
 	"sample_size" integer NOT NULL,
 	"acceptance_number" integer NOT NULL,
+	"stages" jsonb NOT NULL,
 	"too_many" integer NOT NULL,
 	"catch_of100" numeric NOT NULL,
 	"category_claimed" text NOT NULL,
@@ -83,6 +98,8 @@ CREATE TABLE "plans" (
 	CONSTRAINT "plans_sample" CHECK ("plans"."sample_size" between 1 and "plans"."lot_size"),
 	CONSTRAINT "plans_acceptance" CHECK ("plans"."acceptance_number" between 0 and "plans"."sample_size"),
 	CONSTRAINT "plans_too_many" CHECK ("plans"."too_many" between 1 and "plans"."lot_size"),
+	CONSTRAINT "plans_last_stage" CHECK (jsonb_typeof("plans"."stages") = 'array' and ("plans"."stages" -> -1 ->> 'sampleSize')::int is not distinct from "plans"."sample_size" and ("plans"."stages" -> -1 ->> 'acceptanceNumber')::int is not distinct from "plans"."acceptance_number"),
+	CONSTRAINT "plans_stages_of_their_kind" CHECK (jsonb_array_length("plans"."stages") = 1 or "plans"."kind"::text in ('double', 'sequential', 'standard')),
 	CONSTRAINT "plans_every_cord" CHECK ("plans"."kind" <> 'every-cord' or ("plans"."sample_size" = "plans"."lot_size" and "plans"."acceptance_number" = "plans"."lot_size"))
 );
 --> statement-breakpoint
@@ -129,7 +146,8 @@ CREATE TABLE "sign_in_attempts" (
 CREATE TABLE "submissions" (
 	"key" uuid PRIMARY KEY NOT NULL,
 	"person_id" integer NOT NULL,
-	"at" timestamp with time zone DEFAULT now() NOT NULL
+	"at" timestamp with time zone DEFAULT now() NOT NULL,
+	"made" integer
 );
 --> statement-breakpoint
 CREATE TABLE "items" (
@@ -146,6 +164,9 @@ CREATE TABLE "items" (
 	"cost_test_cents" integer NOT NULL,
 	"cost_escape_cents" integer NOT NULL,
 	"cost_return_cents" integer NOT NULL,
+	"critical" boolean DEFAULT false NOT NULL,
+	"acceptance_quality_limit" numeric,
+	"inspection_level" "inspection_level" DEFAULT 'II' NOT NULL,
 	"created_by" integer NOT NULL,
 	"created_at" timestamp with time zone DEFAULT now() NOT NULL,
 	"version" integer DEFAULT 1 NOT NULL,
@@ -153,8 +174,20 @@ CREATE TABLE "items" (
 	CONSTRAINT "items_length" CHECK ("items"."length_metres" > 0 and "items"."length_metres" <= 100),
 	CONSTRAINT "items_accuracy" CHECK ("items"."crosstalk_accuracy" >= 0 and "items"."crosstalk_accuracy" <= 20 and "items"."return_loss_accuracy" >= 0 and "items"."return_loss_accuracy" <= 20),
 	CONSTRAINT "items_too_many" CHECK ("items"."too_many" ~ '^([1-9][0-9]*|[0-9]+(\.[0-9]+)?%)$'),
+	CONSTRAINT "items_quality_limit" CHECK ("items"."acceptance_quality_limit" > 0 and "items"."acceptance_quality_limit" <= 10),
 	CONSTRAINT "items_catch" CHECK ("items"."catch_of100" > 0 and "items"."catch_of100" < 100),
 	CONSTRAINT "items_costs" CHECK ("items"."cost_test_cents" >= 0 and "items"."cost_escape_cents" >= 0 and "items"."cost_return_cents" >= 0)
+);
+--> statement-breakpoint
+CREATE TABLE "series_notes" (
+	"id" integer PRIMARY KEY GENERATED ALWAYS AS IDENTITY (sequence name "series_notes_id_seq" INCREMENT BY 1 MINVALUE 1 MAXVALUE 2147483647 START WITH 1 CACHE 1),
+	"supplier_id" integer NOT NULL,
+	"item_id" integer NOT NULL,
+	"kind" "series_note" NOT NULL,
+	"reason" text NOT NULL,
+	"noted_by" integer NOT NULL,
+	"at" timestamp with time zone DEFAULT now() NOT NULL,
+	CONSTRAINT "series_notes_reason" CHECK (length(trim("series_notes"."reason")) between 1 and 2000)
 );
 --> statement-breakpoint
 CREATE TABLE "suppliers" (
@@ -170,11 +203,13 @@ CREATE TABLE "drawn_cords" (
 	"position" integer NOT NULL,
 	"purpose" "drawn_for" NOT NULL,
 	"pick" integer,
+	"stage" integer,
 	"stands_in_for" integer,
 	"allowed_by" integer,
 	CONSTRAINT "drawn_cords_lot_id_position_pk" PRIMARY KEY("lot_id","position"),
 	CONSTRAINT "drawn_cords_position" CHECK ("drawn_cords"."position" >= 1),
 	CONSTRAINT "drawn_cords_pick_unless_rest" CHECK (("drawn_cords"."purpose" = 'rest') = ("drawn_cords"."pick" is null)),
+	CONSTRAINT "drawn_cords_stage_unless_rest" CHECK (("drawn_cords"."purpose" = 'rest') = ("drawn_cords"."stage" is null) and "drawn_cords"."stage" >= 1),
 	CONSTRAINT "drawn_cords_stand_in" CHECK (("drawn_cords"."purpose" = 'stand-in') = ("drawn_cords"."stands_in_for" is not null and "drawn_cords"."allowed_by" is not null))
 );
 --> statement-breakpoint
@@ -238,6 +273,14 @@ CREATE TABLE "results" (
 	CONSTRAINT "results_counting" CHECK ("results"."counts" or "results"."kind" <> 'tested')
 );
 --> statement-breakpoint
+CREATE TABLE "spool_tallies" (
+	"lot_id" integer NOT NULL,
+	"spool" text NOT NULL,
+	"recorded" integer NOT NULL,
+	"nonconforming" integer NOT NULL,
+	CONSTRAINT "spool_tallies_lot_id_spool_pk" PRIMARY KEY("lot_id","spool")
+);
+--> statement-breakpoint
 CREATE TABLE "tallies" (
 	"lot_id" integer PRIMARY KEY NOT NULL,
 	"sample_recorded" integer DEFAULT 0 NOT NULL,
@@ -265,6 +308,9 @@ ALTER TABLE "plans" ADD CONSTRAINT "plans_frozen_by_people_id_fk" FOREIGN KEY ("
 ALTER TABLE "sessions" ADD CONSTRAINT "sessions_person_id_people_id_fk" FOREIGN KEY ("person_id") REFERENCES "public"."people"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
 ALTER TABLE "submissions" ADD CONSTRAINT "submissions_person_id_people_id_fk" FOREIGN KEY ("person_id") REFERENCES "public"."people"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
 ALTER TABLE "items" ADD CONSTRAINT "items_created_by_people_id_fk" FOREIGN KEY ("created_by") REFERENCES "public"."people"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
+ALTER TABLE "series_notes" ADD CONSTRAINT "series_notes_supplier_id_suppliers_id_fk" FOREIGN KEY ("supplier_id") REFERENCES "public"."suppliers"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
+ALTER TABLE "series_notes" ADD CONSTRAINT "series_notes_item_id_items_id_fk" FOREIGN KEY ("item_id") REFERENCES "public"."items"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
+ALTER TABLE "series_notes" ADD CONSTRAINT "series_notes_noted_by_people_id_fk" FOREIGN KEY ("noted_by") REFERENCES "public"."people"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
 ALTER TABLE "suppliers" ADD CONSTRAINT "suppliers_created_by_people_id_fk" FOREIGN KEY ("created_by") REFERENCES "public"."people"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
 ALTER TABLE "drawn_cords" ADD CONSTRAINT "drawn_cords_lot_id_draws_lot_id_fk" FOREIGN KEY ("lot_id") REFERENCES "public"."draws"("lot_id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
 ALTER TABLE "drawn_cords" ADD CONSTRAINT "drawn_cords_allowed_by_people_id_fk" FOREIGN KEY ("allowed_by") REFERENCES "public"."people"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
@@ -276,6 +322,7 @@ ALTER TABLE "earlier_results" ADD CONSTRAINT "earlier_results_corrected_by_peopl
 ALTER TABLE "earlier_results" ADD CONSTRAINT "earlier_results_lot_id_position_results_lot_id_position_fk" FOREIGN KEY ("lot_id","position") REFERENCES "public"."results"("lot_id","position") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
 ALTER TABLE "results" ADD CONSTRAINT "results_recorded_by_people_id_fk" FOREIGN KEY ("recorded_by") REFERENCES "public"."people"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
 ALTER TABLE "results" ADD CONSTRAINT "results_lot_id_position_drawn_cords_lot_id_position_fk" FOREIGN KEY ("lot_id","position") REFERENCES "public"."drawn_cords"("lot_id","position") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
+ALTER TABLE "spool_tallies" ADD CONSTRAINT "spool_tallies_lot_id_lots_id_fk" FOREIGN KEY ("lot_id") REFERENCES "public"."lots"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
 ALTER TABLE "tallies" ADD CONSTRAINT "tallies_lot_id_lots_id_fk" FOREIGN KEY ("lot_id") REFERENCES "public"."lots"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
 CREATE INDEX "audit_subject" ON "audit" USING btree ("subject","id");--> statement-breakpoint
 CREATE INDEX "lots_state" ON "lots" USING btree ("state","id");--> statement-breakpoint
@@ -285,6 +332,7 @@ CREATE UNIQUE INDEX "people_name" ON "people" USING btree (lower("name"));--> st
 CREATE INDEX "sessions_person" ON "sessions" USING btree ("person_id");--> statement-breakpoint
 CREATE INDEX "sessions_expiry" ON "sessions" USING btree ("expires_at");--> statement-breakpoint
 CREATE UNIQUE INDEX "items_name" ON "items" USING btree (lower("name"));--> statement-breakpoint
+CREATE INDEX "series_notes_series" ON "series_notes" USING btree ("supplier_id","item_id","id");--> statement-breakpoint
 CREATE UNIQUE INDEX "suppliers_name" ON "suppliers" USING btree (lower("name"));--> statement-breakpoint
 CREATE UNIQUE INDEX "drawn_cords_pick" ON "drawn_cords" USING btree ("lot_id","pick");--> statement-breakpoint
 CREATE UNIQUE INDEX "drawn_cords_one_stand_in" ON "drawn_cords" USING btree ("lot_id","stands_in_for");--> statement-breakpoint
