@@ -5,6 +5,7 @@ import { basename, resolve } from 'node:path'
 import { z } from 'zod'
 import type { Place } from '../db/connect.ts'
 import { runsAsRoot, usableAsFolder } from '../db/embedded/account.ts'
+import { proxyList } from './http/network.ts'
 
 const environment = z.object({
   HOST: z
@@ -26,6 +27,13 @@ const environment = z.object({
     .string()
     .refine(wholeOrigin, { error: 'where people open the service, such as https://cordsift.example, without a path' })
     .optional(),
+  TRUSTED_PROXY: z
+    .string()
+    .transform((list) => list.split(',').map((proxy) => proxy.trim()))
+    .refine(readable, {
+      error: 'the addresses or ranges of your own proxies, parted by commas, such as 10.0.0.2 or 10.0.0.0/24,fd00::/8',
+    })
+    .default([]),
   LOG_LEVEL: z
     .enum(['debug', 'info', 'warn', 'error', 'silent'], { error: 'debug, info, warn, error or silent' })
     .default('info'),
@@ -41,6 +49,8 @@ export type Config = {
   port: number
   place: Place
   origin: string | undefined
+  /** addresses and ranges of our own proxies, which alone are believed where a client comes from */
+  trustedProxies: readonly string[]
   logLevel: 'debug' | 'info' | 'warn' | 'error' | 'silent'
   currency: string
   /** who recorded results of a lot may not decide it */
@@ -54,11 +64,12 @@ export function readConfig(env: Record<string, string | undefined>): Config {
   const given = Object.fromEntries(Object.entries(env).filter(([, value]) => value !== undefined && value !== ''))
   const read = environment.safeParse(given)
   if (!read.success) throw new Error(read.error.issues.map((issue) => lineFor(issue, given)).join('\n'))
-  const { HOST, PORT, ORIGIN, LOG_LEVEL, CURRENCY, ONE_PERSON_FIRM, DATABASE_URL, DATA_DIR } = read.data
+  const { HOST, PORT, ORIGIN, TRUSTED_PROXY, LOG_LEVEL, CURRENCY, ONE_PERSON_FIRM, DATABASE_URL, DATA_DIR } = read.data
   return {
     host: HOST,
     port: PORT,
     origin: ORIGIN,
+    trustedProxies: TRUSTED_PROXY,
     logLevel: LOG_LEVEL,
     currency: CURRENCY,
     separateDuties: ONE_PERSON_FIRM === 'off',
@@ -85,4 +96,14 @@ function placeOf(url: string | undefined, folder: string | undefined): Pick<Conf
 
 function wholeOrigin(text: string): boolean {
   return URL.canParse(text) && /^https?:\/\//.test(text) && new URL(text).origin === text
+}
+
+function readable(proxies: string[]): boolean {
+  try {
+    proxyList(proxies)
+    return true
+  } catch (error) {
+    if (error instanceof RangeError) return false
+    throw error
+  }
 }

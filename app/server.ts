@@ -9,6 +9,7 @@ import { auditRoutes } from './audit/routes.tsx'
 import { assetRoutes } from './http/assets.ts'
 import type { Env, Example } from './http/env.ts'
 import { renderError, renderMissing, renderStarting } from './http/errors.tsx'
+import { network } from './http/network.ts'
 import { deadline, headers, limitBody, sameOrigin } from './http/security.ts'
 import { session, signedInOnly } from './http/session.ts'
 import { itemRoutes } from './items/routes.tsx'
@@ -27,6 +28,8 @@ export type Settings = {
   separateDuties: boolean
   /** where people reach the service, such as https://cordsift.example; undefined: at whatever address they typed */
   origin: string | undefined
+  /** addresses and ranges of our own proxies */
+  trustedProxies: readonly string[]
   demo: { password: string } | undefined
   example: Example
 }
@@ -51,7 +54,7 @@ export function createApp(settings: Settings): Hono<Env> {
   const https = settings.origin?.startsWith('https:') ?? false
   app.onError((error, c) => renderError(error, c, settings.log))
   app.notFound(renderMissing)
-  app.use(logRequests(settings.log), headers(https), compress())
+  app.use(logRequests(settings.log), headers(https), network(settings.trustedProxies), compress())
   app.route('/', healthRoutes(settings.database))
   app.route('/', assetRoutes)
   app.use(async (c, next) => {

@@ -16,6 +16,8 @@ export type Env = {
     firm: Firm | undefined
     currency: string
     requestId: string
+    /** where the request comes from (see network.ts): an address, or the first half of one */
+    network: string
     /** people come by https: the session's cookie is bound to it */
     https: boolean
     /** `npm run demo`: anybody on this machine may be one of the example's people, who sign with this password */

@@ -15,7 +15,13 @@ export type Client = {
   post(path: string, form: Record<string, string | Blob>, headers?: Record<string, string>): Promise<Response>
 }
 
-export type TestApp = { app: Hono<Env>; anybody: Client; appAs(person: Person): Promise<Client> }
+export type TestApp = {
+  app: Hono<Env>
+  anybody: Client
+  /** nobody who is signed in, at this address */
+  from(address: string): Client
+  appAs(person: Person): Promise<Client>
+}
 
 /** `settings` may differ where a test is about them. */
 export function testApp(db: Db, settings: Partial<Settings> = {}): TestApp {
@@ -25,6 +31,7 @@ export function testApp(db: Db, settings: Partial<Settings> = {}): TestApp {
     currency: 'EUR',
     separateDuties: true,
     origin: undefined,
+    trustedProxies: [],
     demo: undefined,
     example: { plant: async () => {}, names: ['Ida Invented'] },
     ...settings,
@@ -32,20 +39,19 @@ export function testApp(db: Db, settings: Partial<Settings> = {}): TestApp {
   return {
     app,
     anybody: client(app, undefined),
+    from: (address) => client(app, undefined, { incoming: { socket: { remoteAddress: address } } }),
     appAs: async (person) => client(app, `cordsift=${await openSessionFor(db, person)}`),
   }
 }
 
-function client(app: Hono<Env>, cookie: string | undefined): Client {
+/** `connection`: as the server hands it over; without one there is no address. */
+function client(app: Hono<Env>, cookie: string | undefined, connection = {}): Client {
   const own: Record<string, string> = cookie === undefined ? {} : { cookie }
   return {
-    get: async (path) => app.request(`${ORIGIN}${path}`, { headers: { host: 'localhost', ...own } }),
+    get: async (path) => app.request(`${ORIGIN}${path}`, { headers: { host: 'localhost', ...own } }, connection),
     post: async (path, form, headers = {}) => {
-      return app.request(`${ORIGIN}${path}`, {
-        method: 'POST',
-        body: bodyOf(form),
-        headers: { host: 'localhost', origin: ORIGIN, ...own, ...headers },
-      })
+      const all = { host: 'localhost', origin: ORIGIN, ...own, ...headers }
+      return app.request(`${ORIGIN}${path}`, { method: 'POST', body: bodyOf(form), headers: all }, connection)
     },
   }
 }
