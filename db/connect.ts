@@ -7,7 +7,15 @@ import { type Address, migrateDatabase } from './migrate.ts'
 
 export type Place = { url: string } | { folder: string }
 
-export type Database = { db: Db; close(): Promise<void> }
+export type Database = {
+  /** works as the service's role */
+  db: Db
+  /** does a piece of work as the owner of the tables, over connections that are closed after it */
+  asOwner<T>(work: (db: Db) => Promise<T>): Promise<T>
+  close(): Promise<void>
+}
+
+type Pool = { db: Db; close(): Promise<void> }
 
 type Troubles = { onRestart: () => void; onGivenUp: (error: Error) => void }
 
@@ -15,7 +23,7 @@ type Troubles = { onRestart: () => void; onGivenUp: (error: Error) => void }
 export async function openDatabase(place: Place, troubles: Troubles): Promise<Database> {
   if ('url' in place) {
     await migrateDatabase(place.url)
-    return { ...openPool(place.url) }
+    return { ...openPool(place.url), asOwner: (work) => workAsOwner(place.url, work) }
   }
   const server = await startEmbedded(place.folder, troubles)
   try {
@@ -27,6 +35,7 @@ export async function openDatabase(place: Place, troubles: Troubles): Promise<Da
   const pool = openPool(server.address)
   return {
     db: pool.db,
+    asOwner: (work) => workAsOwner(server.address, work),
     async close() {
       await pool.close()
       await server.stop()
@@ -38,7 +47,7 @@ export async function openDatabase(place: Place, troubles: Troubles): Promise<Da
  * A pool that works as cordsift_service, which may not remove history. The database itself ends what takes too long:
  * postgres.js has no deadline of its own.
  */
-export function openPool(address: Address, connections = 10): Database {
+export function openPool(address: Address, connections = 10): Pool {
   const options = {
     max: connections,
     connect_timeout: 5,
@@ -53,6 +62,16 @@ export function openPool(address: Address, connections = 10): Database {
   }
   const pool = typeof address === 'string' ? postgres(address, options) : postgres({ ...address, ...options })
   return { db: databaseOver(pool), close: () => pool.end({ timeout: 5 }) }
+}
+
+async function workAsOwner<T>(address: Address, work: (db: Db) => Promise<T>): Promise<T> {
+  const options = { max: 4, connect_timeout: 5, onnotice: () => {}, connection: { application_name: 'cordsift owner' } }
+  const sql = typeof address === 'string' ? postgres(address, options) : postgres({ ...address, ...options })
+  try {
+    return await work(databaseOver(sql))
+  } finally {
+    await sql.end({ timeout: 5 })
+  }
 }
 
 /** Whether the database answers within `patience` milliseconds. */

@@ -1,5 +1,11 @@
 -- What keys and checks cannot say: the rules that look at another table, the tallies, and who may touch what.
 
+-- Whether this session is the service's own login: one that cannot work as the owner of the tables, who made this function.
+create function works_for_the_service() returns boolean language sql stable security definer set search_path = pg_catalog, pg_temp as $$
+  select not pg_has_role(session_user, current_user, 'member')
+$$;
+--> statement-breakpoint
+
 -- A result is added while a lot is being tested, and may be corrected until its last decision.
 create function refuse_result_outside_testing() returns trigger language plpgsql as $$
 begin
