@@ -5,7 +5,7 @@ import { join } from 'node:path'
 import { plantExample } from '../seed/example.ts'
 import { examplePassword, examplePeople } from '../seed/scenario.ts'
 import { readConfig } from './config.ts'
-import { loopback } from './people/example.ts'
+import { loopback } from './kit/host.ts'
 import { run, say, sayWhy } from './run.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'cordsift-demo-'))

@@ -1,10 +1,11 @@
 // Runs the service: listens at once, makes the database ready, tells the console where to go, drains on a signal.
-import { createServer, type Server } from 'node:http'
-import { getRequestListener } from '@hono/node-server'
+import type { Server } from 'node:http'
 import type { Db } from '../db/client.ts'
 import { type Database, openDatabase } from '../db/connect.ts'
 import type { Config } from './config.ts'
 import type { Example } from './http/env.ts'
+import { missingOrigin } from './http/hosts.ts'
+import { listener } from './http/listener.ts'
 import { openLog } from './ops/log.ts'
 import { createApp } from './server.ts'
 
@@ -26,13 +27,14 @@ export async function run(config: Config, occasion: Occasion): Promise<void> {
   let database: Database | undefined
   let ready = false
   const app = createApp({ ...config, ...occasion, log, database: () => (ready ? database?.db : undefined) })
-  const server = createServer({ requestTimeout: 60_000 }, getRequestListener(app.fetch))
+  const server = await listener(app.fetch, config.origin?.startsWith('https:') ?? false)
   endOnSignal(server, async () => {
     await database?.close() // still starting: PostgreSQL's guard sees us go
     occasion.afterwards()
   })
   const address = await listen(server, config)
-  if (config.notice !== undefined) say(config.notice)
+  const missing = missingOrigin(config)
+  for (const line of [config.notice, missing]) if (line !== undefined) say(line)
   database = await openDatabase(config.place, {
     onRestart: () => log.warn('PostgreSQL ended under the service and was started again'),
     onGivenUp: (error) => {

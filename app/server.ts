@@ -7,11 +7,14 @@ import { adviceRoutes } from './advice/routes.tsx'
 import { advisorRoutes } from './advisor/routes.tsx'
 import { auditRoutes } from './audit/routes.tsx'
 import { assetRoutes } from './http/assets.ts'
+import { keptByNobody } from './http/caching.ts'
 import type { Env, Example } from './http/env.ts'
 import { renderError, renderMissing, renderStarting } from './http/errors.tsx'
+import { knownHosts } from './http/hosts.ts'
 import { network } from './http/network.ts'
 import { deadline, headers, limitBody, sameOrigin } from './http/security.ts'
 import { session, signedInOnly } from './http/session.ts'
+import { knownVerbs } from './http/verbs.ts'
 import { itemRoutes } from './items/routes.tsx'
 import { lotRoutes } from './lots/routes.tsx'
 import { healthRoutes } from './ops/health.ts'
@@ -54,9 +57,17 @@ export function createApp(settings: Settings): Hono<Env> {
   const https = settings.origin?.startsWith('https:') ?? false
   app.onError((error, c) => renderError(error, c, settings.log))
   app.notFound(renderMissing)
-  app.use(logRequests(settings.log), headers(https), network(settings.trustedProxies), compress())
+  app.use(
+    logRequests(settings.log),
+    headers(https),
+    keptByNobody,
+    network(settings.trustedProxies),
+    compress(),
+    knownVerbs(app),
+  )
   app.route('/', healthRoutes(settings.database))
   app.route('/', assetRoutes)
+  app.use(knownHosts(settings.origin))
   app.use(async (c, next) => {
     const db = settings.database()
     if (!db) return renderStarting(c)

@@ -2,6 +2,7 @@
 import { Hono } from 'hono'
 import { AdvisorPage } from '../../views/advisor/page.tsx'
 import { ProofPage } from '../../views/advisor/proof.tsx'
+import { askedAgain } from '../http/caching.ts'
 import type { Env } from '../http/env.ts'
 import { ask } from './ask.ts'
 import { compareWays } from './compare.ts'
@@ -12,7 +13,7 @@ import { questionFields, questionFrom } from './question.ts'
 
 export const advisorRoutes = new Hono<Env>()
 
-advisorRoutes.get('/', (c) => {
+advisorRoutes.get('/', askedAgain, (c) => {
   const frame = { reader: c.var.person, firm: c.var.firm }
   const asked = ask(c, questionFields, questionFrom)
   if (asked.kind !== 'question') return c.html(<AdvisorPage {...frame} {...asked} />, asked.kind === 'none' ? 200 : 422)
@@ -21,7 +22,7 @@ advisorRoutes.get('/', (c) => {
   return c.html(<AdvisorPage {...frame} asked={asked.asked} advice={advice} />)
 })
 
-advisorRoutes.get('/proof', (c) => {
+advisorRoutes.get('/proof', askedAgain, (c) => {
   const frame = { reader: c.var.person, firm: c.var.firm }
   const asked = ask(c, proofFields, proofQuestionFrom)
   if (asked.kind !== 'question') return c.html(<ProofPage {...frame} {...asked} />, asked.kind === 'none' ? 200 : 422)

@@ -62,6 +62,8 @@ type Status = HTTPException['status']
 
 function titleFor(status: Status): string {
   if (status === 503) return 'Busy'
+  if (status === 405) return 'That is not how this address is asked'
+  if (status === 421) return 'Not the address of this service'
   return status === 403 ? 'That form is not taken' : 'That could not be read'
 }
 

@@ -1,6 +1,6 @@
 // Fields that many forms share, each with the sentence that stands beside it when it cannot be read.
 import { z } from 'zod'
-import { unwantedIn } from '../kit/characters.ts'
+import { unwantedIn, unwantedSentences } from '../kit/characters.ts'
 
 /** The form's own key, made when it was shown (FormKey): sent twice, the form is carried out once. */
 export const formKey = z.uuid({ error: 'This form is not whole: load the page again' })
@@ -8,23 +8,27 @@ export const formKey = z.uuid({ error: 'This form is not whole: load the page ag
 /** The version of the record that the reader saw (Version): changed meanwhile, the form is refused. */
 export const formVersion = wholeNumber({ from: 1, to: 2_147_483_647 }, 'This form is not whole: load the page again')
 
-/** Text that must be there, trimmed. `sentence` says what to type; longer text is refused by its length. */
+/** Text of one line that must be there, trimmed. `sentence` says what to type; longer text is refused by its length. */
 export function text(sentence: string, longest: number) {
-  return z
-    .string({ error: sentence })
-    .trim()
-    .min(1, { error: sentence })
-    .max(longest, { error: `At most ${longest} characters` })
-    .refine(printable, { error: 'A character in it cannot be kept: type it again' })
+  return needed(sentence, longest).superRefine(refuseUnwanted({ lines: false }))
 }
 
-/** Text that may be empty, trimmed. */
+/** The same of several lines, for reasons and notes. */
+export function longText(sentence: string, longest: number) {
+  return needed(sentence, longest).superRefine(refuseUnwanted({ lines: true }))
+}
+
+/** Text of one line that may be empty, trimmed. */
 export function optionalText(longest: number) {
-  return z
-    .string()
-    .trim()
-    .max(longest, { error: `At most ${longest} characters` })
-    .refine(printable, { error: 'A character in it cannot be kept: type it again' })
+  return atMost(longest)
+    .superRefine(refuseUnwanted({ lines: false }))
+    .default('')
+}
+
+/** The same of several lines. */
+export function optionalLongText(longest: number) {
+  return atMost(longest)
+    .superRefine(refuseUnwanted({ lines: true }))
     .default('')
 }
 
@@ -43,7 +47,25 @@ export function choice<const T extends readonly [string, ...string[]]>(words: T,
   return z.enum(words, { error: sentence })
 }
 
-/** Characters that nobody can see are not kept; a longer text may have lines. */
-function printable(value: string): boolean {
-  return unwantedIn(value, { lines: true }) === undefined
+function needed(sentence: string, longest: number) {
+  return z
+    .string({ error: sentence })
+    .trim()
+    .min(1, { error: sentence })
+    .max(longest, { error: `At most ${longest} characters` })
+}
+
+function atMost(longest: number) {
+  return z
+    .string()
+    .trim()
+    .max(longest, { error: `At most ${longest} characters` })
+}
+
+/** Refuses characters that nobody can see, and says what they do. */
+function refuseUnwanted(allowed: { lines: boolean }) {
+  return (value: string, context: z.RefinementCtx) => {
+    const unwanted = unwantedIn(value, allowed)
+    if (unwanted) context.addIssue({ code: 'custom', message: unwantedSentences[unwanted] })
+  }
 }

@@ -12,7 +12,6 @@ export function session(separateDuties: boolean): MiddlewareHandler<Env> {
     const token = getCookie(c, cookieName(c))
     c.set('person', token === undefined ? undefined : await personOf(c.var.db, token, separateDuties))
     c.set('firm', await firmOf(c.var.db))
-    if (c.var.person) c.header('Cache-Control', 'no-store')
     await next()
   }
 }

@@ -1,4 +1,5 @@
 // What an item may say: each field within what the register can hold and the judging can read.
+import { refuseUnwanted } from '../kit/characters.ts'
 import { compareDecimals, wholeCords } from '../kit/decimal.ts'
 import { Refusal } from '../kit/refusal.ts'
 import type { InspectionLevel } from '../statistics/plans/tables/code-letters.ts'
@@ -64,6 +65,7 @@ function trimmed(terms: ItemTerms): ItemTerms {
 function text(field: string, sentence: string, value: string): void {
   const { length } = value.trim()
   if (length === 0 || length > 120) throw new Refusal('invalid', `${sentence} (1 to 120 characters)`, field)
+  refuseUnwanted(field, value.trim())
 }
 
 type Span = { least?: string; above?: string; most?: string; below?: string }

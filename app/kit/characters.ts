@@ -1,4 +1,5 @@
 // Characters that no name and no mark may hold, as nobody can see them: two that look alike would not be the same.
+import { Refusal } from './refusal.ts'
 
 /** What an unwanted character does, for the sentence that refuses it. */
 export type Unwanted = 'zero' | 'control' | 'invisible' | 'direction' | 'broken'
@@ -14,6 +15,21 @@ export function unwantedIn(text: string, { lines }: { lines: boolean }): Unwante
   const read = lines ? text.replace(/[\t\n\r]/g, ' ') : text
   for (const [kind, characters] of kinds) if (characters.test(read)) return kind
   return undefined
+}
+
+/** What to tell whoever typed or pasted it. */
+export const unwantedSentences: Readonly<Record<Unwanted, string>> = {
+  zero: 'It holds a zero character, which cannot be kept: type it instead of pasting it',
+  control: 'It holds a control character or a line end, which cannot be kept: type it instead of pasting it',
+  direction: 'It holds a mark that turns the reading direction, which nobody can see: type it instead of pasting it',
+  broken: 'It holds a broken character, which cannot be kept: type it instead of pasting it',
+  invisible: 'It holds a character without width, which nobody can see: type it instead of pasting it',
+}
+
+/** For a verb: refuses a line of text that holds such a character, and names its field. */
+export function refuseUnwanted(field: string, text: string): void {
+  const unwanted = unwantedIn(text, { lines: false })
+  if (unwanted) throw new Refusal('invalid', unwantedSentences[unwanted], field)
 }
 
 const kinds: [Unwanted, RegExp][] = [

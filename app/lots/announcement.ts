@@ -2,6 +2,7 @@
 import { eq } from 'drizzle-orm'
 import type { Tx } from '../../db/client.ts'
 import { items, suppliers } from '../../db/schema/register.ts'
+import { refuseUnwanted } from '../kit/characters.ts'
 import { Refusal } from '../kit/refusal.ts'
 
 const largestLot = 1_000_000
@@ -56,5 +57,6 @@ function whole(field: string, sentence: string, value: number): void {
 function text(field: string, what: string, value: string): string {
   const kept = value.trim()
   if (kept === '' || kept.length > 120) throw new Refusal('invalid', `Give the ${what} (1 to 120 characters)`, field)
+  refuseUnwanted(field, kept)
   return kept
 }

@@ -1,6 +1,6 @@
 // What the pages of a lot take before it is drawn, and its withdrawal.
 import { z } from 'zod'
-import { choice, formKey, formVersion, optionalText, text, wholeNumber } from '../http/fields.ts'
+import { choice, formKey, formVersion, longText, optionalLongText, text, wholeNumber } from '../http/fields.ts'
 import { stagesField } from './plan/stages.ts'
 
 const oneToMillion = { from: 1, to: 1_000_000 }
@@ -24,8 +24,8 @@ const announced = {
 
 export const announcementForm = z.object({ key: formKey, ...announced })
 export const lotCorrectionForm = z.object({ version: formVersion, ...announced })
-export const receiptForm = z.object({ version: formVersion, ...packing, note: optionalText(2000) })
-export const withdrawalForm = z.object({ version: formVersion, reason: text('Say why the lot is withdrawn', 2000) })
+export const receiptForm = z.object({ version: formVersion, ...packing, note: optionalLongText(2000) })
+export const withdrawalForm = z.object({ version: formVersion, reason: longText('Say why the lot is withdrawn', 2000) })
 
 export const planForm = z.discriminatedUnion(
   'kind',

@@ -9,11 +9,6 @@ import { openSessionFor } from './sign-in.ts'
 
 export type ExamplePerson = { id: number; name: string; role: Role }
 
-/** Names that a browser on this very machine uses for it. A page elsewhere whose name was bent to this address has another. */
-export function loopback(host: string | undefined): boolean {
-  return /^(127\.0\.0\.1|localhost|\[::1\])(:\d+)?$/.test(host ?? '')
-}
-
 /** Everybody active, in the order in which a lot meets them. */
 export async function examplePeople(db: Db): Promise<ExamplePerson[]> {
   return db

@@ -7,13 +7,15 @@ import { PasswordPage } from '../../views/people/password.tsx'
 import { SetUpPage } from '../../views/people/set-up.tsx'
 import { SignInPage } from '../../views/people/sign-in.tsx'
 import type { Env } from '../http/env.ts'
+import { ownPath } from '../http/own-path.ts'
 import { carryOut, readId } from '../http/read.ts'
 import { giveCookie, readerOf, takeCookie } from '../http/session.ts'
+import { loopback } from '../kit/host.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { addPerson } from './add.ts'
 import { changePassword } from './change-password.ts'
 import { deactivate } from './deactivate.ts'
-import { examplePeople, loopback, signInAsExample } from './example.ts'
+import { examplePeople, signInAsExample } from './example.ts'
 import { exampleForm, passwordForm, personForm, roleForm, setUpForm, signInForm } from './forms.ts'
 import { peopleOf } from './list.ts'
 import { SHORTEST_PASSWORD } from './password.ts'
@@ -123,9 +125,4 @@ async function doorsOf(c: Context<Env>) {
   const { demo, firm, db } = c.var
   if (!demo || !firm?.example || !loopback(c.req.header('host'))) return undefined
   return { people: await examplePeople(db), password: demo.password }
-}
-
-/** Where to go after signing in: a path of ours, never another site that somebody wrote into the address. */
-function ownPath(back: unknown): string {
-  return typeof back === 'string' && /^\/(?![/\\])[^\s\\]*$/.test(back) ? back : '/lots'
 }

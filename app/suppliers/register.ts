@@ -2,6 +2,7 @@
 import type { Db } from '../../db/client.ts'
 import { suppliers } from '../../db/schema/register.ts'
 import { record } from '../audit/record.ts'
+import { refuseUnwanted } from '../kit/characters.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { madeOnce } from '../people/once.ts'
 import { type Person, requireRole } from '../people/person.ts'
@@ -19,6 +20,7 @@ export async function registerSupplier(
   const called = name.trim()
   if (called === '' || called.length > 120)
     throw new Refusal('invalid', 'A supplier needs a name of 1 to 120 characters', 'name')
+  refuseUnwanted('name', called)
   return db.transaction((tx) =>
     madeOnce(tx, officer, key, async () => {
       const [added] = await tx

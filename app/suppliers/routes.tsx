@@ -7,7 +7,7 @@ import { SuppliersPage } from '../../views/suppliers/list.tsx'
 import { SupplierPage } from '../../views/suppliers/past.tsx'
 import { PercentagePage } from '../../views/suppliers/percentage.tsx'
 import type { Env } from '../http/env.ts'
-import { choice, formKey, text, wholeNumber } from '../http/fields.ts'
+import { choice, formKey, longText, text, wholeNumber } from '../http/fields.ts'
 import { frameOf } from '../http/frame.ts'
 import { carryOut, readId, readQuery } from '../http/read.ts'
 import { readerOf } from '../http/session.ts'
@@ -51,7 +51,7 @@ const noteForm = z.object({
   key: formKey,
   itemId: oneItem,
   kind: choice(['supplier-acted', 'reduced-wanted', 'reduced-ended'], 'This form is not whole: load the page again'),
-  reason: text('Give the reason', 2000),
+  reason: longText('Give the reason', 2000),
 })
 
 supplierRoutes.post('/:supplier/series', async (c) => {

@@ -27,13 +27,18 @@ describe('a door of the demonstration', () => {
     const answer = await service.anybody.post('/sign-in/example', form())
     expect([answer.status, answer.headers.get('location')]).toEqual([303, '/audit'])
     const cookie = answer.headers.get('set-cookie')?.split(';')[0] ?? ''
-    const audit = await service.app.request('http://localhost/audit', { headers: { cookie } })
+    const audit = await service.app.request('http://localhost/audit', { headers: { host: 'localhost', cookie } })
     expect(await audit.text()).toContain('Ivo Inspector')
   })
 
   test.each([
     ['where the service is no demonstration', () => testApp(example.db), undefined, 404],
-    ['at an address that is not this machine', () => testApp(example.db, { demo }), 'demo.example', 404],
+    [
+      'at an address that is not this machine',
+      () => testApp(example.db, { demo, origin: 'http://demo.example' }),
+      'demo.example',
+      404,
+    ],
     ['in a firm that is real', () => testApp(real.db, { demo }), undefined, 403],
   ])('stays shut %s', async (_, make, host, status) => {
     const service = make()

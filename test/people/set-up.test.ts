@@ -68,7 +68,7 @@ describe('the first run', () => {
         .find(({ status }) => status === 303)
         ?.headers.get('set-cookie')
         ?.split(';')[0] ?? ''
-    expect((await service.app.request('/people', { headers: { cookie } })).status).toBe(200)
+    expect((await service.app.request('/people', { headers: { host: 'localhost', cookie } })).status).toBe(200)
   })
 
   test('plants the example where it is chosen, which brings its own firm', async () => {

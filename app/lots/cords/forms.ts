@@ -1,6 +1,6 @@
 // What the bench, the correction of an entry and the stand-in send.
 import { z } from 'zod'
-import { formKey, optionalText, text, wholeNumber } from '../../http/fields.ts'
+import { formKey, longText, optionalText, wholeNumber } from '../../http/fields.ts'
 import { marginFrom, type Side, sides } from '../margin.ts'
 
 const unwhole = 'This form is not whole: load the page again'
@@ -21,13 +21,13 @@ const testedFields = {
   testerSerial: mark,
 }
 
-const untestedFields = { kind: z.enum(['missing', 'untestable']), note: text('Say why', 500) }
+const untestedFields = { kind: z.enum(['missing', 'untestable']), note: longText('Say why', 500) }
 
 const benchFields = { key: formKey, position: wholeNumber({ from: 1, to: 1_000_000 }, unwhole) }
 const correctionFields = {
   key: formKey,
   entryNumber: wholeNumber({ from: 1, to: 1_000_000 }, unwhole),
-  reason: text('Say why the entry is corrected', 500),
+  reason: longText('Say why the entry is corrected', 500),
 }
 
 export const benchForm = z.discriminatedUnion(

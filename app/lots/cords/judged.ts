@@ -1,5 +1,6 @@
 // An entry as it is kept: checked, judged by the plan's frozen terms, and with its reasons.
 import { type CordState, type JudgingTerms, judge } from '../../items/judge.ts'
+import { refuseUnwanted } from '../../kit/characters.ts'
 import { compareDecimals } from '../../kit/decimal.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { Entry, TestedEntry } from './entry.ts'
@@ -45,5 +46,6 @@ function checkMargin(field: string, what: string, margin: string | undefined, { 
 function mark(field: string, typed: string | undefined): string | undefined {
   const kept = typed?.trim()
   if (kept !== undefined && kept.length > 60) throw new Refusal('invalid', 'A mark has at most 60 characters', field)
+  if (kept !== undefined) refuseUnwanted(field, kept)
   return kept === '' ? undefined : kept
 }

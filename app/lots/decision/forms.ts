@@ -1,10 +1,10 @@
 // What the decision and the closing decision send.
 import { z } from 'zod'
-import { choice, formVersion, optionalText, text, wholeNumber } from '../../http/fields.ts'
+import { choice, formVersion, optionalLongText, text, wholeNumber } from '../../http/fields.ts'
 
 const signature = {
   version: formVersion,
-  reason: optionalText(2000),
+  reason: optionalLongText(2000),
   password: z.string({ error: 'Type your password' }).min(1, { error: 'Type your password' }).max(1000),
 }
 
