@@ -1,29 +1,17 @@
 // How the testing of a lot went: whether its sample is still the one that was drawn, and since which cord it is rejected.
-import { and, asc, count, eq, lte, ne } from 'drizzle-orm'
+import { and, asc, eq, lte } from 'drizzle-orm'
 import type { Db, Tx } from '../../db/client.ts'
 import { drawnCords, results } from '../../db/schema/results.ts'
 import type { Stage } from '../statistics/plans/plan.ts'
 import { type Place, placeOf } from './cords/place.ts'
+import type { Tally } from './cords/tally.ts'
 import type { Reached } from './decision/verdict.ts'
 import type { Condition } from './show.ts'
 
 const sameCord = and(eq(results.lotId, drawnCords.lotId), eq(results.position, drawnCords.position))
 
 /** Broken by a stand-in and by a cord of the sample that could not be tested. */
-export async function conditionOf(db: Db | Tx, lotId: number, standIns: number): Promise<Condition> {
-  const [missed] = await db
-    .select({ cords: count() })
-    .from(results)
-    .innerJoin(drawnCords, sameCord)
-    .where(
-      and(
-        eq(results.lotId, lotId),
-        ne(results.kind, 'tested'),
-        eq(results.counts, true),
-        ne(drawnCords.purpose, 'rest'),
-      ),
-    )
-  const notTested = missed?.cords ?? 0
+export function conditionOf({ standIns, sampleNotTested: notTested }: Tally): Condition {
   return standIns + notTested === 0 ? { kind: 'kept' } : { kind: 'broken', standIns, notTested }
 }
 

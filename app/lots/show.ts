@@ -168,7 +168,7 @@ export async function storyOf(db: Db | Tx, lotId: number): Promise<Omit<LotFacts
   const { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, standIns } = tally
   const toDo = wholeLot ? size - sampleRecorded - restRecorded - standIns : (reached?.left ?? 0)
   const progress = { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, toDo }
-  const condition = await conditionOf(db, lotId, standIns)
+  const condition = conditionOf(tally)
   return {
     id: lot.id,
     version: lot.version,
@@ -195,7 +195,7 @@ export async function storyOf(db: Db | Tx, lotId: number): Promise<Omit<LotFacts
         : undefined,
     closing: closing && decisionOf(closing, name),
     withdrawal: withdrawalOf(lot, name),
-    balance: await balanceOf(db, lot),
+    balance: balanceOf(lot, tally),
     next: turnOf(lot.state, verdict),
   }
 }

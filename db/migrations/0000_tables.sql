@@ -238,6 +238,7 @@ CREATE TABLE "earlier_results" (
 	"tester_serial" text,
 	"recorded_by" integer NOT NULL,
 	"recorded_at" timestamp with time zone NOT NULL,
+	"lot_version" integer NOT NULL,
 	"corrected_by" integer NOT NULL,
 	"corrected_at" timestamp with time zone DEFAULT now() NOT NULL,
 	"correction_reason" text NOT NULL,
@@ -263,6 +264,7 @@ CREATE TABLE "results" (
 	"counts" boolean DEFAULT true NOT NULL,
 	"entry" integer DEFAULT 1 NOT NULL,
 	"recorded_at" timestamp with time zone DEFAULT now() NOT NULL,
+	"lot_version" integer DEFAULT 0 NOT NULL,
 	CONSTRAINT "results_lot_id_position_pk" PRIMARY KEY("lot_id","position"),
 	CONSTRAINT "results_margins_in_range" CHECK ("results"."crosstalk_margin" between -100 and 100 and "results"."return_loss_margin" between -100 and 100),
 	CONSTRAINT "results_whole" CHECK (case when "results"."kind" = 'tested' then "results"."wire_map" is not null and "results"."visual" is not null and "results"."state" <> 'not-tested'
@@ -288,6 +290,8 @@ CREATE TABLE "tallies" (
 	"rest_recorded" integer DEFAULT 0 NOT NULL,
 	"rest_nonconforming" integer DEFAULT 0 NOT NULL,
 	"not_tested" integer DEFAULT 0 NOT NULL,
+	"sample_not_tested" integer DEFAULT 0 NOT NULL,
+	"missing" integer DEFAULT 0 NOT NULL,
 	"marginal" integer DEFAULT 0 NOT NULL,
 	"crosstalk_short" integer DEFAULT 0 NOT NULL,
 	"return_loss_short" integer DEFAULT 0 NOT NULL,
@@ -336,4 +340,6 @@ CREATE INDEX "series_notes_series" ON "series_notes" USING btree ("supplier_id",
 CREATE UNIQUE INDEX "suppliers_name" ON "suppliers" USING btree (lower("name"));--> statement-breakpoint
 CREATE UNIQUE INDEX "drawn_cords_pick" ON "drawn_cords" USING btree ("lot_id","pick");--> statement-breakpoint
 CREATE UNIQUE INDEX "drawn_cords_one_stand_in" ON "drawn_cords" USING btree ("lot_id","stands_in_for");--> statement-breakpoint
-CREATE INDEX "results_recorder" ON "results" USING btree ("lot_id","recorded_by");
+CREATE INDEX "results_recorder" ON "results" USING btree ("lot_id","recorded_by");--> statement-breakpoint
+CREATE INDEX "results_nonconforming" ON "results" USING btree ("lot_id","position") WHERE "results"."nonconforming";--> statement-breakpoint
+CREATE INDEX "results_rejecting" ON "results" USING btree ("lot_id","recorded_at","position") WHERE "results"."nonconforming" and "results"."counts";

@@ -6,16 +6,21 @@ create function works_for_the_service() returns boolean language sql stable secu
 $$;
 --> statement-breakpoint
 
--- A result is added while a lot is being tested, and may be corrected until its last decision.
+-- A result is added while a lot is being tested, and may be corrected until its last decision. An entry carries the lot's version of its time.
 create function refuse_result_outside_testing() returns trigger language plpgsql as $$
+declare
+  lot record;
 begin
-  if not exists (
-    select from lots where id = new.lot_id
-    and (state in ('drawn', 'screening') or (state = 'screened' and tg_op = 'UPDATE'))
-  ) then
-    raise exception 'lot % is not being tested', new.lot_id using errcode = 'check_violation', constraint = 'results_while_tested';
+  select state, version into lot from lots where id = new.lot_id;
+  if lot.state in ('drawn', 'screening') or (lot.state = 'screened' and tg_op = 'UPDATE') then
+    if tg_op = 'INSERT' or new.entry <> old.entry then
+      new.lot_version := lot.version;
+    else
+      new.lot_version := old.lot_version;
+    end if;
+    return new;
   end if;
-  return new;
+  raise exception 'lot % is not being tested', new.lot_id using errcode = 'check_violation', constraint = 'results_while_tested';
 end $$;
 --> statement-breakpoint
 create trigger results_while_tested before insert or update on results
@@ -81,14 +86,14 @@ create trigger written_once before update or delete or truncate on series_notes 
 -- Tallies: one update a statement, from the rows that it wrote.
 create type tally_change as (
   lot_id integer, sample_recorded integer, sample_nonconforming integer, rest_recorded integer, rest_nonconforming integer,
-  not_tested integer, marginal integer, crosstalk_short integer, return_loss_short integer, wire_map_at_fault integer, visual_at_fault integer
+  not_tested integer, sample_not_tested integer, missing integer, marginal integer, crosstalk_short integer, return_loss_short integer, wire_map_at_fault integer, visual_at_fault integer
 );
 --> statement-breakpoint
 create function tally_of(r results) returns tally_change language sql stable as $$
   select r.lot_id,
     (r.counts and d.purpose <> 'rest')::int, (r.counts and d.purpose <> 'rest' and r.nonconforming)::int,
     (r.counts and d.purpose = 'rest')::int, (r.counts and d.purpose = 'rest' and r.nonconforming)::int,
-    (r.counts and r.kind <> 'tested')::int, (r.state = 'marginal')::int,
+    (r.counts and r.kind <> 'tested')::int, (r.counts and r.kind <> 'tested' and d.purpose <> 'rest')::int, (r.kind = 'missing')::int, (r.state = 'marginal')::int,
     coalesce(r.crosstalk_margin < 0, false)::int, coalesce(r.return_loss_margin < 0, false)::int,
     coalesce(r.wire_map = 'at-fault', false)::int, coalesce(r.visual = 'at-fault', false)::int
   from drawn_cords d where d.lot_id = r.lot_id and d.position = r.position
@@ -97,7 +102,7 @@ $$;
 create function add_tally(sign integer, changes tally_change[]) returns void language sql as $$
   insert into tallies as t
   select c.lot_id, sign * sum(c.sample_recorded), sign * sum(c.sample_nonconforming), sign * sum(c.rest_recorded), sign * sum(c.rest_nonconforming),
-    sign * sum(c.not_tested), sign * sum(c.marginal), sign * sum(c.crosstalk_short), sign * sum(c.return_loss_short),
+    sign * sum(c.not_tested), sign * sum(c.sample_not_tested), sign * sum(c.missing), sign * sum(c.marginal), sign * sum(c.crosstalk_short), sign * sum(c.return_loss_short),
     sign * sum(c.wire_map_at_fault), sign * sum(c.visual_at_fault)
   from unnest(changes) c group by c.lot_id
   on conflict (lot_id) do update set
@@ -106,6 +111,8 @@ create function add_tally(sign integer, changes tally_change[]) returns void lan
     rest_recorded = t.rest_recorded + excluded.rest_recorded,
     rest_nonconforming = t.rest_nonconforming + excluded.rest_nonconforming,
     not_tested = t.not_tested + excluded.not_tested,
+    sample_not_tested = t.sample_not_tested + excluded.sample_not_tested,
+    missing = t.missing + excluded.missing,
     marginal = t.marginal + excluded.marginal,
     crosstalk_short = t.crosstalk_short + excluded.crosstalk_short,
     return_loss_short = t.return_loss_short + excluded.return_loss_short,

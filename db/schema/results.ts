@@ -99,11 +99,15 @@ export const results = pgTable(
     counts: boolean().notNull().default(true),
     entry: integer().notNull().default(1),
     recordedAt: instant().notNull().defaultNow(),
+    /** the lot's version when the entry was made, set by a trigger: unlike a clock it tells for certain what a signature saw */
+    lotVersion: integer().notNull().default(0),
   },
   (t) => [
     primaryKey({ columns: [t.lotId, t.position] }),
     foreignKey({ columns: [t.lotId, t.position], foreignColumns: [drawnCords.lotId, drawnCords.position] }),
     index('results_recorder').on(t.lotId, t.recordedBy),
+    index('results_nonconforming').on(t.lotId, t.position).where(sql`${t.nonconforming}`),
+    index('results_rejecting').on(t.lotId, t.recordedAt, t.position).where(sql`${t.nonconforming} and ${t.counts}`),
     check(
       'results_margins_in_range',
       sql`${t.crosstalkMargin} between -100 and 100 and ${t.returnLossMargin} between -100 and 100`,
@@ -135,6 +139,7 @@ export const earlierResults = pgTable(
     entry: integer().notNull(),
     ...reading,
     recordedAt: instant().notNull(),
+    lotVersion: integer().notNull(),
     correctedBy: person().notNull(),
     correctedAt: instant().notNull().defaultNow(),
     correctionReason: text().notNull(),
@@ -156,6 +161,10 @@ export const tallies = pgTable('tallies', {
   restRecorded: integer().notNull().default(0),
   restNonconforming: integer().notNull().default(0),
   notTested: integer().notNull().default(0),
+  /** of these the ones of the sample: they break the condition of its bounds */
+  sampleNotTested: integer().notNull().default(0),
+  /** not in their place, whether they count or a stand-in replaced them */
+  missing: integer().notNull().default(0),
   marginal: integer().notNull().default(0),
   crosstalkShort: integer().notNull().default(0),
   returnLossShort: integer().notNull().default(0),

@@ -14,6 +14,10 @@ export type Tally = {
   restNonconforming: number
   /** missing or untestable, and counted as nonconforming */
   notTested: number
+  /** of these the ones of the sample */
+  sampleNotTested: number
+  /** not in their place, those that a stand-in replaced among them */
+  missing: number
   standIns: number
 }
 
@@ -30,8 +34,15 @@ export async function tallyOf(db: Db | Tx, lotId: number): Promise<Tally> {
     restRecorded: kept?.restRecorded ?? 0,
     restNonconforming: kept?.restNonconforming ?? 0,
     notTested: kept?.notTested ?? 0,
+    sampleNotTested: kept?.sampleNotTested ?? 0,
+    missing: kept?.missing ?? 0,
     standIns: drawn?.standIns ?? 0,
   }
+}
+
+/** Cords that do not conform. One that a stand-in replaced counts no more in the sample, and was never shown to conform. */
+export function nonconformingOf({ sampleNonconforming, restNonconforming, standIns }: Tally): number {
+  return sampleNonconforming + restNonconforming + standIns
 }
 
 /** Cords of which an entry exists: behind each stand-in stands one that counts no more. */

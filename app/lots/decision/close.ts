@@ -4,7 +4,7 @@ import { decisions } from '../../../db/schema/lots.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { Person } from '../../people/person.ts'
-import { entriesOf, tallyOf } from '../cords/tally.ts'
+import { entriesOf, nonconformingOf, tallyOf } from '../cords/tally.ts'
 import { changeLot } from '../lock.ts'
 import { snapshotOf } from './evidence.ts'
 import { checkSignature, lockToDecide, type Signature } from './sign.ts'
@@ -21,8 +21,7 @@ export async function closeLot(db: Db, manager: Person, lotId: number, closing: 
     const tally = await tallyOf(tx, lotId)
     const recorded = entriesOf(tally)
     if (recorded !== lot.size) throw new Refusal('conflict', `${recorded} of ${lot.size} cords are recorded`)
-    // A cord that a stand-in replaced counts no more in the sample, and was never shown to conform.
-    const found = tally.sampleNonconforming + tally.restNonconforming + tally.standIns
+    const found = nonconformingOf(tally)
     await tx.insert(decisions).values({
       lotId,
       after: 'screening',
