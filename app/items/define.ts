@@ -5,7 +5,8 @@ import { items } from '../../db/schema/register.ts'
 import { record } from '../audit/record.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { madeOnce } from '../people/once.ts'
-import { type Person, requireRole } from '../people/person.ts'
+import type { Person } from '../people/person.ts'
+import { requireStanding } from '../people/standing.ts'
 import { checkedTerms, type ItemTerms } from './terms.ts'
 
 /** Enters an item. Returns its number; the same form sent again returns the same number. */
@@ -14,10 +15,10 @@ export async function defineItem(
   officer: Person,
   { key, ...typed }: ItemTerms & { key: string },
 ): Promise<number> {
-  requireRole(officer, 'officer', 'define an item')
   const terms = checkedTerms(typed)
-  return db.transaction((tx) =>
-    madeOnce(tx, officer, key, async () => {
+  return db.transaction(async (tx) => {
+    await requireStanding(tx, officer, 'officer', 'define an item')
+    return madeOnce(tx, officer, key, async () => {
       await refuseSameName(tx, terms.name, 0)
       const [added] = await tx
         .insert(items)
@@ -26,8 +27,8 @@ export async function defineItem(
       if (!added) throw new Error(`item ${terms.name} was not added`)
       await record(tx, officer, 'item.defined', `item/${added.id}`, terms)
       return added.id
-    }),
-  )
+    })
+  })
 }
 
 /**
@@ -40,10 +41,10 @@ export async function changeItem(
   itemId: number,
   { key, version, ...typed }: ItemTerms & { key: string; version: number },
 ): Promise<void> {
-  requireRole(officer, 'officer', 'change an item')
   const terms = checkedTerms(typed)
-  await db.transaction((tx) =>
-    madeOnce(tx, officer, key, async () => {
+  await db.transaction(async (tx) => {
+    await requireStanding(tx, officer, 'officer', 'change an item')
+    return madeOnce(tx, officer, key, async () => {
       await refuseSameName(tx, terms.name, itemId)
       const [item] = await tx.select().from(items).where(eq(items.id, itemId)).for('update')
       if (!item) throw new Refusal('missing', `There is no item ${itemId}`)
@@ -56,8 +57,8 @@ export async function changeItem(
       const { id, createdBy, createdAt, version: former, ...before } = item
       await record(tx, officer, 'item.changed', `item/${id}`, { before, after: terms })
       return id
-    }),
-  )
+    })
+  })
 }
 
 /** Names are compared without capitals; a lock on the name lets two officers enter it one after the other. */

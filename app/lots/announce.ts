@@ -3,7 +3,8 @@ import type { Db } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { record } from '../audit/record.ts'
 import { madeOnce } from '../people/once.ts'
-import { type Person, requireRole } from '../people/person.ts'
+import type { Person } from '../people/person.ts'
+import { requireStanding } from '../people/standing.ts'
 import { type AnnouncedLot, checkedAnnouncement } from './announcement.ts'
 
 /** Announces a lot. Returns its number; the same form sent again returns the same number. */
@@ -12,9 +13,9 @@ export async function announceLot(
   officer: Person,
   { key, ...announced }: AnnouncedLot & { key: string },
 ): Promise<number> {
-  requireRole(officer, 'officer', 'announce a lot')
-  return db.transaction((tx) =>
-    madeOnce(tx, officer, key, async () => {
+  return db.transaction(async (tx) => {
+    await requireStanding(tx, officer, 'officer', 'announce a lot')
+    return madeOnce(tx, officer, key, async () => {
       const { size, ...lot } = await checkedAnnouncement(tx, announced)
       const [added] = await tx
         .insert(lots)
@@ -23,6 +24,6 @@ export async function announceLot(
       if (!added) throw new Error('the lot was not added')
       await record(tx, officer, 'lot.announced', `lot/${added.id}`, { ...lot, size })
       return added.id
-    }),
-  )
+    })
+  })
 }

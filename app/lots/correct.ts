@@ -1,7 +1,8 @@
 // The officer's correction of a lot, while no plan is frozen.
 import type { Db } from '../../db/client.ts'
 import { record } from '../audit/record.ts'
-import { type Person, requireRole } from '../people/person.ts'
+import type { Person } from '../people/person.ts'
+import { requireStanding } from '../people/standing.ts'
 import { type AnnouncedLot, checkedAnnouncement, checkSize } from './announcement.ts'
 import { changeLot, lockLot, requireState, requireVersion } from './lock.ts'
 
@@ -15,8 +16,8 @@ export async function correctLot(
   lotId: number,
   { version, ...corrected }: AnnouncedLot & { version: number },
 ): Promise<void> {
-  requireRole(officer, 'officer', 'correct a lot')
   await db.transaction(async (tx) => {
+    await requireStanding(tx, officer, 'officer', 'correct a lot')
     const lot = await lockLot(tx, lotId)
     requireState(lot, ['announced', 'received'], 'corrected')
     requireVersion(lot, version)

@@ -3,7 +3,8 @@ import { sql } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { record } from '../audit/record.ts'
 import { Refusal } from '../kit/refusal.ts'
-import { type Person, requireRole } from '../people/person.ts'
+import type { Person } from '../people/person.ts'
+import { requireStanding } from '../people/standing.ts'
 import { checkPacking, type Packing } from './announcement.ts'
 import { changeLot, lockLot, requireState, requireVersion } from './lock.ts'
 
@@ -17,11 +18,11 @@ export async function receiveLot(
   lotId: number,
   { version, note, ...counted }: Packing & { version: number; note: string },
 ): Promise<void> {
-  requireRole(inspector, 'inspector', 'receive a lot')
   checkPacking(counted)
   const receiptNote = note.trim()
   if (receiptNote.length > 2000) throw new Refusal('invalid', 'The note has at most 2,000 characters', 'note')
   await db.transaction(async (tx) => {
+    await requireStanding(tx, inspector, 'inspector', 'receive a lot')
     const lot = await lockLot(tx, lotId)
     requireState(lot, ['announced', 'received'], 'received')
     requireVersion(lot, version)

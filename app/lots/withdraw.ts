@@ -3,7 +3,8 @@ import { sql } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { record } from '../audit/record.ts'
 import { Refusal } from '../kit/refusal.ts'
-import { type Person, requireRole } from '../people/person.ts'
+import type { Person } from '../people/person.ts'
+import { requireStanding } from '../people/standing.ts'
 import { changeLot, lockLot, requireState, requireVersion } from './lock.ts'
 
 /** Withdraws a lot that nobody has decided on. It stays readable with all that was recorded of it. */
@@ -13,11 +14,11 @@ export async function withdrawLot(
   lotId: number,
   { version, reason }: { version: number; reason: string },
 ): Promise<void> {
-  requireRole(manager, 'manager', 'withdraw a lot')
   const withdrawalReason = reason.trim()
   if (withdrawalReason === '' || withdrawalReason.length > 2000)
     throw new Refusal('invalid', 'Say why the lot is withdrawn (1 to 2,000 characters)', 'reason')
   await db.transaction(async (tx) => {
+    await requireStanding(tx, manager, 'manager', 'withdraw a lot')
     const lot = await lockLot(tx, lotId)
     requireState(lot, ['announced', 'received', 'planned', 'drawn'], 'withdrawn')
     requireVersion(lot, version)

@@ -6,6 +6,7 @@ import { Refusal } from '../kit/refusal.ts'
 import { firstTime } from './once.ts'
 import { hashPassword } from './password.ts'
 import { type Person, type Role, requireRole } from './person.ts'
+import { requireStanding } from './standing.ts'
 
 export type NewPerson = { name: string; role: Role; password: string }
 
@@ -21,6 +22,7 @@ export async function addPerson(
   requireRole(manager, 'manager', 'add people')
   const passwordHash = await hashPassword(person.password)
   await db.transaction(async (tx) => {
+    await requireStanding(tx, manager, 'manager', 'add people')
     if (!(await firstTime(tx, manager, key))) return
     const id = await insertPerson(tx, { ...person, passwordHash })
     await record(tx, manager, 'person.added', `people/${id}`, { name: person.name, role: person.role })

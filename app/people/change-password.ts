@@ -7,6 +7,7 @@ import { hashPassword } from './password.ts'
 import type { Person } from './person.ts'
 import { closeSessionsOf, openSession } from './session.ts'
 import { verifyPassword } from './sign-in.ts'
+import { requireActive } from './standing.ts'
 
 /** Ends every session of the person, here and elsewhere, and returns the token of a new one. Throws Refusal for a wrong password. */
 export async function changePassword(
@@ -17,6 +18,7 @@ export async function changePassword(
   await verifyPassword(db, person, password)
   const passwordHash = await hashPassword(newPassword)
   return db.transaction(async (tx) => {
+    await requireActive(tx, person)
     await tx.update(people).set({ passwordHash }).where(eq(people.id, person.id))
     await closeSessionsOf(tx, person.id)
     await record(tx, person, 'person.password-changed', `people/${person.id}`, {})

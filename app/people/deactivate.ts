@@ -4,19 +4,21 @@ import type { Db } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
 import { record } from '../audit/record.ts'
 import { Refusal } from '../kit/refusal.ts'
-import { keepOneManager } from './managers.ts'
-import { type Person, requireRole } from './person.ts'
+import { keepOneManager, lockManagers } from './managers.ts'
+import type { Person } from './person.ts'
 import { closeSessionsOf } from './session.ts'
+import { requireStanding } from './standing.ts'
 
 /**
  * A manager deactivates a person, whose sessions end at once.
  * Throws Refusal: forbidden for any other role; missing; conflict where it was done before, or nobody would be manager.
  */
 export async function deactivate(db: Db, manager: Person, id: number): Promise<void> {
-  requireRole(manager, 'manager', 'deactivate people')
   await db.transaction(async (tx) => {
-    await keepOneManager(tx, id)
-    const [person] = await tx.select().from(people).where(eq(people.id, id)).for('update')
+    const managers = await lockManagers(tx)
+    await requireStanding(tx, manager, 'manager', 'deactivate people')
+    keepOneManager(managers, id)
+    const [person] = await tx.select().from(people).where(eq(people.id, id)).for('no key update')
     if (!person) throw new Refusal('missing', 'There is no such person')
     if (!person.active) throw new Refusal('conflict', `${person.name} was deactivated before`)
     await tx.update(people).set({ active: false }).where(eq(people.id, id))

@@ -4,8 +4,9 @@ import type { Db } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
 import { record } from '../audit/record.ts'
 import { Refusal } from '../kit/refusal.ts'
-import { keepOneManager } from './managers.ts'
-import { type Person, type Role, requireRole } from './person.ts'
+import { keepOneManager, lockManagers } from './managers.ts'
+import type { Person, Role } from './person.ts'
+import { requireStanding } from './standing.ts'
 
 /**
  * A manager sets a person's role; it holds from the person's next request on. `seen` is the role that the manager's page
@@ -13,10 +14,11 @@ import { type Person, type Role, requireRole } from './person.ts'
  * person is not active any more, or nobody would be manager.
  */
 export async function setRole(db: Db, manager: Person, id: number, change: { seen: Role; role: Role }): Promise<void> {
-  requireRole(manager, 'manager', 'set a role')
   await db.transaction(async (tx) => {
-    if (change.role !== 'manager' && change.seen === 'manager') await keepOneManager(tx, id)
-    const [person] = await tx.select().from(people).where(eq(people.id, id)).for('update')
+    const managers = await lockManagers(tx)
+    await requireStanding(tx, manager, 'manager', 'set a role')
+    if (change.role !== 'manager') keepOneManager(managers, id)
+    const [person] = await tx.select().from(people).where(eq(people.id, id)).for('no key update')
     if (!person) throw new Refusal('missing', 'There is no such person')
     if (!person.active) throw new Refusal('conflict', `${person.name} is not active any more`)
     if (person.role !== change.seen) throw new Refusal('conflict', `The role of ${person.name} was changed meanwhile`)

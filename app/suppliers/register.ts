@@ -5,7 +5,8 @@ import { record } from '../audit/record.ts'
 import { refuseUnwanted } from '../kit/characters.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { madeOnce } from '../people/once.ts'
-import { type Person, requireRole } from '../people/person.ts'
+import type { Person } from '../people/person.ts'
+import { requireStanding } from '../people/standing.ts'
 
 /**
  * Enters a supplier; two of one name, whatever their capitals, would split one history in two and are refused.
@@ -16,13 +17,13 @@ export async function registerSupplier(
   officer: Person,
   { key, name }: { key: string; name: string },
 ): Promise<number> {
-  requireRole(officer, 'officer', 'register a supplier')
   const called = name.trim()
   if (called === '' || called.length > 120)
     throw new Refusal('invalid', 'A supplier needs a name of 1 to 120 characters', 'name')
   refuseUnwanted('name', called)
-  return db.transaction((tx) =>
-    madeOnce(tx, officer, key, async () => {
+  return db.transaction(async (tx) => {
+    await requireStanding(tx, officer, 'officer', 'register a supplier')
+    return madeOnce(tx, officer, key, async () => {
       const [added] = await tx
         .insert(suppliers)
         .values({ name: called, createdBy: officer.id })
@@ -31,6 +32,6 @@ export async function registerSupplier(
       if (!added) throw new Refusal('invalid', `There is a supplier called ${called} already`, 'name')
       await record(tx, officer, 'supplier.registered', `supplier/${added.id}`, { name: called })
       return added.id
-    }),
-  )
+    })
+  })
 }

@@ -5,7 +5,8 @@ import { earlierResults, results } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { firstTime } from '../../people/once.ts'
-import { type Person, requireRole } from '../../people/person.ts'
+import type { Person } from '../../people/person.ts'
+import { requireStanding } from '../../people/standing.ts'
 import { lockLot, requireState } from '../lock.ts'
 import { type Entry, sameEntry } from './entry.ts'
 import { checkedEntry, type Judged, judgedBy } from './judged.ts'
@@ -22,12 +23,12 @@ export async function correctResult(
   lotId: number,
   { key, position, entryNumber, reason, ...said }: Entry & Correction,
 ): Promise<Judged> {
-  requireRole(inspector, 'inspector', 'correct a result')
   const entry = checkedEntry(said)
   const correctionReason = reason.trim()
   if (correctionReason === '' || correctionReason.length > 500)
     throw new Refusal('invalid', 'Say why the entry is corrected (1 to 500 characters)', 'reason')
   return db.transaction(async (tx) => {
+    await requireStanding(tx, inspector, 'inspector', 'correct a result')
     const lot = await lockLot(tx, lotId)
     const judged = judgedBy(entry, await planOf(tx, lotId))
     const again = !(await firstTime(tx, inspector, key))

@@ -5,7 +5,8 @@ import type { Db } from '../../../db/client.ts'
 import { plans } from '../../../db/schema/lots.ts'
 import { draws } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
-import { type Person, requireRole } from '../../people/person.ts'
+import type { Person } from '../../people/person.ts'
+import { requireStanding } from '../../people/standing.ts'
 import { drawUnits } from '../../statistics/draw.ts'
 import { changeLot, lockLot, requireState } from '../lock.ts'
 import { keepSample } from './drawn.ts'
@@ -27,8 +28,8 @@ export async function drawLot(
   lotId: number,
   newSeed: () => string = randomSeed,
 ): Promise<void> {
-  requireRole(inspector, 'inspector', 'draw the sample')
   await db.transaction(async (tx) => {
+    await requireStanding(tx, inspector, 'inspector', 'draw the sample')
     const lot = await lockLot(tx, lotId)
     requireState(lot, ['planned'], 'drawn')
     const [plan] = await tx.select().from(plans).where(eq(plans.lotId, lotId))

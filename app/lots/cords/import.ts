@@ -6,6 +6,7 @@ import { submissions } from '../../../db/schema/people.ts'
 import { record } from '../../audit/record.ts'
 import { firstTime } from '../../people/once.ts'
 import { type Person, requireRole } from '../../people/person.ts'
+import { requireStanding } from '../../people/standing.ts'
 import { lockLot, requireState } from '../lock.ts'
 import { type Judged, judgedBy } from './judged.ts'
 import { type BadRow, type FileRow, readResultsFile } from './results-file.ts'
@@ -28,6 +29,7 @@ export async function recordFile(
   requireRole(inspector, 'inspector', 'record results')
   const file = readResultsFile(text)
   return db.transaction(async (tx) => {
+    await requireStanding(tx, inspector, 'inspector', 'record results')
     const lot = await lockLot(tx, lotId)
     const before = await recordedBefore(tx, key)
     if (before !== undefined) return { kind: 'recorded', count: before }

@@ -5,7 +5,8 @@ import { results } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { firstTime } from '../../people/once.ts'
-import { type Person, requireRole } from '../../people/person.ts'
+import type { Person } from '../../people/person.ts'
+import { requireStanding } from '../../people/standing.ts'
 import { lockLot, requireState } from '../lock.ts'
 import { type Entry, sameEntry } from './entry.ts'
 import { checkedEntry, type Judged, judgedBy } from './judged.ts'
@@ -23,9 +24,9 @@ export async function recordResult(
   lotId: number,
   { key, position, ...said }: Entry & { key: string; position: number },
 ): Promise<Judged> {
-  requireRole(inspector, 'inspector', 'record a result')
   const entry = checkedEntry(said)
   return db.transaction(async (tx) => {
+    await requireStanding(tx, inspector, 'inspector', 'record a result')
     const lot = await lockLot(tx, lotId)
     const again = !(await firstTime(tx, inspector, key))
     const standing = await standingResult(tx, lotId, position)

@@ -5,7 +5,8 @@ import { drawnCords, draws, results } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { madeOnce } from '../../people/once.ts'
-import { type Person, requireRole } from '../../people/person.ts'
+import type { Person } from '../../people/person.ts'
+import { requireStanding } from '../../people/standing.ts'
 import { drawUnits } from '../../statistics/draw.ts'
 import { changeLot, lockLot, requireState } from '../lock.ts'
 import { tallyOf } from './tally.ts'
@@ -22,8 +23,8 @@ export async function allowStandIn(
   lotId: number,
   { key, position }: { key: string; position: number },
 ): Promise<number> {
-  requireRole(manager, 'manager', 'allow a stand-in')
   return db.transaction(async (tx) => {
+    await requireStanding(tx, manager, 'manager', 'allow a stand-in')
     const lot = await lockLot(tx, lotId)
     return madeOnce(tx, manager, key, async () => {
       requireState(lot, ['drawn'], 'given a stand-in')

@@ -5,6 +5,7 @@ import { earlierResults, results } from '../../../db/schema/results.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { type Person, requireRole } from '../../people/person.ts'
 import { verifyPassword } from '../../people/sign-in.ts'
+import { requireStanding } from '../../people/standing.ts'
 import { type LockedLot, lockLot, requireState, requireVersion } from '../lock.ts'
 import type { LotState } from '../show.ts'
 
@@ -26,6 +27,7 @@ export async function lockToDecide(
   lotId: number,
   { version, state }: { version: number; state: LotState },
 ): Promise<LockedLot> {
+  await requireStanding(tx, manager, 'manager', 'decide on a lot')
   const lot = await lockLot(tx, lotId)
   requireState(lot, [state], 'decided on')
   requireVersion(lot, version)

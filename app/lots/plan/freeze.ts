@@ -5,7 +5,8 @@ import { plans } from '../../../db/schema/lots.ts'
 import { items } from '../../../db/schema/register.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
-import { type Person, requireRole } from '../../people/person.ts'
+import type { Person } from '../../people/person.ts'
+import { requireStanding } from '../../people/standing.ts'
 import type { Stage } from '../../statistics/plans/plan.ts'
 import { tooManyIn } from '../chapters.ts'
 import { changeLot, lockLot, requireState, requireVersion } from '../lock.ts'
@@ -27,8 +28,8 @@ export async function freezePlan(
   lotId: number,
   { version, ...chosen }: ChosenPlan & { version: number },
 ): Promise<void> {
-  requireRole(officer, 'officer', 'freeze a plan')
   await db.transaction(async (tx) => {
+    await requireStanding(tx, officer, 'officer', 'freeze a plan')
     const lot = await lockLot(tx, lotId)
     requireState(lot, ['received'], 'planned')
     requireVersion(lot, version)

@@ -4,7 +4,8 @@ import { seriesNotes } from '../../../db/schema/register.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { madeOnce } from '../../people/once.ts'
-import { type Person, requireRole } from '../../people/person.ts'
+import type { Person } from '../../people/person.ts'
+import { requireStanding } from '../../people/standing.ts'
 import { type SeriesNote, type Switching, switchingOf } from '../switching.ts'
 
 export type WrittenNote = { key: string; itemId: number; kind: SeriesNote['kind']; reason: string }
@@ -19,12 +20,12 @@ export async function noteSeries(
   supplierId: number,
   { key, itemId, kind, reason }: WrittenNote,
 ): Promise<number> {
-  requireRole(manager, 'manager', 'say what the switching rules ask for')
   const kept = reason.trim()
   if (kept === '' || kept.length > 2000)
     throw new Refusal('invalid', 'Give the reason (1 to 2,000 characters)', 'reason')
-  return db.transaction((tx) =>
-    madeOnce(tx, manager, key, async () => {
+  return db.transaction(async (tx) => {
+    await requireStanding(tx, manager, 'manager', 'say what the switching rules ask for')
+    return madeOnce(tx, manager, key, async () => {
       const switching = await switchingOf(tx, { supplierId, itemId })
       if (switching.counted === 0) throw new Refusal('missing', 'There is no such series of decided lots')
       if (!possibleNotes(switching).includes(kind))
@@ -37,8 +38,8 @@ export async function noteSeries(
       const told = { itemId, kind, reason: kept, inspection: switching.state.inspection }
       await record(tx, manager, 'series.noted', `supplier/${supplierId}`, told)
       return added.id
-    }),
-  )
+    })
+  })
 }
 
 /** The notes that would change something for a series as it stands. */

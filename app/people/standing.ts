@@ -1,0 +1,28 @@
+// Whether who acts may still act: read again inside the verb's transaction, as the session was read before it.
+import { eq } from 'drizzle-orm'
+import type { Tx } from '../../db/client.ts'
+import { people } from '../../db/schema/people.ts'
+import { Refusal } from '../kit/refusal.ts'
+import { type Person, type Role, requireRole } from './person.ts'
+
+/**
+ * Every verb's transaction begins with it. Until that transaction ends nobody can deactivate the person or change the
+ * role, so the audit never tells an act after the line that took the right to it away.
+ * `act` completes the sentence "Only a manager may …". Throws Refusal forbidden.
+ */
+export async function requireStanding(tx: Tx, person: Person, role: Role, act: string): Promise<void> {
+  await requireActive(tx, person)
+  requireRole(person, role, act)
+}
+
+/** The same for what everybody may do with their own account. */
+export async function requireActive(tx: Tx, person: Person): Promise<void> {
+  const [now] = await tx
+    .select({ active: people.active, role: people.role })
+    .from(people)
+    .where(eq(people.id, person.id))
+    .for('share')
+  if (!now?.active) throw new Refusal('forbidden', `The account of ${person.name} was deactivated meanwhile`)
+  if (now.role !== person.role)
+    throw new Refusal('forbidden', `The role of ${person.name} was changed meanwhile: load the page again`)
+}
