@@ -1,4 +1,7 @@
 import { defineConfig } from 'vitest/config'
+import { mendLibrary } from './db/mend/mend.ts'
+
+mendLibrary() // before any test loads it; npm run build does it for the service
 
 export default defineConfig({
   test: {

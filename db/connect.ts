@@ -3,6 +3,7 @@ import { sql as statement } from 'drizzle-orm'
 import postgres from 'postgres'
 import { type Db, databaseOver } from './client.ts'
 import { startEmbedded } from './embedded/start.ts'
+import { requireMended } from './mend/mend.ts'
 import { type Address, migrateDatabase } from './migrate.ts'
 
 export type Place = { url: string } | { folder: string }
@@ -21,6 +22,7 @@ type Troubles = { onRestart: () => void; onGivenUp: (error: Error) => void }
 
 /** Starts the embedded server where the place is a folder, migrates as the owner, and opens the pool as the service's own role. */
 export async function openDatabase(place: Place, troubles: Troubles): Promise<Database> {
+  requireMended()
   if ('url' in place) {
     await migrateDatabase(place.url)
     return { ...openPool(place.url), asOwner: (work) => workAsOwner(place.url, work) }
@@ -43,6 +45,9 @@ export async function openDatabase(place: Place, troubles: Troubles): Promise<Da
   }
 }
 
+/** Seconds before a lost connection is opened again: always the same, so that work goes on as soon as the database is back. */
+const PAUSE = 0.25
+
 /**
  * A pool that works as cordsift_service, which may not remove history. The database itself ends what takes too long:
  * postgres.js has no deadline of its own.
@@ -51,6 +56,7 @@ export function openPool(address: Address, connections = 10): Pool {
   const options = {
     max: connections,
     connect_timeout: 5,
+    backoff: () => PAUSE,
     onnotice: () => {},
     connection: {
       application_name: 'cordsift',
