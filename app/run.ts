@@ -6,6 +6,8 @@ import type { Config } from './config.ts'
 import type { Example } from './http/env.ts'
 import { missingOrigin } from './http/hosts.ts'
 import { listener } from './http/listener.ts'
+import { jobs } from './jobs/jobs.ts'
+import { type RunningJobs, startJobs } from './jobs/run.ts'
 import { openLog } from './ops/log.ts'
 import { createApp } from './server.ts'
 
@@ -25,10 +27,12 @@ const LONGEST_REQUEST = 10_000
 export async function run(config: Config, occasion: Occasion): Promise<void> {
   const log = openLog(config.logLevel)
   let database: Database | undefined
+  let background: RunningJobs | undefined
   let ready = false
   const app = createApp({ ...config, ...occasion, log, database: () => (ready ? database?.db : undefined) })
   const server = await listener(app.fetch, config.origin?.startsWith('https:') ?? false)
   endOnSignal(server, async () => {
+    await background?.stop()
     await database?.close() // still starting: PostgreSQL's guard sees us go
     occasion.afterwards()
   })
@@ -44,6 +48,7 @@ export async function run(config: Config, occasion: Occasion): Promise<void> {
   })
   const lines = await occasion.prepare(database.db, config.origin ?? address)
   ready = true
+  background = startJobs(database.db, log, jobs)
   say(...lines)
 }
 

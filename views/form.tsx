@@ -179,9 +179,7 @@ export function ProblemSummary({ problems }: { problems: Problems | undefined })
       </p>
       <ul>
         {all.map(([name, sentence]) => (
-          <li>
-            <a href={`#field-${name}`}>{sentence}</a>
-          </li>
+          <li>{name === 'form' ? sentence : <a href={`#field-${name}`}>{sentence}</a>}</li>
         ))}
       </ul>
     </div>

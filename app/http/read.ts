@@ -11,8 +11,10 @@ export type Reading<T> =
   | { kind: 'read'; value: T; typed: Typed }
   | { kind: 'unreadable'; problems: Problems; typed: Typed }
 
-/** What became of a form: carried out, or to be mended, with a sentence for each field. */
-export type Carried<R> = { kind: 'done'; result: R } | { kind: 'refused'; problems: Problems; typed: Typed }
+/** What became of a form: carried out, or to be shown again with this status, with a sentence for each field to be mended. */
+export type Carried<R> =
+  | { kind: 'done'; result: R }
+  | { kind: 'refused'; status: 409 | 422; problems: Problems; typed: Typed }
 
 /** Reads the body of a form. A file field arrives as a File, every other as text. */
 async function readForm<T>(c: Context<Env>, schema: z.ZodType<T>): Promise<Reading<T>> {
@@ -26,7 +28,8 @@ export function readQuery<T>(c: Context<Env>, schema: z.ZodType<T>): Reading<T> 
 
 /**
  * Reads a form and hands it to a verb. A form that cannot be read, and one that the verb refuses as invalid, come back
- * with their problems: render the form again with status 422. Every other refusal goes on to its own page.
+ * with their problems: render the form again with status 422, and with 409 where its key was used for another form. Every
+ * other refusal goes on to its own page.
  */
 export async function carryOut<T, R>(
   c: Context<Env>,
@@ -34,13 +37,21 @@ export async function carryOut<T, R>(
   act: (value: T) => Promise<R>,
 ): Promise<Carried<R>> {
   const form = await readForm(c, schema)
-  if (form.kind === 'unreadable') return { kind: 'refused', problems: form.problems, typed: form.typed }
+  if (form.kind === 'unreadable') return { kind: 'refused', status: 422, problems: form.problems, typed: form.typed }
   try {
     return { kind: 'done', result: await act(form.value) }
   } catch (error) {
-    if (!(error instanceof Refusal) || error.kind !== 'invalid') throw error
-    return { kind: 'refused', problems: { [error.field ?? 'form']: error.message }, typed: form.typed }
+    if (!(error instanceof Refusal)) throw error
+    if (error.kind === 'conflict' && error.field === 'key')
+      return { kind: 'refused', status: 409, problems: { form: error.message }, typed: seenAnew(form.typed) }
+    if (error.kind !== 'invalid') throw error
+    return { kind: 'refused', status: 422, problems: { [error.field ?? 'form']: error.message }, typed: form.typed }
   }
+}
+
+/** A page that comes back for its key shows the record as it is now: what the form says of it then is of today too. */
+function seenAnew({ key, version, entryNumber, ...typed }: Typed): Typed {
+  return typed
 }
 
 /** A number in the path, such as the 17 of /lots/17. What cannot be one leads to the page for what is not there. */
@@ -71,10 +82,12 @@ function reading<T>(raw: Record<string, unknown>, schema: z.ZodType<T>): Reading
   return { kind: 'unreadable', problems, typed }
 }
 
-/** A password is never sent back, and neither is a file. */
+/** A password is never sent back; of a file only its name is. */
 function typedIn(raw: Record<string, unknown>): Typed {
   const typed: Typed = {}
-  for (const [name, value] of Object.entries(raw))
+  for (const [name, value] of Object.entries(raw)) {
     if (typeof value === 'string' && !/password/i.test(name)) typed[name] = value
+    if (value instanceof File && value.size > 0) typed[name] = value.name
+  }
   return typed
 }

@@ -4,7 +4,7 @@ import type { Db, Tx } from '../../db/client.ts'
 import { items } from '../../db/schema/register.ts'
 import { record } from '../audit/record.ts'
 import { Refusal } from '../kit/refusal.ts'
-import { madeOnce } from '../people/once.ts'
+import { once } from '../people/once.ts'
 import type { Person } from '../people/person.ts'
 import { requireStanding } from '../people/standing.ts'
 import { checkedTerms, type ItemTerms } from './terms.ts'
@@ -16,9 +16,10 @@ export async function defineItem(
   { key, ...typed }: ItemTerms & { key: string },
 ): Promise<number> {
   const terms = checkedTerms(typed)
+  const sent = { key, person: officer, act: 'item.defined', subject: 'item', input: terms }
   return db.transaction(async (tx) => {
     await requireStanding(tx, officer, 'officer', 'define an item')
-    return madeOnce(tx, officer, key, async () => {
+    const { made } = await once(tx, sent, async () => {
       await refuseSameName(tx, terms.name, 0)
       const [added] = await tx
         .insert(items)
@@ -28,6 +29,7 @@ export async function defineItem(
       await record(tx, officer, 'item.defined', `item/${added.id}`, terms)
       return added.id
     })
+    return made
   })
 }
 
@@ -42,9 +44,10 @@ export async function changeItem(
   { key, version, ...typed }: ItemTerms & { key: string; version: number },
 ): Promise<void> {
   const terms = checkedTerms(typed)
+  const sent = { key, person: officer, act: 'item.changed', subject: `item/${itemId}`, input: { ...terms, version } }
   await db.transaction(async (tx) => {
     await requireStanding(tx, officer, 'officer', 'change an item')
-    return madeOnce(tx, officer, key, async () => {
+    return once(tx, sent, async () => {
       await refuseSameName(tx, terms.name, itemId)
       const [item] = await tx.select().from(items).where(eq(items.id, itemId)).for('update')
       if (!item) throw new Refusal('missing', `There is no item ${itemId}`)

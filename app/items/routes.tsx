@@ -23,8 +23,8 @@ itemRoutes.get('/new', (c) => {
 
 itemRoutes.post('/', async (c) => {
   const done = await carryOut(c, itemForm, (form) => defineItem(c.var.db, readerOf(c), form))
-  if (done.kind === 'refused') return c.html(<NewItemPage {...frameOf(c)} {...done} formKey={randomUUID()} />, 422)
-  return c.redirect(`/items/${done.result}`, 303)
+  if (done.kind === 'done') return c.redirect(`/items/${done.result}`, 303)
+  return c.html(<NewItemPage {...frameOf(c)} {...done} formKey={randomUUID()} />, done.status)
 })
 
 itemRoutes.get('/:item', async (c) => {
@@ -37,5 +37,5 @@ itemRoutes.post('/:item', async (c) => {
   const done = await carryOut(c, itemChangeForm, (form) => changeItem(c.var.db, readerOf(c), id, form))
   if (done.kind === 'done') return c.redirect(`/items/${id}`, 303)
   const item = await itemOf(c.var.db, id)
-  return c.html(<ItemPage {...frameOf(c)} {...done} item={item} formKey={randomUUID()} />, 422)
+  return c.html(<ItemPage {...frameOf(c)} {...done} item={item} formKey={randomUUID()} />, done.status)
 })

@@ -2,7 +2,7 @@
 import type { Db } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { record } from '../audit/record.ts'
-import { madeOnce } from '../people/once.ts'
+import { once } from '../people/once.ts'
 import type { Person } from '../people/person.ts'
 import { requireStanding } from '../people/standing.ts'
 import { type AnnouncedLot, checkedAnnouncement } from './announcement.ts'
@@ -15,8 +15,9 @@ export async function announceLot(
 ): Promise<number> {
   return db.transaction(async (tx) => {
     await requireStanding(tx, officer, 'officer', 'announce a lot')
-    return madeOnce(tx, officer, key, async () => {
-      const { size, ...lot } = await checkedAnnouncement(tx, announced)
+    const input = await checkedAnnouncement(tx, announced)
+    const { size, ...lot } = input
+    const { made } = await once(tx, { key, person: officer, act: 'lot.announced', subject: 'lot', input }, async () => {
       const [added] = await tx
         .insert(lots)
         .values({ ...lot, announcedSize: size, announcedBy: officer.id })
@@ -25,5 +26,6 @@ export async function announceLot(
       await record(tx, officer, 'lot.announced', `lot/${added.id}`, { ...lot, size })
       return added.id
     })
+    return made
   })
 }

@@ -46,7 +46,7 @@ lotRoutes.get('/new', async (c) => {
 lotRoutes.post('/', async (c) => {
   const done = await carryOut(c, announcementForm, (form) => announceLot(c.var.db, readerOf(c), form))
   if (done.kind === 'done') return c.redirect(`/lots/${done.result}`, 303)
-  return c.html(<NewLotPage {...frameOf(c)} {...(await registers(c))} {...done} formKey={randomUUID()} />, 422)
+  return c.html(<NewLotPage {...frameOf(c)} {...(await registers(c))} {...done} formKey={randomUUID()} />, done.status)
 })
 
 lotRoutes.get('/:lot', async (c) => c.html(<LotPage {...frameOf(c)} lot={await lotOf(c)} />))

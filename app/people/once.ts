@@ -1,27 +1,87 @@
-// The same form sent twice, or sent again because the answer was lost, is carried out once.
-import { eq } from 'drizzle-orm'
+// A form is carried out once: sent again it is answered as before, and a key that comes with anything else is refused.
+import { createHash } from 'node:crypto'
+import { eq, sql } from 'drizzle-orm'
 import type { Tx } from '../../db/client.ts'
 import { submissions } from '../../db/schema/people.ts'
 import { Refusal } from '../kit/refusal.ts'
 import type { Person } from './person.ts'
 
-/**
- * Claims a form's key inside the verb's transaction. True: go on. False: this form was carried out before, do nothing.
- * A second sending at the same moment waits here until the first is committed or given up.
- */
-export async function firstTime(tx: Tx, person: Person, key: string): Promise<boolean> {
-  const claimed = await tx.insert(submissions).values({ key, personId: person.id }).onConflictDoNothing().returning()
-  return claimed.length === 1
+type Word = string | number | boolean | null | undefined
+/** What was typed, as it is kept. Passwords stay out: a digest of one could be guessed from. */
+export type Input = { [field: string]: Word | Input | readonly Input[] } & { password?: never }
+
+/** What a form is: the same key for any other person, act, subject or input is another form. */
+export type Sent = {
+  key: string
+  person: Person
+  /** what it does, in the audit's words, such as cord.recorded */
+  act: string
+  /** path of what it does it to, such as lot/17/cord/3 */
+  subject: string
+  input: Input
 }
 
-/** Makes a thing once for a form's key and returns its number; sent again, the form is answered with that same number. */
-export async function madeOnce(tx: Tx, person: Person, key: string, make: () => Promise<number>): Promise<number> {
-  if (await firstTime(tx, person, key)) {
-    const made = await make()
-    await tx.update(submissions).set({ made }).where(eq(submissions.key, key))
-    return made
+/** What a key did before. */
+export type CarriedOut = { personId: number; act: string; subject: string; inputDigest: string; made: number | null }
+
+/**
+ * Carries a form out once, inside the verb's transaction. `make` returns the number of what it made, or undefined where
+ * it did nothing and the form may be mended and sent again with its key. The same form sent again is answered with the
+ * number of the first time and `again`; one that comes at the same moment waits for the first to be committed or given up.
+ * `kept`: what the thing itself remembers of this key, longer than the day after which keys are forgotten.
+ * Throws Refusal (conflict, field key) where the key was used for anything else.
+ */
+export async function once<M extends number | undefined>(
+  tx: Tx,
+  { kept, ...sent }: Sent & { kept?: CarriedOut | undefined },
+  make: () => Promise<M>,
+): Promise<{ made: M | number; again: boolean }> {
+  const before = kept ?? (await claim(tx, sent))
+  if (before) {
+    refuseOther(before, sent)
+    if (before.made === null) throw new Error(`the form that did ${before.act} is kept without what it made`)
+    return { made: before.made, again: true }
   }
-  const [before] = await tx.select({ made: submissions.made }).from(submissions).where(eq(submissions.key, key))
-  if (!before || before.made === null) throw new Refusal('conflict', 'This form was sent before, for something else')
-  return before.made
+  const made = await make()
+  if (made === undefined) await tx.delete(submissions).where(eq(submissions.key, sent.key))
+  else await tx.update(submissions).set({ made }).where(eq(submissions.key, sent.key))
+  return { made, again: false }
+}
+
+/** SHA-256 over the fields in the order of their names; what is undefined is left out. */
+export function digestOf(input: Input): string {
+  const inOrder = (_: string, value: unknown) =>
+    typeof value === 'object' && value !== null && !Array.isArray(value)
+      ? Object.fromEntries(Object.entries(value).sort(([one], [other]) => (one < other ? -1 : 1)))
+      : value
+  return createHash('sha256').update(JSON.stringify(input, inOrder)).digest('hex')
+}
+
+const AT_ONCE = 5000
+
+/** Forgets keys a day old, so many at once that no form waits for it; true where more are left. */
+export async function forgetOldKeys(tx: Tx): Promise<boolean> {
+  const gone = await tx.execute(sql`
+    delete from submissions where key in (
+      select key from submissions where at < now() - interval '24 hours' order by at limit ${AT_ONCE}::int)`)
+  return gone.count === AT_ONCE
+}
+
+/** Puts the key down as this form's; returns what it did before where it is taken. */
+async function claim(tx: Tx, { key, person, act, subject, input }: Sent): Promise<CarriedOut | undefined> {
+  const own = { key, personId: person.id, act, subject, inputDigest: digestOf(input) }
+  const claimed = await tx.insert(submissions).values(own).onConflictDoNothing().returning({ key: submissions.key })
+  if (claimed.length === 1) return undefined
+  const [before] = await tx.select().from(submissions).where(eq(submissions.key, key))
+  return before ?? claim(tx, { key, person, act, subject, input }) // forgotten between the two statements
+}
+
+function refuseOther(before: CarriedOut, { person, act, subject, input }: Sent): void {
+  const refuse = (why: string) => {
+    throw new Refusal('conflict', `${why}. What stands here was not done: look it through and send it once more`, 'key')
+  }
+  if (before.personId !== person.id) refuse('This form was sent before by somebody else')
+  if (before.act !== act || before.subject !== subject) refuse('This form was sent before for something else')
+  if (before.inputDigest !== digestOf(input))
+    refuse('This form was sent before with other values, and those were taken')
 }

@@ -95,7 +95,7 @@ peopleRoutes.post('/password', async (c) => {
 
 peopleRoutes.post('/', async (c) => {
   const done = await carryOut(c, personForm, (form) => addPerson(c.var.db, readerOf(c), form))
-  return done.kind === 'refused' ? c.html(await peoplePage(c, done), 422) : c.redirect('/people', 303)
+  return done.kind === 'refused' ? c.html(await peoplePage(c, done), done.status) : c.redirect('/people', 303)
 })
 
 peopleRoutes.post('/:person/role', async (c) => {

@@ -4,7 +4,7 @@ import { suppliers } from '../../db/schema/register.ts'
 import { record } from '../audit/record.ts'
 import { refuseUnwanted } from '../kit/characters.ts'
 import { Refusal } from '../kit/refusal.ts'
-import { madeOnce } from '../people/once.ts'
+import { once } from '../people/once.ts'
 import type { Person } from '../people/person.ts'
 import { requireStanding } from '../people/standing.ts'
 
@@ -21,9 +21,10 @@ export async function registerSupplier(
   if (called === '' || called.length > 120)
     throw new Refusal('invalid', 'A supplier needs a name of 1 to 120 characters', 'name')
   refuseUnwanted('name', called)
+  const sent = { key, person: officer, act: 'supplier.registered', subject: 'supplier', input: { name: called } }
   return db.transaction(async (tx) => {
     await requireStanding(tx, officer, 'officer', 'register a supplier')
-    return madeOnce(tx, officer, key, async () => {
+    const { made } = await once(tx, sent, async () => {
       const [added] = await tx
         .insert(suppliers)
         .values({ name: called, createdBy: officer.id })
@@ -33,5 +34,6 @@ export async function registerSupplier(
       await record(tx, officer, 'supplier.registered', `supplier/${added.id}`, { name: called })
       return added.id
     })
+    return made
   })
 }

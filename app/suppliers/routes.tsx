@@ -32,7 +32,7 @@ supplierRoutes.post('/', async (c) => {
   const done = await carryOut(c, registerForm, (form) => registerSupplier(c.var.db, readerOf(c), form))
   if (done.kind === 'done') return c.redirect(`/suppliers/${done.result}`, 303)
   const suppliers = await suppliersOf(c.var.db)
-  return c.html(<SuppliersPage {...frameOf(c)} suppliers={suppliers} formKey={randomUUID()} {...done} />, 422)
+  return c.html(<SuppliersPage {...frameOf(c)} suppliers={suppliers} formKey={randomUUID()} {...done} />, done.status)
 })
 
 const oneItem = wholeNumber({ from: 1, to: 2_147_483_647 }, 'There is no such item')
@@ -58,7 +58,7 @@ supplierRoutes.post('/:supplier/series', async (c) => {
   const supplierId = readId(c, 'supplier')
   const done = await carryOut(c, noteForm, (form) => noteSeries(c.var.db, readerOf(c), supplierId, form))
   if (done.kind === 'done') return c.redirect(`/suppliers/${supplierId}`, 303)
-  return c.html(<SupplierPage {...(await pageOf(c))} {...done} />, 422)
+  return c.html(<SupplierPage {...(await pageOf(c))} {...done} />, done.status)
 })
 
 const percentageForm = z.object({

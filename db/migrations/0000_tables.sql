@@ -146,6 +146,9 @@ CREATE TABLE "sign_in_attempts" (
 CREATE TABLE "submissions" (
 	"key" uuid PRIMARY KEY NOT NULL,
 	"person_id" integer NOT NULL,
+	"act" text NOT NULL,
+	"subject" text NOT NULL,
+	"input_digest" text NOT NULL,
 	"at" timestamp with time zone DEFAULT now() NOT NULL,
 	"made" integer
 );
@@ -237,6 +240,7 @@ CREATE TABLE "earlier_results" (
 	"spool" text,
 	"tester_serial" text,
 	"recorded_by" integer NOT NULL,
+	"form_key" uuid,
 	"recorded_at" timestamp with time zone NOT NULL,
 	"lot_version" integer NOT NULL,
 	"corrected_by" integer NOT NULL,
@@ -261,6 +265,7 @@ CREATE TABLE "results" (
 	"spool" text,
 	"tester_serial" text,
 	"recorded_by" integer NOT NULL,
+	"form_key" uuid,
 	"counts" boolean DEFAULT true NOT NULL,
 	"entry" integer DEFAULT 1 NOT NULL,
 	"recorded_at" timestamp with time zone DEFAULT now() NOT NULL,
@@ -335,6 +340,7 @@ CREATE INDEX "lots_item" ON "lots" USING btree ("item_id","id");--> statement-br
 CREATE UNIQUE INDEX "people_name" ON "people" USING btree (lower("name"));--> statement-breakpoint
 CREATE INDEX "sessions_person" ON "sessions" USING btree ("person_id");--> statement-breakpoint
 CREATE INDEX "sessions_expiry" ON "sessions" USING btree ("expires_at");--> statement-breakpoint
+CREATE INDEX "submissions_at" ON "submissions" USING btree ("at");--> statement-breakpoint
 CREATE UNIQUE INDEX "items_name" ON "items" USING btree (lower("name"));--> statement-breakpoint
 CREATE INDEX "series_notes_series" ON "series_notes" USING btree ("supplier_id","item_id","id");--> statement-breakpoint
 CREATE UNIQUE INDEX "suppliers_name" ON "suppliers" USING btree (lower("name"));--> statement-breakpoint

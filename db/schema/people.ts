@@ -78,13 +78,23 @@ export const firms = pgTable(
   ],
 )
 
-/** Keys of forms that were carried out. The same form sent twice meets its own key here and changes nothing. */
-export const submissions = pgTable('submissions', {
-  key: uuid().primaryKey(),
-  personId: integer()
-    .notNull()
-    .references(() => people.id),
-  at: instant().notNull().defaultNow(),
-  /** number of what the form made, so that the same form sent again is answered with the same thing */
-  made: integer(),
-})
+/** Keys of forms that were carried out, for a day. The same form sent twice meets its own key here and changes nothing. */
+export const submissions = pgTable(
+  'submissions',
+  {
+    key: uuid().primaryKey(),
+    personId: integer()
+      .notNull()
+      .references(() => people.id),
+    /** what the form did, in the audit's words */
+    act: text().notNull(),
+    /** path of what it did it to */
+    subject: text().notNull(),
+    /** SHA-256 of what was typed, passwords left out */
+    inputDigest: text().notNull(),
+    at: instant().notNull().defaultNow(),
+    /** number of what the form made, so that the same form sent again is answered with the same thing */
+    made: integer(),
+  },
+  (t) => [index('submissions_at').on(t.at)],
+)

@@ -13,6 +13,7 @@ import {
   text,
   timestamp,
   uniqueIndex,
+  uuid,
 } from 'drizzle-orm/pg-core'
 import { lots } from './lots.ts'
 import { people } from './people.ts'
@@ -86,6 +87,8 @@ const reading = {
   spool: text(),
   testerSerial: text(),
   recordedBy: person().notNull(),
+  /** key of the bench's form that made this entry, for good; none where it came by a file. Found by lot and cord: no index */
+  formKey: uuid(),
 }
 
 /** The entry that stands for a cord: one a cord, by the key. */

@@ -19,6 +19,7 @@ const order: Room[] = [
   { name: 'app/advice', holds: /^app\/advice\/(?!routes)/ },
   { name: 'app/reports', holds: /^app\/reports\/(?!routes)/ },
   { name: 'routes', holds: /^app\/[\w-]+\/(.*\/)?routes[\w-]*\.tsx$/ },
+  { name: 'app/jobs', holds: /^app\/jobs\// },
   { name: 'seed', holds: /^seed\// },
   { name: 'app', holds: /^app\/[\w-]+\.ts$/ },
   { name: 'bench', holds: /^bench\// },

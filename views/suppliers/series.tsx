@@ -34,6 +34,9 @@ export function SeriesOf({ supplierId, series, manager, form }: Props) {
         may fail.
       </p>
       {manager && notes.map((kind) => <Note supplierId={supplierId} itemId={item.id} kind={kind} form={form} />)}
+      {form.typed?.itemId === String(item.id) && !notes.some((kind) => kind === form.typed?.kind) && (
+        <Unwanted form={form} />
+      )}
     </section>
   )
 }
@@ -126,10 +129,20 @@ const noteWords: Record<SeriesNote['kind'], { label: string; button: string }> =
   },
 }
 
+/** What was typed for a note that the series does not ask for any more. */
+function Unwanted({ form: { problems, typed } }: { form: NoteForm }) {
+  return (
+    <>
+      <ProblemSummary problems={problems} />
+      <p>You typed: {typed?.reason}</p>
+    </>
+  )
+}
+
 type NoteProps = { supplierId: number; itemId: number; kind: SeriesNote['kind']; form: NoteForm }
 
 function Note({ supplierId, itemId, kind, form }: NoteProps) {
-  const mine = form.typed?.itemId === String(itemId)
+  const mine = form.typed?.itemId === String(itemId) && form.typed.kind === kind
   const problems = mine ? form.problems : undefined
   return (
     <form class="screen-only" method="post" action={`/suppliers/${supplierId}/series`}>

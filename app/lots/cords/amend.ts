@@ -4,13 +4,14 @@ import type { Db } from '../../../db/client.ts'
 import { earlierResults, results } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
-import { firstTime } from '../../people/once.ts'
+import { once } from '../../people/once.ts'
 import type { Person } from '../../people/person.ts'
 import { requireStanding } from '../../people/standing.ts'
 import { lockLot, requireState } from '../lock.ts'
-import { type Entry, sameEntry } from './entry.ts'
+import type { Entry } from './entry.ts'
 import { checkedEntry, type Judged, judgedBy } from './judged.ts'
-import { columnsOf, entryIn } from './row.ts'
+import { columnsOf } from './row.ts'
+import { correctedInput, enteredUnder } from './sent.ts'
 import { moveOn, planOf, standingResult } from './testing.ts'
 
 /** entryNumber: the entry that the inspector saw, so that a correction made meanwhile is not undone unseen. */
@@ -27,42 +28,49 @@ export async function correctResult(
   const correctionReason = reason.trim()
   if (correctionReason === '' || correctionReason.length > 500)
     throw new Refusal('invalid', 'Say why the entry is corrected (1 to 500 characters)', 'reason')
+  const subject = `lot/${lotId}/cord/${position}`
   return db.transaction(async (tx) => {
     await requireStanding(tx, inspector, 'inspector', 'correct a result')
     const lot = await lockLot(tx, lotId)
     const judged = judgedBy(entry, await planOf(tx, lotId))
-    const again = !(await firstTime(tx, inspector, key))
     const standing = await standingResult(tx, lotId, position)
-    if (standing && again && sameEntry(entryIn(standing.result), entry)) return judged
-    if (again) throw new Refusal('conflict', 'This form was sent before with other values: look at the entry again')
-    requireState(lot, ['drawn', 'screening', 'screened'], 'corrected')
-    if (!standing) throw new Refusal('invalid', `Cord ${position} has no entry to correct`, 'position')
-    const { counts, ...former } = standing.result
-    if (former.entry !== entryNumber)
-      throw new Refusal(
-        'conflict',
-        `The entry of cord ${position} was corrected since this page was opened: look at it again`,
-      )
-    if (!counts) throw new Refusal('conflict', `Another cord stands in for cord ${position}: its entry is closed`)
-
-    await tx.insert(earlierResults).values({ ...former, correctedBy: inspector.id, correctionReason })
-    await tx
-      .update(results)
-      .set({
-        ...columnsOf(entry, judged),
-        entry: former.entry + 1,
-        recordedBy: inspector.id,
-        recordedAt: sql`clock_timestamp()`,
-      })
-      .where(and(eq(results.lotId, lotId), eq(results.position, position)))
-    await moveOn(tx, inspector, lot)
-    await record(tx, inspector, 'cord.corrected', `lot/${lotId}/cord/${position}`, {
-      entry: former.entry + 1,
-      reason: correctionReason,
-      ...entry,
-      state: judged.state,
-      before: former.state,
+    const kept = await enteredUnder(tx, standing, key)
+    const input = correctedInput(entry, { entryNumber, reason: correctionReason })
+    await once(tx, { key, person: inspector, act: 'cord.corrected', subject, input, kept }, async () => {
+      requireState(lot, ['drawn', 'screening', 'screened'], 'corrected')
+      const { counts, ...former } = correctable(standing?.result, { position, entryNumber })
+      await tx.insert(earlierResults).values({ ...former, correctedBy: inspector.id, correctionReason })
+      await tx
+        .update(results)
+        .set({
+          ...columnsOf(entry, judged),
+          formKey: key,
+          entry: former.entry + 1,
+          recordedBy: inspector.id,
+          recordedAt: sql`clock_timestamp()`,
+        })
+        .where(and(eq(results.lotId, lotId), eq(results.position, position)))
+      await moveOn(tx, inspector, lot)
+      const told = { entry: former.entry + 1, reason: correctionReason, ...entry }
+      await record(tx, inspector, 'cord.corrected', subject, { ...told, state: judged.state, before: former.state })
+      return position
     })
     return judged
   })
+}
+
+/** The entry that stands, if it is the one that the inspector saw and is open still. */
+function correctable(
+  standing: typeof results.$inferSelect | undefined,
+  { position, entryNumber }: { position: number; entryNumber: number },
+): typeof results.$inferSelect {
+  if (!standing) throw new Refusal('invalid', `Cord ${position} has no entry to correct`, 'position')
+  if (standing.entry !== entryNumber)
+    throw new Refusal(
+      'conflict',
+      `The entry of cord ${position} was corrected since this page was opened: look at it again`,
+    )
+  if (!standing.counts)
+    throw new Refusal('conflict', `Another cord stands in for cord ${position}: its entry is closed`)
+  return standing
 }

@@ -17,20 +17,3 @@ export type TestedEntry = {
 export type UntestedEntry = { kind: 'missing' | 'untestable'; note: string }
 
 export type Entry = TestedEntry | UntestedEntry
-
-/** Whether two entries say the same, digit by digit. */
-export function sameEntry(one: Entry, other: Entry): boolean {
-  return JSON.stringify(one, fields) === JSON.stringify(other, fields)
-}
-
-const fields = [
-  'kind',
-  'crosstalkMargin',
-  'returnLossMargin',
-  'wireMap',
-  'visual',
-  'carton',
-  'spool',
-  'testerSerial',
-  'note',
-]

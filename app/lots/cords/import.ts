@@ -1,10 +1,9 @@
 // A file of results, recorded whole or not at all.
 import { createHash } from 'node:crypto'
-import { eq, sql } from 'drizzle-orm'
+import { sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../../db/client.ts'
-import { submissions } from '../../../db/schema/people.ts'
 import { record } from '../../audit/record.ts'
-import { firstTime } from '../../people/once.ts'
+import { once } from '../../people/once.ts'
 import { type Person, requireRole } from '../../people/person.ts'
 import { requireStanding } from '../../people/standing.ts'
 import { lockLot, requireState } from '../lock.ts'
@@ -18,7 +17,7 @@ export type Imported = { kind: 'recorded'; count: number } | { kind: 'refused'; 
 
 /**
  * Records every row of a results file, or none: then each row that is in the way is named with its line and reason.
- * The same form sent again is answered with the count of the first time.
+ * The same file under the same key is answered with the count of the first time; a refused one leaves the key free.
  */
 export async function recordFile(
   db: Db,
@@ -28,35 +27,30 @@ export async function recordFile(
 ): Promise<Imported> {
   requireRole(inspector, 'inspector', 'record results')
   const file = readResultsFile(text)
+  const sha256 = createHash('sha256').update(text).digest('hex')
+  const sent = { key, person: inspector, act: 'cords.imported', subject: `lot/${lotId}`, input: { sha256 } }
   return db.transaction(async (tx) => {
     await requireStanding(tx, inspector, 'inspector', 'record results')
     const lot = await lockLot(tx, lotId)
-    const before = await recordedBefore(tx, key)
-    if (before !== undefined) return { kind: 'recorded', count: before }
-    requireState(lot, ['drawn', 'screening'], 'tested')
-    const rows = [...file.bad, ...(await inTheWay(tx, lotId, file.rows))].sort((a, b) => a.line - b.line)
-    if (rows.length > 0) return { kind: 'refused', rows }
+    let rows: BadRow[] = []
+    const { made } = await once(tx, sent, async () => {
+      requireState(lot, ['drawn', 'screening'], 'tested')
+      rows = [...file.bad, ...(await inTheWay(tx, lotId, file.rows))].sort((a, b) => a.line - b.line)
+      if (rows.length > 0) return undefined
 
-    const plan = await planOf(tx, lotId)
-    const judged = file.rows.map((row) => ({ ...row, ...judgedBy(row.entry, plan) }))
-    const early = await outOfStage(tx, lot, plan, judged)
-    if (early.length > 0)
-      return { kind: 'refused', rows: early.map(({ cord, reason }) => ({ line: cord.line, reason })) }
+      const plan = await planOf(tx, lotId)
+      const judged = file.rows.map((row) => ({ ...row, ...judgedBy(row.entry, plan) }))
+      rows = (await outOfStage(tx, lot, plan, judged)).map(({ cord, reason }) => ({ line: cord.line, reason }))
+      if (rows.length > 0) return undefined
 
-    await firstTime(tx, inspector, key)
-    await insertRows(tx, inspector, plan, judged)
-    const count = file.rows.length
-    await tx.update(submissions).set({ made: count }).where(eq(submissions.key, key))
-    const digest = createHash('sha256').update(text).digest('hex')
-    await record(tx, inspector, 'cords.imported', `lot/${lotId}`, { count, sha256: digest })
-    await moveOn(tx, inspector, lot)
-    return { kind: 'recorded', count }
+      await insertRows(tx, inspector, plan, judged)
+      const count = file.rows.length
+      await record(tx, inspector, sent.act, sent.subject, { count, sha256 })
+      await moveOn(tx, inspector, lot)
+      return count
+    })
+    return made === undefined ? { kind: 'refused', rows } : { kind: 'recorded', count: made }
   })
-}
-
-async function recordedBefore(tx: Tx, key: string): Promise<number | undefined> {
-  const [sent] = await tx.select({ made: submissions.made }).from(submissions).where(eq(submissions.key, key))
-  return sent?.made ?? undefined
 }
 
 type Drawn = { position: number; recorded: boolean }

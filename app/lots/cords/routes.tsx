@@ -55,27 +55,32 @@ cordRoutes.post('/:lot/bench', async (c) => {
       return position
     })
     if (done.kind === 'done') return c.redirect(`/lots/${id}/bench?after=${done.result}`, 303)
-    return c.html(await benchPage(c, positionFrom(done.typed.position) - 1, done), 422)
+    const position = positionFrom(done.typed.position)
+    if (done.status === 409 && (await drawnAt(c.var.db, id, position))?.result)
+      return c.html(await cordPage(c, { id, position }, done), 409) // it is there to be corrected now
+    return c.html(await benchPage(c, position - 1, done), done.status)
   } catch (error) {
     if (!(error instanceof Refusal) || error.kind !== 'conflict') throw error
     return c.html(await benchPage(c, 0, { conflict: `Nothing of this form was recorded. ${error.message}.` }), 409)
   }
 })
 
-cordRoutes.get('/:lot/cords/:position', async (c) => c.html(await cordPage(c)))
+cordRoutes.get('/:lot/cords/:position', async (c) => c.html(await cordPage(c, cordIn(c))))
 
 cordRoutes.post('/:lot/cords/:position/correction', async (c) => {
   const { id, position, path } = cordIn(c)
   const done = await carryOut(c, correctionForm, (form) =>
     correctResult(c.var.db, readerOf(c), id, { ...form, position }),
   )
-  return done.kind === 'done' ? c.redirect(path, 303) : c.html(await cordPage(c, done), 422)
+  if (done.kind === 'done') return c.redirect(path, 303)
+  return c.html(await cordPage(c, { id, position }, done), done.status)
 })
 
 cordRoutes.post('/:lot/cords/:position/stand-in', async (c) => {
   const { id, position, path } = cordIn(c)
   const done = await carryOut(c, standInForm, ({ key }) => allowStandIn(c.var.db, readerOf(c), id, { key, position }))
-  return done.kind === 'done' ? c.redirect(path, 303) : c.html(await cordPage(c, done), 422)
+  if (done.kind === 'done') return c.redirect(path, 303)
+  return c.html(await cordPage(c, { id, position }, { problems: done.problems }), done.status)
 })
 
 cordRoutes.get('/:lot/file', async (c) => c.html(await filePage(c)))
@@ -85,7 +90,7 @@ cordRoutes.post('/:lot/file', async (c) => {
   const done = await carryOut(c, fileForm, async ({ key, file, text }) => {
     return recordFile(c.var.db, readerOf(c), id, { key, text: (await file?.text()) ?? text })
   })
-  if (done.kind === 'refused') return c.html(await filePage(c, done), 422)
+  if (done.kind === 'refused') return c.html(await filePage(c, done), done.status)
   if (done.result.kind === 'recorded') return c.redirect(`/lots/${id}`, 303)
   const { text } = await c.req.parseBody()
   const typed = { text: typeof text === 'string' ? text : '' }
@@ -130,8 +135,13 @@ function nextOf(db: Db, { id, state, plan, reached }: LotFacts, after: number, l
   return nextToTest(db, id, begun ? after : 0, reached?.stage)
 }
 
-async function cordPage(c: Context<Env>, told: Pick<Parameters<typeof CordPage>[0], 'problems' | 'typed'> = {}) {
-  const { id, position } = cordIn(c)
+type CordProps = Parameters<typeof CordPage>[0]
+
+async function cordPage(
+  c: Context<Env>,
+  { id, position }: { id: number; position: number },
+  told: Pick<CordProps, 'problems' | 'typed'> = {},
+) {
   const lot = await factsOf(c.var.db, id)
   const cord = await cordOf(c.var.db, id, position)
   const formKeys = { tested: randomUUID(), untested: randomUUID(), standIn: randomUUID() }

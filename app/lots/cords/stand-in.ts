@@ -4,7 +4,7 @@ import type { Db } from '../../../db/client.ts'
 import { drawnCords, draws, results } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
-import { madeOnce } from '../../people/once.ts'
+import { once } from '../../people/once.ts'
 import type { Person } from '../../people/person.ts'
 import { requireStanding } from '../../people/standing.ts'
 import { drawUnits } from '../../statistics/draw.ts'
@@ -23,10 +23,11 @@ export async function allowStandIn(
   lotId: number,
   { key, position }: { key: string; position: number },
 ): Promise<number> {
+  const subject = `lot/${lotId}/cord/${position}`
   return db.transaction(async (tx) => {
     await requireStanding(tx, manager, 'manager', 'allow a stand-in')
     const lot = await lockLot(tx, lotId)
-    return madeOnce(tx, manager, key, async () => {
+    const { made } = await once(tx, { key, person: manager, act: 'cord.stood-in', subject, input: {} }, async () => {
       requireState(lot, ['drawn'], 'given a stand-in')
       const { stage } = await drawnCord(tx, lotId, position)
       const standing = await standingResult(tx, lotId, position)
@@ -52,9 +53,10 @@ export async function allowStandIn(
         .set({ counts: false })
         .where(and(eq(results.lotId, lotId), eq(results.position, position)))
       await changeLot(tx, lot, {})
-      await record(tx, manager, 'cord.stood-in', `lot/${lotId}/cord/${position}`, { standIn, pick })
+      await record(tx, manager, 'cord.stood-in', subject, { standIn, pick })
       return standIn
     })
+    return made
   })
 }
 

@@ -3,7 +3,7 @@ import type { Db } from '../../../db/client.ts'
 import { seriesNotes } from '../../../db/schema/register.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
-import { madeOnce } from '../../people/once.ts'
+import { once } from '../../people/once.ts'
 import type { Person } from '../../people/person.ts'
 import { requireStanding } from '../../people/standing.ts'
 import { type SeriesNote, type Switching, switchingOf } from '../switching.ts'
@@ -23,9 +23,11 @@ export async function noteSeries(
   const kept = reason.trim()
   if (kept === '' || kept.length > 2000)
     throw new Refusal('invalid', 'Give the reason (1 to 2,000 characters)', 'reason')
+  const input = { itemId, kind, reason: kept }
+  const sent = { key, person: manager, act: 'series.noted', subject: `supplier/${supplierId}`, input }
   return db.transaction(async (tx) => {
     await requireStanding(tx, manager, 'manager', 'say what the switching rules ask for')
-    return madeOnce(tx, manager, key, async () => {
+    const { made } = await once(tx, sent, async () => {
       const switching = await switchingOf(tx, { supplierId, itemId })
       if (switching.counted === 0) throw new Refusal('missing', 'There is no such series of decided lots')
       if (!possibleNotes(switching).includes(kind))
@@ -39,6 +41,7 @@ export async function noteSeries(
       await record(tx, manager, 'series.noted', `supplier/${supplierId}`, told)
       return added.id
     })
+    return made
   })
 }
 

@@ -29,6 +29,7 @@ export function CordPage({ reader, firm, roles, lot, cord, formKeys, problems, t
       <h1>
         Cord {whole(cord.position)} of <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
       </h1>
+      <ProblemSummary problems={problems} />
       <Whence cord={cord} lot={lot} />
       {result ? <Standing result={result} /> : <p>Nothing is recorded of this cord yet.</p>}
       {cord.earlier.length > 0 && <Earlier entries={cord.earlier} />}
@@ -142,7 +143,6 @@ function Correction({ lot, cord, result, formKeys, problems, typed }: Correction
     <section id="correction">
       <h2>Correct this entry</h2>
       <p>The entry that stands now stays readable with its reason.</p>
-      <ProblemSummary problems={problems} />
       <details open={!untested}>
         <summary>It was tested</summary>
         <form method="post" action={path}>

@@ -2,7 +2,7 @@
 import type { BadRow } from '../../../app/lots/cords/results-file.ts'
 import type { LotFacts } from '../../../app/lots/show.ts'
 import { counted, whole } from '../../figures.ts'
-import { Field, FormKey, type Problems, TextArea, type Typed } from '../../form.tsx'
+import { Field, FormKey, ProblemSummary, type Problems, TextArea, type Typed } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
 import { Table } from '../../table.tsx'
 
@@ -16,6 +16,7 @@ type Props = Frame & {
 }
 
 export function ResultsFilePage({ reader, firm, lot, formKey, rows, problems, typed }: Props) {
+  const chosen = typed?.file
   return (
     <Page title={`Results of lot ${lot.id} from a file`} current="lots" reader={reader} firm={firm}>
       <h1>
@@ -25,10 +26,17 @@ export function ResultsFilePage({ reader, firm, lot, formKey, rows, problems, ty
         {counted(lot.progress.toDo, 'drawn cord is', 'drawn cords are')} not recorded yet. A file is recorded whole or
         not at all.
       </p>
+      <ProblemSummary problems={problems} />
       {rows && <Refused rows={rows} />}
       <form method="post" action={`/lots/${lot.id}/file`} enctype="multipart/form-data">
         <FormKey value={formKey} />
-        <Field name="file" label="File" type="file" problem={problems?.file} />
+        <Field
+          name="file"
+          label="File"
+          type="file"
+          hint={chosen && `You chose ${chosen}: choose it again`}
+          problem={problems?.file}
+        />
         <TextArea name="text" label="Or paste its lines here" value={typed?.text} problem={problems?.text} rows={8} />
         <button type="submit">Record this file</button>
       </form>

@@ -1,0 +1,7 @@
+// The list of background jobs: one row each.
+import { forgetOldKeys } from '../people/once.ts'
+import type { Job } from './run.ts'
+
+const MINUTE = 60_000
+
+export const jobs: readonly Job[] = [{ name: 'forget-old-form-keys', every: 10 * MINUTE, work: forgetOldKeys }]
