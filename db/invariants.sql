@@ -1,0 +1,109 @@
+-- A result of the sample is recorded before the sample is decided on
+select count(*) from results r join decisions d on d.lot_id = r.lot_id and d.after = 'sample'
+join drawn_cords c on c.lot_id = r.lot_id and c.position = r.position
+where c.purpose <> 'rest' and r.entry = 1 and r.recorded_at > d.decided_at;
+
+-- A lot in a decided state has its decision
+select count(*) from lots l left join decisions d on d.lot_id = l.id and d.after = 'sample'
+where l.state in ('accepted', 'conceded', 'screening', 'screened', 'sorted', 'returned') and d.lot_id is null;
+
+-- A lot before its decision has none
+select count(*) from decisions d join lots l on l.id = d.lot_id where l.state in ('announced', 'received', 'planned', 'drawn');
+
+-- A lot has a plan from the moment it is planned
+select count(*) from lots l left join plans p on p.lot_id = l.id
+where (l.state in ('announced', 'received') and p.lot_id is not null)
+  or (l.state not in ('announced', 'received', 'withdrawn') and p.lot_id is null);
+
+-- A lot has a draw from the moment it is drawn
+select count(*) from lots l left join draws d on d.lot_id = l.id
+where (l.state in ('announced', 'received', 'planned') and d.lot_id is not null)
+  or (l.state not in ('announced', 'received', 'planned', 'withdrawn') and d.lot_id is null);
+
+-- As many cords are drawn as the plan says
+select count(*) from plans p join draws d on d.lot_id = p.lot_id
+where p.sample_size <> (select count(*) from drawn_cords c where c.lot_id = p.lot_id and c.purpose = 'sample');
+
+-- A plan is for the counted size
+select count(*) from plans p join lots l on l.id = p.lot_id where p.lot_size <> l.size;
+
+-- A lot's tally is the sum of its results
+select count(*) from (
+  select l.id, coalesce(t.sample_recorded, 0) as sample, coalesce(t.sample_nonconforming, 0) as sample_found,
+    coalesce(t.rest_recorded, 0) as rest, coalesce(t.rest_nonconforming, 0) as rest_found, coalesce(t.not_tested, 0) as untested
+  from lots l left join tallies t on t.lot_id = l.id
+) kept join (
+  select l.id, count(*) filter (where r.counts and c.purpose <> 'rest') as sample,
+    count(*) filter (where r.counts and c.purpose <> 'rest' and r.nonconforming) as sample_found,
+    count(*) filter (where r.counts and c.purpose = 'rest') as rest,
+    count(*) filter (where r.counts and c.purpose = 'rest' and r.nonconforming) as rest_found,
+    count(*) filter (where r.counts and r.kind <> 'tested') as untested
+  from lots l left join results r on r.lot_id = l.id left join drawn_cords c on c.lot_id = r.lot_id and c.position = r.position
+  group by l.id
+) counted using (id)
+where (kept.sample, kept.sample_found, kept.rest, kept.rest_found, kept.untested)
+  <> (counted.sample, counted.sample_found, counted.rest, counted.rest_found, counted.untested);
+
+-- A spool's tally is the sum of its results
+select count(*) from (
+  select lot_id, spool, count(*) as n, count(*) filter (where nonconforming) as f
+  from results where spool is not null and kind = 'tested' group by 1, 2
+) r full join (select * from spool_tallies where recorded <> 0) s using (lot_id, spool)
+where coalesce(r.n, 0) <> coalesce(s.recorded, 0) or coalesce(r.f, 0) <> coalesce(s.nonconforming, 0);
+
+-- The audit tells of every result, recorded or imported
+select count(*) from (select lot_id, count(*) as n from results group by 1) r
+full join (
+  select split_part(subject, '/', 2)::int as lot_id,
+    sum(case action when 'cord.recorded' then 1 else (detail ->> 'count')::int end) as n
+  from audit where action in ('cord.recorded', 'cords.imported') group by 1
+) a using (lot_id)
+where coalesce(r.n, 0) <> coalesce(a.n, 0);
+
+-- Every correction keeps the entry before it, and the audit tells of it
+select count(*) from results r
+where r.entry <> 1 + (select count(*) from earlier_results e where e.lot_id = r.lot_id and e.position = r.position)
+  or r.entry - 1 <> (
+    select count(*) from audit a
+    where a.action = 'cord.corrected' and a.subject = 'lot/' || r.lot_id || '/cord/' || r.position
+  );
+
+-- A cord that another stands in for does not count
+select count(*) from drawn_cords s join results r on r.lot_id = s.lot_id and r.position = s.stands_in_for
+where s.purpose = 'stand-in' and (r.counts or r.kind = 'tested');
+
+-- A result that does not count has a cord that stands in for it
+select count(*) from results r
+where not r.counts and not exists (select from drawn_cords s where s.lot_id = r.lot_id and s.stands_in_for = r.position);
+
+-- Who recorded results of a lot did not decide on it
+select count(*) from decisions d
+where d.duties_separated and exists (select from results r where r.lot_id = d.lot_id and r.recorded_by = d.decided_by);
+
+-- A decision after one sample counted what was recorded
+select count(*) from decisions d join tallies t on t.lot_id = d.lot_id join plans p on p.lot_id = d.lot_id
+where d.after = 'sample' and jsonb_array_length(p.stages) = 1 and d.recorded <> t.sample_recorded;
+
+-- No plan of one sample accepts before the sample is whole
+select count(*) from decisions d join plans p on p.lot_id = d.lot_id
+where d.after = 'sample' and jsonb_array_length(p.stages) = 1 and d.verdict = 'accept' and d.recorded < p.sample_size;
+
+-- The audit tells of each decision once
+select count(*) from (select lot_id, count(*) as n from decisions group by 1) d
+full join (
+  select split_part(subject, '/', 2)::int as lot_id, count(*) as n from audit
+  where action in ('lot.accepted', 'lot.conceded', 'lot.screening', 'lot.returned', 'lot.sorted') group by 1
+) a using (lot_id)
+where coalesce(d.n, 0) <> coalesce(a.n, 0);
+
+-- The audit tells of each lot, plan and draw once
+select abs((select count(*) from lots) - (select count(*) from audit where action = 'lot.announced'))
+  + abs((select count(*) from plans) - (select count(*) from audit where action = 'lot.planned'))
+  + abs((select count(*) from draws) - (select count(*) from audit where action = 'lot.drawn'));
+
+-- Somebody can decide and add people, once anybody is there
+select case when (select count(*) from people) = 0
+  or exists (select from people where active and role = 'manager') then 0 else 1 end;
+
+-- Nobody who left has an open session
+select count(*) from sessions s join people p on p.id = s.person_id where not p.active;

@@ -1,0 +1,71 @@
+// The record's own rules, asked of the database: kept by a whole job, and each one found when it is broken behind the verbs.
+import { describe, expect, test } from 'vitest'
+import { brokenInvariants, invariants } from '../../db/invariants.ts'
+import { plantExample } from '../../seed/example.ts'
+import { freshDatabase } from '../support/database.ts'
+
+const { db, owner } = await freshDatabase()
+await plantExample(db)
+
+/** A change that only somebody with the owner's rights and the triggers off could make, for each rule. */
+const breaches: Record<string, string> = {
+  'A result of the sample is recorded before the sample is decided on':
+    "update results set recorded_at = now() + interval '1 year' where lot_id = (select min(lot_id) from decisions)",
+  'A lot in a decided state has its decision': 'delete from decisions',
+  'A lot before its decision has none':
+    "update lots set state = 'drawn' where id = (select min(lot_id) from decisions)",
+  'A lot has a plan from the moment it is planned': 'delete from plans where lot_id = (select min(lot_id) from plans)',
+  'A lot has a draw from the moment it is drawn':
+    "update lots set state = 'planned' where id = (select min(lot_id) from draws)",
+  'As many cords are drawn as the plan says': 'update plans set sample_size = sample_size - 1',
+  'A plan is for the counted size': 'update plans set lot_size = lot_size + 1',
+  'A lot’s tally is the sum of its results': 'update tallies set sample_recorded = sample_recorded + 1',
+  'A spool’s tally is the sum of its results': 'update spool_tallies set nonconforming = nonconforming + 1',
+  'The audit tells of every result, recorded or imported': "delete from audit where action = 'cords.imported'",
+  'Every correction keeps the entry before it, and the audit tells of it': 'update results set entry = entry + 1',
+  'A cord that another stands in for does not count':
+    "update drawn_cords set purpose = 'stand-in', allowed_by = 1, stands_in_for = (select min(position) from results r where r.lot_id = drawn_cords.lot_id) where (lot_id, position) = (select lot_id, max(position) from results group by 1 order by 1 limit 1)",
+  'A result that does not count has a cord that stands in for it': 'update results set counts = false',
+  'Who recorded results of a lot did not decide on it':
+    'update results set recorded_by = (select decided_by from decisions limit 1)',
+  'A decision after one sample counted what was recorded': 'update decisions set recorded = recorded + 1',
+  'No plan of one sample accepts before the sample is whole':
+    "update decisions set recorded = 0 where verdict = 'accept'",
+  'The audit tells of each decision once': "delete from audit where action = 'lot.accepted'",
+  'The audit tells of each lot, plan and draw once': "delete from audit where action = 'lot.drawn'",
+  'Somebody can decide and add people, once anybody is there': 'update people set active = false',
+  'Nobody who left has an open session': 'update people set active = false',
+}
+
+describe('the record', () => {
+  test('keeps every rule after the whole example', async () => {
+    expect(await brokenInvariants(owner)).toEqual([])
+  })
+
+  test('has no rule that this table forgets', () => {
+    expect(invariants.map(({ name }) => name.replaceAll("'", '’')).sort()).toEqual(Object.keys(breaches).sort())
+  })
+
+  test.each(Object.entries(breaches))('is found out: %s', async (name, breach) => {
+    await owner
+      .begin(async (tx) => {
+        await tx`set local session_replication_role = replica`
+        for (const table of await tx<
+          { table: string; check: string }[]
+        >`select conrelid::regclass::text as table, conname as check
+        from pg_constraint where contype = 'c' and connamespace = 'public'::regnamespace`)
+          await tx.unsafe(`alter table ${table.table} drop constraint "${table.check}"`)
+        await tx`insert into sessions (token_hash, person_id, expires_at) select 'one', min(id), now() from people`
+        await tx.unsafe(breach)
+        const rule = invariants.find((one) => one.name.replaceAll("'", '’') === name)
+        const [row] = await tx.unsafe(`select (${rule?.sql.replace(/;\s*$/, '')})::int as broken`)
+        expect(row?.broken).toBeGreaterThan(0)
+        throw new Undone()
+      })
+      .catch((error: unknown) => {
+        if (!(error instanceof Undone)) throw error
+      })
+  })
+})
+
+class Undone extends Error {}
