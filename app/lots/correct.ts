@@ -5,6 +5,7 @@ import type { Person } from '../people/person.ts'
 import { requireStanding } from '../people/standing.ts'
 import { type AnnouncedLot, checkedAnnouncement, checkSize } from './announcement.ts'
 import { changeLot, lockLot, requireState, requireVersion } from './lock.ts'
+import { statesFor } from './rules/lifecycle.ts'
 
 /**
  * Corrects what was announced, until the plan is frozen. `size` is the announced one: what was counted at the dock stays
@@ -19,7 +20,7 @@ export async function correctLot(
   await db.transaction(async (tx) => {
     await requireStanding(tx, officer, 'officer', 'correct a lot')
     const lot = await lockLot(tx, lotId)
-    requireState(lot, ['announced', 'received'], 'corrected')
+    requireState(lot, statesFor('correct'), 'corrected')
     requireVersion(lot, version)
     checkSize(corrected.size)
     const { size: packed, ...kept } = await checkedAnnouncement(tx, { ...corrected, size: lot.size ?? corrected.size })

@@ -1,11 +1,12 @@
 // The lots by what waits for whom.
-import { desc, eq, inArray, notInArray, sql } from 'drizzle-orm'
+import { desc, eq, inArray, isNotNull, type SQL } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { lots, plans } from '../../db/schema/lots.ts'
 import { items, suppliers } from '../../db/schema/register.ts'
 import { tallies } from '../../db/schema/results.ts'
 import { countsByStage } from './cords/tally.ts'
 import { type Count, reachedBy } from './decision/verdict.ts'
+import { openStates } from './rules/lifecycle.ts'
 import type { LotState, Verdict } from './show.ts'
 import { acts, type Turn, turnOf } from './turn.ts'
 
@@ -22,7 +23,7 @@ export type LotLine = {
   /** of the sample up to its running stage, or of all cords while the lot is screened */
   recorded: number
   toRecord: number
-  /** when the last step was done */
+  /** when the lot last moved: an act on it, or an entry of one of its cords */
   since: Date
 }
 
@@ -34,15 +35,12 @@ export type LotsWaiting = {
   done: LotLine[]
 }
 
-const doneStates = ['accepted', 'conceded', 'sorted', 'returned', 'withdrawn'] as const
 const doneShown = 200
 
 /** All lots that wait for somebody, grouped by what they wait for, and the latest that wait for nothing. */
 export async function lotsWaiting(db: Db): Promise<LotsWaiting> {
-  const open = await lines(db, notInArray(lots.state, [...doneStates])).orderBy(since, lots.id)
-  const done = await lines(db, inArray(lots.state, [...doneStates]))
-    .orderBy(desc(since), desc(lots.id))
-    .limit(doneShown)
+  const open = await lines(db, inArray(lots.state, openStates)).orderBy(lots.movedAt, lots.id)
+  const done = await lines(db, isNotNull(lots.doneAt)).orderBy(desc(lots.doneAt), desc(lots.id)).limit(doneShown)
   const staged = [...open, ...done].flatMap(({ lot, plan }) => (plan && plan.stages.length > 1 ? [lot.id] : []))
   const counts = await countsByStage(db, staged)
   const line = (row: Row) => lineOf(row, counts.get(row.lot.id))
@@ -54,12 +52,9 @@ export async function lotsWaiting(db: Db): Promise<LotsWaiting> {
   return { waiting: groups.filter((group) => group.lots.length > 0), done: done.map(line) }
 }
 
-/** The audit's last line about a lot is when its last step was done. */
-const since = sql<Date>`(select max(at) from audit where subject = 'lot/' || ${lots}.id)`.mapWith(lots.announcedAt)
-
-function lines(db: Db, which: ReturnType<typeof inArray>) {
+function lines(db: Db, which: SQL) {
   return db
-    .select({ lot: lots, supplier: suppliers.name, item: items.name, plan: plans, tally: tallies, since })
+    .select({ lot: lots, supplier: suppliers.name, item: items.name, plan: plans, tally: tallies })
     .from(lots)
     .innerJoin(suppliers, eq(suppliers.id, lots.supplierId))
     .innerJoin(items, eq(items.id, lots.itemId))
@@ -72,7 +67,7 @@ function lines(db: Db, which: ReturnType<typeof inArray>) {
 type Row = Awaited<ReturnType<typeof lines>>[number]
 
 /** stages: the counts of each stage, where the plan has several. */
-function lineOf({ lot, supplier, item, plan, tally, since }: Row, stages: Count[] | undefined): LotLine {
+function lineOf({ lot, supplier, item, plan, tally }: Row, stages: Count[] | undefined): LotLine {
   const { id, state, purchaseOrder, productionMark } = lot
   const size = lot.size ?? lot.announcedSize
   const sample = { recorded: tally?.sampleRecorded ?? 0, found: tally?.sampleNonconforming ?? 0 }
@@ -90,6 +85,6 @@ function lineOf({ lot, supplier, item, plan, tally, since }: Row, stages: Count[
     verdict: reached?.verdict,
     recorded: screened ? sample.recorded + (tally?.restRecorded ?? 0) : (reached?.recorded ?? 0),
     toRecord: screened ? size : reached ? reached.recorded + reached.left : 0,
-    since,
+    since: lot.movedAt,
   }
 }

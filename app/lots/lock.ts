@@ -30,12 +30,9 @@ export function requireVersion(lot: LockedLot, version: number): void {
   )
 }
 
-/** Writes the lot's change and raises its version. */
+/** Writes the lot's change. The database raises its version and the time at which it last moved, and does the same for every entry. */
 export async function changeLot(tx: Tx, lot: LockedLot, change: PgUpdateSetSource<typeof lots>): Promise<void> {
-  await tx
-    .update(lots)
-    .set({ ...change, version: lot.version + 1 })
-    .where(eq(lots.id, lot.id))
+  await tx.update(lots).set(change).where(eq(lots.id, lot.id))
 }
 
 /** A lot's state as a sentence says it. */

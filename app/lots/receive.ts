@@ -7,6 +7,7 @@ import type { Person } from '../people/person.ts'
 import { requireStanding } from '../people/standing.ts'
 import { checkPacking, type Packing } from './announcement.ts'
 import { changeLot, lockLot, requireState, requireVersion } from './lock.ts'
+import { statesFor } from './rules/lifecycle.ts'
 
 /**
  * Takes the lot in as it was counted. A count that differs from the announced one stands beside it; it may be repeated
@@ -24,7 +25,7 @@ export async function receiveLot(
   await db.transaction(async (tx) => {
     await requireStanding(tx, inspector, 'inspector', 'receive a lot')
     const lot = await lockLot(tx, lotId)
-    requireState(lot, ['announced', 'received'], 'received')
+    requireState(lot, statesFor('receive'), 'received')
     requireVersion(lot, version)
     const { size, cartons, cordsInCarton } = counted
     await changeLot(tx, lot, {
@@ -33,7 +34,7 @@ export async function receiveLot(
       cordsInCarton,
       receiptNote,
       receivedBy: inspector.id,
-      receivedAt: sql`now()`,
+      receivedAt: sql`clock_timestamp()`,
       state: 'received',
     })
     await record(tx, inspector, 'lot.received', `lot/${lotId}`, {

@@ -6,6 +6,7 @@ import { Refusal } from '../kit/refusal.ts'
 import type { Person } from '../people/person.ts'
 import { requireStanding } from '../people/standing.ts'
 import { changeLot, lockLot, requireState, requireVersion } from './lock.ts'
+import { statesFor } from './rules/lifecycle.ts'
 
 /** Withdraws a lot that nobody has decided on. It stays readable with all that was recorded of it. */
 export async function withdrawLot(
@@ -20,12 +21,12 @@ export async function withdrawLot(
   await db.transaction(async (tx) => {
     await requireStanding(tx, manager, 'manager', 'withdraw a lot')
     const lot = await lockLot(tx, lotId)
-    requireState(lot, ['announced', 'received', 'planned', 'drawn'], 'withdrawn')
+    requireState(lot, statesFor('withdraw'), 'withdrawn')
     requireVersion(lot, version)
     await changeLot(tx, lot, {
       state: 'withdrawn',
       withdrawnBy: manager.id,
-      withdrawnAt: sql`now()`,
+      withdrawnAt: sql`clock_timestamp()`,
       withdrawalReason,
     })
     await record(tx, manager, 'lot.withdrawn', `lot/${lotId}`, { reason: withdrawalReason, before: lot.state })

@@ -13,13 +13,14 @@ CREATE TYPE "public"."inspection" AS ENUM('in-order', 'at-fault');--> statement-
 CREATE TYPE "public"."result_kind" AS ENUM('tested', 'missing', 'untestable');--> statement-breakpoint
 CREATE TABLE "audit" (
 	"id" bigint PRIMARY KEY GENERATED ALWAYS AS IDENTITY (sequence name "audit_id_seq" INCREMENT BY 1 MINVALUE 1 MAXVALUE 9223372036854775807 START WITH 1 CACHE 1),
-	"at" timestamp with time zone DEFAULT now() NOT NULL,
+	"at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
 	"person_id" integer,
 	"person_name" text NOT NULL,
 	"person_role" "role",
 	"action" text NOT NULL,
 	"subject" text NOT NULL,
 	"detail" jsonb NOT NULL,
+	"clock_behind" integer,
 	CONSTRAINT "audit_action_form" CHECK ("audit"."action" ~ '^[a-z-]+\.[a-z-]+$')
 );
 --> statement-breakpoint
@@ -39,7 +40,7 @@ CREATE TABLE "decisions" (
 	"concession_cords" integer,
 	"concession_until" date,
 	"decided_by" integer NOT NULL,
-	"decided_at" timestamp with time zone DEFAULT now() NOT NULL,
+	"decided_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
 	CONSTRAINT "decisions_lot_id_after_pk" PRIMARY KEY("lot_id","after"),
 	CONSTRAINT "decisions_outcome_of_its_time" CHECK (("decisions"."after" = 'sample') = ("decisions"."verdict" is not null) and (("decisions"."after" = 'sample' and "decisions"."outcome"::text <> 'sorted') or ("decisions"."after" = 'screening' and "decisions"."outcome"::text in ('sorted', 'returned')))),
 	CONSTRAINT "decisions_against_the_verdict_with_reason" CHECK (length(trim("decisions"."reason")) > 0 or "decisions"."after" = 'screening' or ("decisions"."verdict" = 'accept' and "decisions"."outcome" = 'accepted') or ("decisions"."verdict" = 'reject' and "decisions"."outcome" in ('returned', 'screened'))),
@@ -58,7 +59,7 @@ CREATE TABLE "lots" (
 	"purchase_order" text NOT NULL,
 	"isolated" boolean DEFAULT false NOT NULL,
 	"announced_by" integer NOT NULL,
-	"announced_at" timestamp with time zone DEFAULT now() NOT NULL,
+	"announced_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
 	"size" integer,
 	"received_by" integer,
 	"received_at" timestamp with time zone,
@@ -68,6 +69,8 @@ CREATE TABLE "lots" (
 	"withdrawn_at" timestamp with time zone,
 	"withdrawal_reason" text,
 	"version" integer DEFAULT 1 NOT NULL,
+	"moved_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
+	"done_at" timestamp with time zone,
 	CONSTRAINT "lots_announced_size" CHECK ("lots"."announced_size" between 1 and 1000000),
 	CONSTRAINT "lots_size" CHECK ("lots"."size" between 1 and 1000000),
 	CONSTRAINT "lots_cartons" CHECK ("lots"."cartons" >= 1 and "lots"."cords_in_carton" >= 1),
@@ -94,7 +97,7 @@ CREATE TABLE "plans" (
 	"cost_escape_cents" integer NOT NULL,
 	"cost_return_cents" integer NOT NULL,
 	"frozen_by" integer NOT NULL,
-	"frozen_at" timestamp with time zone DEFAULT now() NOT NULL,
+	"frozen_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
 	CONSTRAINT "plans_sample" CHECK ("plans"."sample_size" between 1 and "plans"."lot_size"),
 	CONSTRAINT "plans_acceptance" CHECK ("plans"."acceptance_number" between 0 and "plans"."sample_size"),
 	CONSTRAINT "plans_too_many" CHECK ("plans"."too_many" between 1 and "plans"."lot_size"),
@@ -107,7 +110,7 @@ CREATE TABLE "firms" (
 	"id" integer PRIMARY KEY DEFAULT 1 NOT NULL,
 	"name" text NOT NULL,
 	"example" boolean NOT NULL,
-	"created_at" timestamp with time zone DEFAULT now() NOT NULL,
+	"created_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
 	CONSTRAINT "firms_single" CHECK ("firms"."id" = 1),
 	CONSTRAINT "firms_name_length" CHECK (length(trim("firms"."name")) between 1 and 120)
 );
@@ -118,21 +121,21 @@ CREATE TABLE "people" (
 	"role" "role" NOT NULL,
 	"password_hash" text NOT NULL,
 	"active" boolean DEFAULT true NOT NULL,
-	"created_at" timestamp with time zone DEFAULT now() NOT NULL,
+	"created_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
 	CONSTRAINT "people_name_length" CHECK (length(trim("people"."name")) between 1 and 80)
 );
 --> statement-breakpoint
 CREATE TABLE "sessions" (
 	"token_hash" text PRIMARY KEY NOT NULL,
 	"person_id" integer NOT NULL,
-	"created_at" timestamp with time zone DEFAULT now() NOT NULL,
-	"last_seen_at" timestamp with time zone DEFAULT now() NOT NULL,
+	"created_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
+	"last_seen_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
 	"expires_at" timestamp with time zone NOT NULL
 );
 --> statement-breakpoint
 CREATE TABLE "set_up_links" (
 	"token_hash" text PRIMARY KEY NOT NULL,
-	"created_at" timestamp with time zone DEFAULT now() NOT NULL,
+	"created_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
 	"used_at" timestamp with time zone
 );
 --> statement-breakpoint
@@ -149,7 +152,7 @@ CREATE TABLE "submissions" (
 	"act" text NOT NULL,
 	"subject" text NOT NULL,
 	"input_digest" text NOT NULL,
-	"at" timestamp with time zone DEFAULT now() NOT NULL,
+	"at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
 	"made" integer
 );
 --> statement-breakpoint
@@ -171,7 +174,7 @@ CREATE TABLE "items" (
 	"acceptance_quality_limit" numeric,
 	"inspection_level" "inspection_level" DEFAULT 'II' NOT NULL,
 	"created_by" integer NOT NULL,
-	"created_at" timestamp with time zone DEFAULT now() NOT NULL,
+	"created_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
 	"version" integer DEFAULT 1 NOT NULL,
 	CONSTRAINT "items_name_length" CHECK (length(trim("items"."name")) between 1 and 120),
 	CONSTRAINT "items_length" CHECK ("items"."length_metres" > 0 and "items"."length_metres" <= 100),
@@ -189,7 +192,7 @@ CREATE TABLE "series_notes" (
 	"kind" "series_note" NOT NULL,
 	"reason" text NOT NULL,
 	"noted_by" integer NOT NULL,
-	"at" timestamp with time zone DEFAULT now() NOT NULL,
+	"at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
 	CONSTRAINT "series_notes_reason" CHECK (length(trim("series_notes"."reason")) between 1 and 2000)
 );
 --> statement-breakpoint
@@ -197,7 +200,7 @@ CREATE TABLE "suppliers" (
 	"id" integer PRIMARY KEY GENERATED ALWAYS AS IDENTITY (sequence name "suppliers_id_seq" INCREMENT BY 1 MINVALUE 1 MAXVALUE 2147483647 START WITH 1 CACHE 1),
 	"name" text NOT NULL,
 	"created_by" integer NOT NULL,
-	"created_at" timestamp with time zone DEFAULT now() NOT NULL,
+	"created_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
 	CONSTRAINT "suppliers_name_length" CHECK (length(trim("suppliers"."name")) between 1 and 120)
 );
 --> statement-breakpoint
@@ -221,7 +224,7 @@ CREATE TABLE "draws" (
 	"seed" text NOT NULL,
 	"method" text NOT NULL,
 	"drawn_by" integer NOT NULL,
-	"drawn_at" timestamp with time zone DEFAULT now() NOT NULL
+	"drawn_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL
 );
 --> statement-breakpoint
 CREATE TABLE "earlier_results" (
@@ -244,7 +247,7 @@ CREATE TABLE "earlier_results" (
 	"recorded_at" timestamp with time zone NOT NULL,
 	"lot_version" integer NOT NULL,
 	"corrected_by" integer NOT NULL,
-	"corrected_at" timestamp with time zone DEFAULT now() NOT NULL,
+	"corrected_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
 	"correction_reason" text NOT NULL,
 	CONSTRAINT "earlier_results_lot_id_position_entry_pk" PRIMARY KEY("lot_id","position","entry"),
 	CONSTRAINT "earlier_results_reason" CHECK (length(trim("earlier_results"."correction_reason")) > 0)
@@ -268,7 +271,7 @@ CREATE TABLE "results" (
 	"form_key" uuid,
 	"counts" boolean DEFAULT true NOT NULL,
 	"entry" integer DEFAULT 1 NOT NULL,
-	"recorded_at" timestamp with time zone DEFAULT now() NOT NULL,
+	"recorded_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
 	"lot_version" integer DEFAULT 0 NOT NULL,
 	CONSTRAINT "results_lot_id_position_pk" PRIMARY KEY("lot_id","position"),
 	CONSTRAINT "results_margins_in_range" CHECK ("results"."crosstalk_margin" between -100 and 100 and "results"."return_loss_margin" between -100 and 100),
@@ -335,6 +338,7 @@ ALTER TABLE "spool_tallies" ADD CONSTRAINT "spool_tallies_lot_id_lots_id_fk" FOR
 ALTER TABLE "tallies" ADD CONSTRAINT "tallies_lot_id_lots_id_fk" FOREIGN KEY ("lot_id") REFERENCES "public"."lots"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
 CREATE INDEX "audit_subject" ON "audit" USING btree ("subject","id");--> statement-breakpoint
 CREATE INDEX "lots_state" ON "lots" USING btree ("state","id");--> statement-breakpoint
+CREATE INDEX "lots_done" ON "lots" USING btree ("done_at","id");--> statement-breakpoint
 CREATE INDEX "lots_supplier" ON "lots" USING btree ("supplier_id","id");--> statement-breakpoint
 CREATE INDEX "lots_item" ON "lots" USING btree ("item_id","id");--> statement-breakpoint
 CREATE UNIQUE INDEX "people_name" ON "people" USING btree (lower("name"));--> statement-breakpoint

@@ -7,7 +7,7 @@ export const audit = pgTable(
   'audit',
   {
     id: bigint({ mode: 'number' }).primaryKey().generatedAlwaysAsIdentity(),
-    at: timestamp({ withTimezone: true, mode: 'date' }).notNull().defaultNow(),
+    at: timestamp({ withTimezone: true, mode: 'date' }).notNull().default(sql`clock_timestamp()`),
     /** Nobody for what the service does by itself. */
     personId: integer().references(() => people.id),
     /** Name and role as they were at that moment. */
@@ -18,6 +18,8 @@ export const audit = pgTable(
     /** path of what it was done to, such as lot/17 */
     subject: text().notNull(),
     detail: jsonb().notNull(),
+    /** whole seconds by which the machine's clock stood behind `at`, which never goes back; none where it did not */
+    clockBehind: integer(),
   },
   (t) => [
     index('audit_subject').on(t.subject, t.id),

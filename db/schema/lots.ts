@@ -70,7 +70,7 @@ export const lots = pgTable(
     /** no series stands behind it: switching rules say nothing of it */
     isolated: boolean().notNull().default(false),
     announcedBy: person().notNull(),
-    announcedAt: instant().notNull().defaultNow(),
+    announcedAt: instant().notNull().default(sql`clock_timestamp()`),
     /** the number counted at the dock: N from then on */
     size: integer(),
     receivedBy: person(),
@@ -80,11 +80,16 @@ export const lots = pgTable(
     withdrawnBy: person(),
     withdrawnAt: instant(),
     withdrawalReason: text(),
-    /** goes up with every change, so that a form made from an older page is refused */
+    /** goes up with every change, so that a form made from an older page is refused; kept by the database itself */
     version: integer().notNull().default(1),
+    /** when the lot last moved: an act on it, or an entry of one of its cords; kept by the database itself, and never goes back */
+    movedAt: instant().notNull().default(sql`clock_timestamp()`),
+    /** the same once nothing more is to be done; it stands apart so that an entry at the bench touches no index */
+    doneAt: instant(),
   },
   (t) => [
     index('lots_state').on(t.state, t.id),
+    index('lots_done').on(t.doneAt, t.id),
     index('lots_supplier').on(t.supplierId, t.id),
     index('lots_item').on(t.itemId, t.id),
     check('lots_announced_size', sql`${t.announcedSize} between 1 and 1000000`),
@@ -130,7 +135,7 @@ export const plans = pgTable(
     costEscapeCents: integer().notNull(),
     costReturnCents: integer().notNull(),
     frozenBy: person().notNull(),
-    frozenAt: instant().notNull().defaultNow(),
+    frozenAt: instant().notNull().default(sql`clock_timestamp()`),
   },
   (t) => [
     check('plans_sample', sql`${t.sampleSize} between 1 and ${t.lotSize}`),
@@ -178,7 +183,7 @@ export const decisions = pgTable(
     concessionCords: integer(),
     concessionUntil: date({ mode: 'string' }),
     decidedBy: person().notNull(),
-    decidedAt: instant().notNull().defaultNow(),
+    decidedAt: instant().notNull().default(sql`clock_timestamp()`),
   },
   (t) => [
     primaryKey({ columns: [t.lotId, t.after] }),

@@ -26,7 +26,7 @@ export const people = pgTable(
     role: role().notNull(),
     passwordHash: text().notNull(),
     active: boolean().notNull().default(true),
-    createdAt: instant().notNull().defaultNow(),
+    createdAt: instant().notNull().default(sql`clock_timestamp()`),
   },
   (t) => [
     uniqueIndex('people_name').on(sql`lower(${t.name})`),
@@ -42,8 +42,8 @@ export const sessions = pgTable(
     personId: integer()
       .notNull()
       .references(() => people.id),
-    createdAt: instant().notNull().defaultNow(),
-    lastSeenAt: instant().notNull().defaultNow(),
+    createdAt: instant().notNull().default(sql`clock_timestamp()`),
+    lastSeenAt: instant().notNull().default(sql`clock_timestamp()`),
     expiresAt: instant().notNull(),
   },
   (t) => [index('sessions_person').on(t.personId), index('sessions_expiry').on(t.expiresAt)],
@@ -59,7 +59,7 @@ export const signInAttempts = pgTable(
 /** The link that an empty database prints on the console; used once, to make the first manager. */
 export const setUpLinks = pgTable('set_up_links', {
   tokenHash: text().primaryKey(),
-  createdAt: instant().notNull().defaultNow(),
+  createdAt: instant().notNull().default(sql`clock_timestamp()`),
   usedAt: instant(),
 })
 
@@ -70,7 +70,7 @@ export const firms = pgTable(
     id: integer().primaryKey().default(1),
     name: text().notNull(),
     example: boolean().notNull(),
-    createdAt: instant().notNull().defaultNow(),
+    createdAt: instant().notNull().default(sql`clock_timestamp()`),
   },
   (t) => [
     check('firms_single', sql`${t.id} = 1`),
@@ -92,7 +92,7 @@ export const submissions = pgTable(
     subject: text().notNull(),
     /** SHA-256 of what was typed, passwords left out */
     inputDigest: text().notNull(),
-    at: instant().notNull().defaultNow(),
+    at: instant().notNull().default(sql`clock_timestamp()`),
     /** number of what the form made, so that the same form sent again is answered with the same thing */
     made: integer(),
   },

@@ -29,7 +29,7 @@ export const suppliers = pgTable(
     createdBy: integer()
       .notNull()
       .references(() => people.id),
-    createdAt: instant().notNull().defaultNow(),
+    createdAt: instant().notNull().default(sql`clock_timestamp()`),
   },
   (t) => [
     uniqueIndex('suppliers_name').on(sql`lower(${t.name})`),
@@ -67,7 +67,7 @@ export const items = pgTable(
     createdBy: integer()
       .notNull()
       .references(() => people.id),
-    createdAt: instant().notNull().defaultNow(),
+    createdAt: instant().notNull().default(sql`clock_timestamp()`),
     version: integer().notNull().default(1),
   },
   (t) => [
@@ -101,7 +101,7 @@ export const seriesNotes = pgTable(
     notedBy: integer()
       .notNull()
       .references(() => people.id),
-    at: timestamp({ withTimezone: true, mode: 'date' }).notNull().defaultNow(),
+    at: timestamp({ withTimezone: true, mode: 'date' }).notNull().default(sql`clock_timestamp()`),
   },
   (t) => [
     index('series_notes_series').on(t.supplierId, t.itemId, t.id),

@@ -36,7 +36,7 @@ export const draws = pgTable('draws', {
   seed: text().notNull(),
   method: text().notNull(),
   drawnBy: person().notNull(),
-  drawnAt: instant().notNull().defaultNow(),
+  drawnAt: instant().notNull().default(sql`clock_timestamp()`),
 })
 
 export const drawnCords = pgTable(
@@ -101,7 +101,7 @@ export const results = pgTable(
     /** goes false when a stand-in takes the place of a cord that could not be tested */
     counts: boolean().notNull().default(true),
     entry: integer().notNull().default(1),
-    recordedAt: instant().notNull().defaultNow(),
+    recordedAt: instant().notNull().default(sql`clock_timestamp()`),
     /** the lot's version when the entry was made, set by a trigger: unlike a clock it tells for certain what a signature saw */
     lotVersion: integer().notNull().default(0),
   },
@@ -144,7 +144,7 @@ export const earlierResults = pgTable(
     recordedAt: instant().notNull(),
     lotVersion: integer().notNull(),
     correctedBy: person().notNull(),
-    correctedAt: instant().notNull().defaultNow(),
+    correctedAt: instant().notNull().default(sql`clock_timestamp()`),
     correctionReason: text().notNull(),
   },
   (t) => [

@@ -8,6 +8,7 @@ import { once } from '../../people/once.ts'
 import type { Person } from '../../people/person.ts'
 import { requireStanding } from '../../people/standing.ts'
 import { lockLot, requireState } from '../lock.ts'
+import { statesFor } from '../rules/lifecycle.ts'
 import type { Entry } from './entry.ts'
 import { checkedEntry, type Judged, judgedBy } from './judged.ts'
 import { columnsOf } from './row.ts'
@@ -37,7 +38,7 @@ export async function correctResult(
     const kept = await enteredUnder(tx, standing, key)
     const input = correctedInput(entry, { entryNumber, reason: correctionReason })
     await once(tx, { key, person: inspector, act: 'cord.corrected', subject, input, kept }, async () => {
-      requireState(lot, ['drawn', 'screening', 'screened'], 'corrected')
+      requireState(lot, statesFor('amend'), 'corrected')
       const { counts, ...former } = correctable(standing?.result, { position, entryNumber })
       await tx.insert(earlierResults).values({ ...former, correctedBy: inspector.id, correctionReason })
       await tx

@@ -9,6 +9,7 @@ import type { Person } from '../../people/person.ts'
 import { requireStanding } from '../../people/standing.ts'
 import { drawUnits } from '../../statistics/draw.ts'
 import { changeLot, lockLot, requireState } from '../lock.ts'
+import { statesFor } from '../rules/lifecycle.ts'
 import { keepSample } from './drawn.ts'
 
 /** Says how the positions follow from seed and lot size, for whoever wants to draw them again. */
@@ -31,7 +32,7 @@ export async function drawLot(
   await db.transaction(async (tx) => {
     await requireStanding(tx, inspector, 'inspector', 'draw the sample')
     const lot = await lockLot(tx, lotId)
-    requireState(lot, ['planned'], 'drawn')
+    requireState(lot, statesFor('draw'), 'drawn')
     const [plan] = await tx.select().from(plans).where(eq(plans.lotId, lotId))
     if (!plan) throw new Error(`lot ${lotId} is planned and has no plan`)
     const { lotSize, sampleSize, stages } = plan

@@ -7,6 +7,7 @@ import { once } from '../../people/once.ts'
 import { type Person, requireRole } from '../../people/person.ts'
 import { requireStanding } from '../../people/standing.ts'
 import { lockLot, requireState } from '../lock.ts'
+import { statesFor } from '../rules/lifecycle.ts'
 import { type Judged, judgedBy } from './judged.ts'
 import { type BadRow, type FileRow, readResultsFile } from './results-file.ts'
 import { columnsOf } from './row.ts'
@@ -34,7 +35,7 @@ export async function recordFile(
     const lot = await lockLot(tx, lotId)
     let rows: BadRow[] = []
     const { made } = await once(tx, sent, async () => {
-      requireState(lot, ['drawn', 'screening'], 'tested')
+      requireState(lot, statesFor('record'), 'tested')
       rows = [...file.bad, ...(await inTheWay(tx, lotId, file.rows))].sort((a, b) => a.line - b.line)
       if (rows.length > 0) return undefined
 

@@ -1,5 +1,4 @@
 // The inspector's result of one drawn cord.
-import { sql } from 'drizzle-orm'
 import type { Db } from '../../../db/client.ts'
 import { results } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
@@ -8,6 +7,7 @@ import { once } from '../../people/once.ts'
 import type { Person } from '../../people/person.ts'
 import { requireStanding } from '../../people/standing.ts'
 import { lockLot, requireState } from '../lock.ts'
+import { statesFor } from '../rules/lifecycle.ts'
 import type { Entry } from './entry.ts'
 import { checkedEntry, type Judged, judgedBy } from './judged.ts'
 import { columnsOf } from './row.ts'
@@ -36,7 +36,7 @@ export async function recordResult(
     const kept = await enteredUnder(tx, standing, key)
     const input = recordedInput(entry)
     await once(tx, { key, person: inspector, act: 'cord.recorded', subject, input, kept }, async () => {
-      requireState(lot, ['drawn', 'screening'], 'tested')
+      requireState(lot, statesFor('record'), 'tested')
       const cord = await drawnCord(tx, lotId, position)
       if (standing)
         throw new Refusal(
@@ -50,7 +50,6 @@ export async function recordResult(
         ...columnsOf(entry, judged),
         formKey: key,
         recordedBy: inspector.id,
-        recordedAt: sql`clock_timestamp()`, // the transaction began before it waited for the lot: its own time could be out of order
       })
       await moveOn(tx, inspector, lot)
       await record(tx, inspector, 'cord.recorded', subject, { ...entry, state: judged.state })

@@ -8,7 +8,8 @@ import { once } from '../../people/once.ts'
 import type { Person } from '../../people/person.ts'
 import { requireStanding } from '../../people/standing.ts'
 import { drawUnits } from '../../statistics/draw.ts'
-import { changeLot, lockLot, requireState } from '../lock.ts'
+import { lockLot, requireState } from '../lock.ts'
+import { statesFor } from '../rules/lifecycle.ts'
 import { tallyOf } from './tally.ts'
 import { drawnCord, planOf, standingResult } from './testing.ts'
 
@@ -28,7 +29,7 @@ export async function allowStandIn(
     await requireStanding(tx, manager, 'manager', 'allow a stand-in')
     const lot = await lockLot(tx, lotId)
     const { made } = await once(tx, { key, person: manager, act: 'cord.stood-in', subject, input: {} }, async () => {
-      requireState(lot, ['drawn'], 'given a stand-in')
+      requireState(lot, statesFor('stand-in'), 'given a stand-in')
       const { stage } = await drawnCord(tx, lotId, position)
       const standing = await standingResult(tx, lotId, position)
       if (!standing || standing.result.kind === 'tested')
@@ -52,7 +53,6 @@ export async function allowStandIn(
         .update(results)
         .set({ counts: false })
         .where(and(eq(results.lotId, lotId), eq(results.position, position)))
-      await changeLot(tx, lot, {})
       await record(tx, manager, 'cord.stood-in', subject, { standIn, pick })
       return standIn
     })

@@ -38,9 +38,9 @@ export async function drawnCord(tx: Tx, lotId: number, position: number) {
   return cord
 }
 
-/** Writes that the lot moved on; the last entry of a screening ends it. */
+/** The last entry of a screening ends it. */
 export async function moveOn(tx: Tx, person: Person, lot: LockedLot): Promise<void> {
-  const screened = lot.state === 'screening' && entriesOf(await tallyOf(tx, lot.id)) === lot.size
-  await changeLot(tx, lot, screened ? { state: 'screened' } : {})
-  if (screened) await record(tx, person, 'lot.screened', `lot/${lot.id}`, { size: lot.size })
+  if (lot.state !== 'screening' || entriesOf(await tallyOf(tx, lot.id)) !== lot.size) return
+  await changeLot(tx, lot, { state: 'screened' })
+  await record(tx, person, 'lot.screened', `lot/${lot.id}`, { size: lot.size })
 }

@@ -10,6 +10,7 @@ import { requireStanding } from '../../people/standing.ts'
 import type { Stage } from '../../statistics/plans/plan.ts'
 import { tooManyIn } from '../chapters.ts'
 import { changeLot, lockLot, requireState, requireVersion } from '../lock.ts'
+import { statesFor } from '../rules/lifecycle.ts'
 import type { OneStageKind, StagedKind } from '../show.ts'
 import { checkedStages } from './stages.ts'
 
@@ -31,7 +32,7 @@ export async function freezePlan(
   await db.transaction(async (tx) => {
     await requireStanding(tx, officer, 'officer', 'freeze a plan')
     const lot = await lockLot(tx, lotId)
-    requireState(lot, ['received'], 'planned')
+    requireState(lot, statesFor('plan'), 'planned')
     requireVersion(lot, version)
     const lotSize = lot.size
     if (lotSize === null) throw new Error(`lot ${lotId} is received and has no size`)
