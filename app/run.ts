@@ -23,7 +23,7 @@ export type Occasion = {
 
 const LONGEST_REQUEST = 10_000
 
-/** Returns when the service is ready. From then on it lives until a signal, SIGTERM or Ctrl-C, or until its database is lost for good. */
+/** Returns when the service is ready. From then on it lives until a signal, SIGTERM or Ctrl-C; without its database it answers 503. */
 export async function run(config: Config, occasion: Occasion): Promise<void> {
   const log = openLog(config.logLevel)
   let database: Database | undefined
@@ -41,10 +41,7 @@ export async function run(config: Config, occasion: Occasion): Promise<void> {
   for (const line of [config.notice, missing]) if (line !== undefined) say(line)
   database = await openDatabase(config.place, {
     onRestart: () => log.warn('PostgreSQL ended under the service and was started again'),
-    onGivenUp: (error) => {
-      log.fatal({ error: error.message }, 'PostgreSQL ended under the service and did not come back')
-      process.exit(1)
-    },
+    onStillDown: (error) => log.fatal({ error: error.message }, 'PostgreSQL ended under the service; trying again'),
   })
   const lines = await occasion.prepare(database.db, config.origin ?? address)
   ready = true

@@ -18,7 +18,7 @@ export type Database = {
 
 type Pool = { db: Db; close(): Promise<void> }
 
-type Troubles = { onRestart: () => void; onGivenUp: (error: Error) => void }
+type Troubles = { onRestart: () => void; onStillDown: (error: Error) => void }
 
 /** Starts the embedded server where the place is a folder, migrates as the owner, and opens the pool as the service's own role. */
 export async function openDatabase(place: Place, troubles: Troubles): Promise<Database> {

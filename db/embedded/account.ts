@@ -1,6 +1,6 @@
 // The account that the embedded PostgreSQL runs under, and the folders that this account owns.
 import { chownSync, existsSync, lstatSync, mkdirSync, readdirSync, realpathSync, statSync } from 'node:fs'
-import { dirname, resolve } from 'node:path'
+import { dirname, join, resolve } from 'node:path'
 
 const NOBODY = 65534
 
@@ -36,6 +36,11 @@ export function ownFolder(path: string): string {
     )
   mkdirSync(folder, { recursive: true, mode: 0o700 })
   const owner = account.uid ?? process.getuid?.()
+  const cluster = join(folder, 'cluster')
+  if (existsSync(cluster) && (statSync(folder).uid !== owner || statSync(cluster).uid !== owner))
+    throw new Error(
+      `${folder} holds a database that belongs to another account, as a copy made by root does: hand it over with chown -R ${owner} '${folder}'`,
+    )
   if (runsAsRoot && statSync(folder).uid !== NOBODY) {
     if (readdirSync(folder).length > 0)
       throw new Error(`${folder} holds files of another account: name an empty data folder`)

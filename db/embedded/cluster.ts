@@ -1,16 +1,20 @@
-// The files of the embedded cluster: made once, checked for their version, and asked which process serves them.
+// The files of the embedded cluster: made once, and looked at before they are used.
 import { spawnSync } from 'node:child_process'
-import { existsSync, readFileSync, readlinkSync, renameSync, rmSync } from 'node:fs'
+import { existsSync, readFileSync, renameSync, rmSync } from 'node:fs'
 import { join } from 'node:path'
 import { account, closedFolder } from './account.ts'
 import { clearDrafts, draftIn } from './drafts.ts'
+import { originInUse } from './processes.ts'
 
 export const SUPERUSER = 'postgres'
 
 /** What the database's programs see of our environment: nothing that names us or changes their language. */
 export const environment = { PATH: process.env.PATH, LC_ALL: 'C', TZ: 'UTC' }
 
-/** Makes the cluster at `data` where there is none, and refuses one that another major version wrote, before anything is touched. */
+/**
+ * Makes the cluster at `data` where there is none. Refuses, before anything is touched, one that another major version
+ * wrote, and one that was copied from a cluster in use: half of a page may be older than its other half.
+ */
 export function readyCluster(bin: string, folder: string, data: string): void {
   if (!existsSync(data)) createCluster(bin, folder, data)
   clearDrafts(folder)
@@ -22,25 +26,11 @@ export function readyCluster(bin: string, folder: string, data: string): void {
     throw new Error(
       `${data} was written by PostgreSQL ${wrote}, and this is ${major}: restore a backup into an empty folder`,
     )
-}
-
-/** The process in postmaster.pid, if it really serves this cluster. */
-export function serverOf(data: string): number | undefined {
-  const file = join(data, 'postmaster.pid')
-  let pid: number
-  try {
-    pid = Number.parseInt(readFileSync(file, 'utf8'), 10)
-    process.kill(pid, 0)
-  } catch {
-    return undefined // no file, or nobody has that number: PostgreSQL clears its own stale file
-  }
-  try {
-    if (readlinkSync(`/proc/${pid}/cwd`) === data) return pid
-  } catch {
-    return existsSync('/proc/self') ? undefined : pid // without /proc the file is believed
-  }
-  rmSync(file, { force: true }) // the number went to another process: containers give the same low numbers again
-  return undefined
+  const origin = originInUse(data)
+  if (origin !== undefined)
+    throw new Error(
+      `${data} is a copy of ${origin} made while that was in use, so its files may not fit together: stop the service there and copy again, or delete ${join(data, 'postmaster.pid')} to try it as it is`,
+    )
 }
 
 /** initdb beside the real place, then one rename: a cluster is there whole or not at all, whenever we are killed. */

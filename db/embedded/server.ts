@@ -7,22 +7,35 @@ import { join } from 'node:path'
 import postgres from 'postgres'
 import { account, closedFolder } from './account.ts'
 import { environment, SUPERUSER } from './cluster.ts'
+import { ENDINGS } from './processes.ts'
 
 /** Only a part of the socket's file name: the server listens on no network. */
 export const PORT = 5432
 
+/** Path of the socket in its folder, as PostgreSQL names it. */
+export function socketIn(socketFolder: string): string {
+  return join(socketFolder, `.s.PGSQL.${PORT}`)
+}
+
 const SERVICE_LOCK = 7_306_001
 
 /**
- * The shell reads a pipe of ours. When we end, however we end, it meets the pipe's end and has PostgreSQL close in good
- * order (SIGINT: open transactions are rolled back, then a checkpoint).
+ * The shell reads a pipe of ours. When we end, however we end, it meets the pipe's end and has PostgreSQL end as
+ * `ENDINGS` says. It sleeps second by second, so that nothing of it is left when PostgreSQL is gone.
  */
 const guard = `
 trap "" INT TERM HUP
 exec 3<&0
 "$@" 3<&- </dev/null &
 server=$!
-(read -r line; kill -INT $server) <&3 2>/dev/null &
+(
+read -r line
+for ending in ${ENDINGS.map(({ signal, seconds }) => `${signal}:${seconds}`).join(' ')}; do
+  kill -\${ending%:*} $server
+  left=\${ending#*:}
+  while [ $left -gt 0 ]; do sleep 1; left=$((left - 1)); done
+done
+) <&3 2>/dev/null &
 reader=$!
 exec 3<&-
 wait $server
@@ -56,9 +69,9 @@ export function launch({ bin, folder, data, socketFolder, tag }: Launch): void {
   if (child.stdin instanceof Socket) child.stdin.unref()
 }
 
-/** What stands at the socket. `ours` carries the claim: a session lock on a connection that lives as long as this process. */
+/** What stands at the socket. `starting` and `closing` are what the server itself says it does. `ours` carries the claim: a session lock on a connection that lives as long as this process. */
 export type Met =
-  | { kind: 'silent' }
+  | { kind: 'silent' | 'starting' | 'closing' }
   | { kind: 'strange'; holder: string | undefined }
   | { kind: 'ours'; claim: postgres.Sql }
 
@@ -90,10 +103,16 @@ export async function meet(socketFolder: string, tag: string, onLost: () => void
     }
     await claim.end({ timeout: 1 })
     return { kind: 'strange', holder: row?.holder ?? undefined }
-  } catch {
-    await claim.end({ timeout: 1 }) // starting, recovering or closing: the caller asks again
-    return { kind: 'silent' }
+  } catch (error) {
+    await claim.end({ timeout: 1 })
+    return { kind: doing(error) }
   }
+}
+
+/** PostgreSQL says by one code, cannot_connect_now, that it starts, recovers or closes; `LC_ALL` keeps its words the same. */
+function doing(error: unknown): 'silent' | 'starting' | 'closing' {
+  if (!(error instanceof postgres.PostgresError) || error.code !== '57P03') return 'silent'
+  return error.message.includes('shutting down') ? 'closing' : 'starting'
 }
 
 /**

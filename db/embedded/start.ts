@@ -5,8 +5,9 @@ import { setTimeout as sleep } from 'node:timers/promises'
 import type postgres from 'postgres'
 import { ownFolder } from './account.ts'
 import { binaries } from './binaries.ts'
-import { readyCluster, SUPERUSER, serverOf } from './cluster.ts'
-import { launch, meet, PORT, socketFolderOf } from './server.ts'
+import { readyCluster, SUPERUSER } from './cluster.ts'
+import { clearLeftovers, endServer, serverOf } from './processes.ts'
+import { launch, meet, PORT, socketFolderOf, socketIn } from './server.ts'
 
 export type EmbeddedServer = {
   address: { host: string; port: number; user: string; database: string }
@@ -16,8 +17,8 @@ export type EmbeddedServer = {
 type Troubles = {
   /** the server died under us and was started again */
   onRestart?: () => void
-  /** the server died and did not come back: nothing works any more */
-  onGivenUp?: (error: Error) => void
+  /** the server died and a whole attempt to start it failed; the next one follows, until one succeeds */
+  onStillDown?: (error: Error) => void
 }
 
 type Cluster = { bin: string; folder: string; data: string; socketFolder: string; tag: string }
@@ -25,6 +26,8 @@ type Cluster = { bin: string; folder: string; data: string; socketFolder: string
 const PATIENCE = 60_000
 /** Each takes a third of a second or more: what ends as soon as it is launched will not do better later. */
 const LAUNCHES = 20
+/** Milliseconds between attempts to bring back a server that died under us. */
+const PAUSE = 1000
 /** A strange server may be one that its service is about to claim, or that its guard is closing. */
 const GRACE = 3000
 
@@ -44,13 +47,15 @@ export async function startEmbedded(folder: string, troubles: Troubles = {}): Pr
   let stopping = false
   let claim = await claimServer(cluster, restart)
   async function restart(): Promise<void> {
-    if (stopping) return
-    try {
-      claim = await claimServer(cluster, restart)
-      if (stopping) await claim.end()
-      else troubles.onRestart?.()
-    } catch (error) {
-      troubles.onGivenUp?.(error instanceof Error ? error : new Error(String(error)))
+    for (await claim.end({ timeout: 0 }); !stopping; await sleep(PAUSE)) {
+      try {
+        claim = await claimServer(cluster, restart)
+        if (stopping) await claim.end()
+        else troubles.onRestart?.()
+        return
+      } catch (error) {
+        troubles.onStillDown?.(error instanceof Error ? error : new Error(String(error)))
+      }
     }
   }
   return {
@@ -58,34 +63,35 @@ export async function startEmbedded(folder: string, troubles: Troubles = {}): Pr
     async stop() {
       stopping = true
       await claim.end({ timeout: 5 })
-      await stopServer(data)
+      await endServer(data)
     },
   }
 }
 
-/** Launches until a server of our own answers, then holds it. */
+/** Launches until a server of our own answers, then holds it. A server that says it is starting is waited for without end. */
 async function claimServer(cluster: Cluster, onLost: () => void): Promise<postgres.Sql> {
-  const begun = Date.now()
+  let heard = Date.now()
   let launched = 0
   let launches = 0
   let strange = 0
-  for (; Date.now() - begun < PATIENCE; await sleep(20)) {
-    const pid = serverOf(cluster.data)
-    if (pid === undefined) {
+  for (; Date.now() - heard < PATIENCE; await sleep(20)) {
+    if (serverOf(cluster.data) === undefined) {
       strange = 0
       if (Date.now() - launched < 300) continue
       if (launches++ === LAUNCHES) break
+      clearLeftovers(cluster.data, socketIn(cluster.socketFolder))
       launched = Date.now()
       launch(cluster)
       continue
     }
     const met = await meet(cluster.socketFolder, cluster.tag, onLost)
-    if (met.kind === 'silent') continue
     if (met.kind === 'ours') return met.claim
+    if (met.kind === 'starting') heard = Date.now()
+    if (met.kind === 'starting' || met.kind === 'silent') continue
     strange ||= Date.now()
     if (Date.now() - strange < GRACE) continue
-    if (met.holder !== undefined) throw new Error(inUse(cluster.folder, met.holder))
-    interrupt(pid) // nobody's: it closes in good order, then we start our own
+    if (met.kind === 'strange' && met.holder !== undefined) throw new Error(inUse(cluster.folder, met.holder))
+    await endServer(cluster.data) // nobody's, or one that does not get done with closing; then we start our own
   }
   throw new Error(`PostgreSQL does not start: ${join(cluster.folder, 'postgres.log')} says why`)
 }
@@ -93,19 +99,4 @@ async function claimServer(cluster: Cluster, onLost: () => void): Promise<postgr
 function inUse(folder: string, holder: string): string {
   const process = /^cordsift-(\d+)-/.exec(holder)?.[1]
   return `${folder} is in use by another Cordsift${process === undefined ? '' : ` (process ${process})`}: stop that one, or name another DATA_DIR`
-}
-
-async function stopServer(data: string): Promise<void> {
-  const pid = serverOf(data)
-  if (pid !== undefined) interrupt(pid)
-  for (let waited = 0; waited < 1200 && serverOf(data) !== undefined; waited++) await sleep(25)
-}
-
-/** Fast shutdown: open transactions are rolled back, then a checkpoint. */
-function interrupt(pid: number): void {
-  try {
-    process.kill(pid, 'SIGINT')
-  } catch {
-    // it ended by itself in the meantime, which is what we wanted
-  }
 }
