@@ -1,8 +1,7 @@
 // What a plan does to a lot whose quality is known only as a prior: the chance of each verdict at each stage.
 import { between } from '../check.ts'
 import * as betaBinomial from '../distributions/beta-binomial.ts'
-import type { Outcome } from '../plans/measures.ts'
-import { undecidedBefore } from '../plans/passage.ts'
+import { type Outcome, outcomesUnder, type VerdictLaw } from '../plans/measures.ts'
 import { checkStages, type Stages } from '../plans/plan.ts'
 import type { Prior } from './costs.ts'
 
@@ -19,19 +18,15 @@ export function outcomesOfPrior(plan: Stages, { a, b }: Prior): Outcome[] {
   between('prior.a', a, 1e-300, 1e15)
   between('prior.b', b, 1e-300, 1e15)
 
-  const passages = undecidedBefore(plan)
-  return plan.stages.map(({ sampleSize, acceptanceNumber, rejectionNumber }, index) => {
-    const { tested, from, share } = passages[index]!
-    const more = sampleSize - tested
-    const outcome = { sampleSize, reached: 0, accepted: 0, rejected: 0 }
-    for (const [i, part] of share.entries()) {
-      const found = from + i
-      const reached = part * betaBinomial.density(found, { sampleSize: tested, a, b })
-      const rest = { sampleSize: more, a: a + found, b: b + (tested - found) }
-      outcome.reached += reached
-      outcome.accepted += reached * betaBinomial.atMost(acceptanceNumber - found, rest)
-      outcome.rejected += reached * betaBinomial.moreThan(rejectionNumber - 1 - found, rest)
-    }
-    return outcome
-  })
+  return outcomesUnder(plan, lawOfPrior({ a, b }))
+}
+
+/** The law of the units still untested follows from the posterior. */
+function lawOfPrior({ a, b }: Prior): VerdictLaw {
+  return {
+    density: (found, sampleSize) => betaBinomial.density(found, { sampleSize, a, b }),
+    atMost: (found, sampleSize) => betaBinomial.atMost(found, { sampleSize, a, b }),
+    moreThan: (found, sampleSize) => betaBinomial.moreThan(found, { sampleSize, a, b }),
+    after: (tested, found) => lawOfPrior({ a: a + found, b: b + (tested - found) }),
+  }
 }

@@ -1,6 +1,6 @@
 // What a plan does to a lot or a process of known quality: acceptance, average sample size, curtailed inspection.
 import { type Law, type LotQuality, lawOfLot, lawOfProcess } from './law.ts'
-import { type Undecided, undecidedBefore } from './passage.ts'
+import { type Ending, type Endings, endingsOf, type Undecided, undecidedBefore } from './passage.ts'
 import { checkStages, type Stage, type Stages } from './plan.ts'
 
 /** What happens at one stage: the chance to reach it, and to be accepted or rejected there. */
@@ -63,19 +63,56 @@ export function outcomesOfProcess(plan: Stages, fraction: number): Outcome[] {
   return outcomesUnder(plan, checkedProcess(plan, fraction))
 }
 
-/** What happens at each stage under a law, which nobody checks against the plan here. */
-export function outcomesUnder(plan: Stages, law: Law): Outcome[] {
+/** What of a law the verdicts of a plan need. */
+export type VerdictLaw = Pick<Law, 'density' | 'atMost' | 'moreThan'> & {
+  after(tested: number, found: number): Pick<Law, 'atMost' | 'moreThan'>
+}
+
+/**
+ * What happens at each stage under a law, which nobody checks against the plan here.
+ *
+ * A stage of several units is summed over the counts with which it is begun. One of a single unit has few ends, however
+ * many counts are undecided, so those are summed, and what reaches it is what ends there or later: all terms are positive.
+ */
+export function outcomesUnder(plan: Stages, law: VerdictLaw): Outcome[] {
   const passages = undecidedBefore(plan)
-  return plan.stages.map((stage, index) => {
-    const before = passages[index]!
-    const { sampleSize, acceptanceNumber, rejectionNumber } = stage
-    return {
-      sampleSize,
-      reached: expected(before, stage, law, () => 1),
-      accepted: expected(before, stage, law, (rest, found, more) => rest.atMost(acceptanceNumber - found, more)),
-      rejected: expected(before, stage, law, (rest, found, more) => rest.moreThan(rejectionNumber - 1 - found, more)),
-    }
-  })
+  const endings = endingsOf(plan)
+  const outcomes: Outcome[] = []
+  let later = 0
+  for (let index = plan.stages.length - 1; index >= 0; index--) {
+    const stage = plan.stages[index]!
+    const ends = endings[index]
+    const outcome = ends ? ofOneUnit(ends, stage, law, later) : ofSeveral(passages[index]!, stage, law)
+    later = outcome.reached
+    outcomes.push(outcome)
+  }
+  return outcomes.reverse()
+}
+
+function ofSeveral(before: Undecided, stage: Stage, law: VerdictLaw): Outcome {
+  const { sampleSize, acceptanceNumber, rejectionNumber } = stage
+  const more = sampleSize - before.tested
+  const outcome = { sampleSize, reached: 0, accepted: 0, rejected: 0 }
+  for (let i = 0; i < before.share.length; i++) {
+    const found = before.from + i
+    const reached = before.share[i]! * law.density(found, before.tested)
+    if (reached === 0) continue
+    const rest = law.after(before.tested, found)
+    outcome.reached += reached
+    outcome.accepted += reached * rest.atMost(acceptanceNumber - found, more)
+    outcome.rejected += reached * rest.moreThan(rejectionNumber - 1 - found, more)
+  }
+  return outcome
+}
+
+function ofOneUnit(ends: Endings, { sampleSize }: Stage, law: VerdictLaw, later: number): Outcome {
+  const accepted = chanceOf(ends.accepting, law)
+  const rejected = chanceOf(ends.rejecting, law)
+  return { sampleSize, reached: accepted + rejected + later, accepted, rejected }
+}
+
+function chanceOf(endings: readonly Ending[], law: VerdictLaw): number {
+  return endings.reduce((sum, { tested, found, share }) => sum + share * law.density(found, tested), 0)
 }
 
 function checkedLot(plan: Stages, quality: LotQuality): Law {
@@ -91,28 +128,34 @@ function checkedProcess(plan: Stages, fraction: number): Law {
 
 function acceptance(plan: Stages, law: Law): number {
   if (plan.stages.length === 0) return 1
-  const accepted = (rest: Law, found: number, more: number, { acceptanceNumber }: Stage) =>
-    rest.atMost(acceptanceNumber - found, more)
-  return Math.min(1, total(plan, law, accepted))
+  let sum = 0
+  const passages = undecidedBefore(plan)
+  const endings = endingsOf(plan)
+  for (const [index, stage] of plan.stages.entries()) {
+    const ends = endings[index]
+    const accepted = (rest: Law, found: number, more: number) => rest.atMost(stage.acceptanceNumber - found, more)
+    sum += ends ? chanceOf(ends.accepting, law) : expected(passages[index]!, stage, law, accepted)
+  }
+  return Math.min(1, sum)
 }
 
 function averageSampleSize(plan: Stages, law: Law): number {
-  return total(plan, law, (_rest, _found, more) => more)
+  let before = 0
+  let sum = 0
+  for (const { sampleSize, reached } of outcomesUnder(plan, law)) {
+    sum += (sampleSize - before) * reached
+    before = sampleSize
+  }
+  return sum
 }
 
 function curtailedSampleSize(plan: Stages, law: Law): number {
-  return total(plan, law, curtailedStage)
+  const passages = undecidedBefore(plan)
+  return plan.stages.reduce((sum, stage, index) => sum + expected(passages[index]!, stage, law, curtailedStage), 0)
 }
 
 /** What one stage adds, given the law of the units still untested and what was found before it. */
 type Share = (rest: Law, found: number, more: number, stage: Stage) => number
-
-function total(plan: Stages, law: Law, share: Share): number {
-  let sum = 0
-  const passages = undecidedBefore(plan)
-  for (const [index, stage] of plan.stages.entries()) sum += expected(passages[index]!, stage, law, share)
-  return sum
-}
 
 /** Expectation of a stage's share over the counts with which the stage is begun. */
 function expected(before: Undecided, stage: Stage, law: Law, share: Share): number {

@@ -18,14 +18,57 @@ const negligible = 1e-24
  * process. So the share of orders that met no verdict belongs to the plan alone, and the chance to stand undecided at
  * `found` after a stage is share × density(found), for every lot and every process. All terms are positive: nothing cancels.
  */
-export function undecidedBefore({ stages }: Stages): Undecided[] {
+export function undecidedBefore(plan: Stages): readonly Undecided[] {
+  const known = remembered.get(plan)
+  if (known) return known
   const passages = [start]
   let before = start
-  for (const stage of stages) {
+  for (const stage of plan.stages) {
     before = passed(before, stage)
     passages.push(before)
   }
+  remembered.set(plan, passages)
   return passages
+}
+
+/** A plan never changes, and is asked for hundreds of qualities: its passages are kept as long as the plan itself. */
+const remembered = new WeakMap<Stages, readonly Undecided[]>()
+
+/** One way to end: of the orders in which `found` turn up in `tested` units, `share` end the plan just there. */
+export type Ending = { readonly tested: number; readonly found: number; readonly share: number }
+
+/** The ends of a stage, by verdict. */
+export type Endings = { readonly accepting: readonly Ending[]; readonly rejecting: readonly Ending[] }
+
+/**
+ * The ends of each stage that is of one unit more: they are few, however many counts are undecided before it, and the
+ * whole of the stage is known from them. A stage of several units has none here.
+ */
+export function endingsOf(plan: Stages): readonly (Endings | undefined)[] {
+  const known = rememberedEndings.get(plan)
+  if (known) return known
+  const passages = undecidedBefore(plan)
+  const endings = plan.stages.map((stage, index) => {
+    const before = passages[index]!
+    return stage.sampleSize - before.tested === 1 ? endingsAfterOne(before, stage) : undefined
+  })
+  rememberedEndings.set(plan, endings)
+  return endings
+}
+
+const rememberedEndings = new WeakMap<Stages, readonly (Endings | undefined)[]>()
+
+function endingsAfterOne(before: Undecided, stage: Stage): Endings {
+  const { sampleSize: tested, acceptanceNumber, rejectionNumber } = stage
+  const most = before.from + before.share.length
+  const between = (from: number, to: number) =>
+    Array.from(sharesReaching(before, tested, from, to), (share, i) => ({ tested, found: from + i, share })).filter(
+      ({ share }) => share > 0,
+    )
+  return {
+    accepting: between(before.from, Math.min(acceptanceNumber, most)),
+    rejecting: between(Math.max(before.from, rejectionNumber), most),
+  }
 }
 
 /** Of the orders in which a stage ends with `from`, `from + 1`, … `to` found, the shares that were undecided before it; none if none were. */
@@ -43,7 +86,9 @@ function passed(before: Undecided, { sampleSize, acceptanceNumber, rejectionNumb
 }
 
 /** Sum over the earlier counts d of share(d) · h(d | N, D, n): from the greatest density outwards, while terms still count. */
-function shareOf(found: number, sampleSize: number, { tested: n, from, share }: Undecided): number {
+function shareOf(found: number, sampleSize: number, before: Undecided): number {
+  const { tested: n, from, share } = before
+  if (sampleSize - n === 1) return shareAfterOne(found, before)
   const N = sampleSize
   const D = found
   const first = Math.max(from, D - (N - n))
@@ -61,4 +106,11 @@ function shareOf(found: number, sampleSize: number, { tested: n, from, share }: 
     total += term * share[d - 1 - from]!
   }
   return total
+}
+
+/** The same after one unit more: of the orders with so many found, found ÷ tested end with a nonconforming unit. */
+function shareAfterOne(found: number, { tested, from, share }: Undecided): number {
+  const same = share[found - from] ?? 0
+  const less = share[found - 1 - from] ?? 0
+  return (same * (tested + 1 - found) + less * found) / (tested + 1)
 }
