@@ -1,11 +1,17 @@
 // Sequential plans: a verdict may fall after every unit, by Wald's two lines, and must fall at the truncation.
 import { count, exceeds } from '../check.ts'
+import { leastInteger } from '../search.ts'
+import { TooManySteps } from '../steps.ts'
+import { lawOfLot, lawOfProcess } from './law.ts'
 import { checkWaldRisks, lineNumbers, sequentialLines } from './lines.ts'
 import type { LotRisk, Plan, ProcessRisk } from './plan.ts'
 import { checkLotRisks, checkProcessRisks } from './single.ts'
 
 /** A sequential plan has a stage for every unit; longer ones than this are refused. */
 const longest = 10_000
+
+/** The search for a plan that may have to walk through more counts than this is refused before it begins. */
+const mostSteps = 2_000_000
 
 /** Where a sequential plan must end, and the acceptance number that then decides. */
 export type Truncation = { readonly truncation: number; readonly acceptanceNumber: number }
@@ -43,7 +49,8 @@ export function sequentialPlan(wish: { producer: ProcessRisk; consumer: ProcessR
  * number, that keep both risks exactly.
  *
  * @param producer,consumer as in `sequentialLines`, the risks together below 1
- * @throws RangeError that names the argument out of range, or says that the lines do not keep the risks within 10,000 units
+ * @throws RangeError that names the argument out of range, or says that the lines do not keep the risks within 10,000 units; TooManySteps
+ *   where the qualities are so close that the search could take more than 2,000,000 steps
  * @example designSequentialForProcess({ producer: { fraction: 0.01, risk: 0.05 }, consumer: { fraction: 0.1, risk: 0.1 } })
  *   // ends at unit 71 at the latest, then with acceptance number 2
  */
@@ -52,7 +59,8 @@ export function designSequentialForProcess(wish: { producer: ProcessRisk; consum
   checkProcessRisks(wish)
   checkWaldRisks(wish)
 
-  return sequentialPlan({ ...wish, ...earliest(wish, longest, [() => producer.fraction, () => consumer.fraction]) })
+  const quality = ({ fraction }: ProcessRisk) => ({ ...lawOfProcess(fraction), next: () => fraction })
+  return sequentialPlan({ ...wish, ...earliest(wish, longest, [quality(producer), quality(consumer)]) })
 }
 
 /**
@@ -69,82 +77,123 @@ export function designSequentialForLot(wish: { lotSize: number; producer: LotRis
 
   const share = ({ nonconforming, risk }: LotRisk) => ({ fraction: nonconforming / N, risk })
   const shares = { producer: share(producer), consumer: share(consumer) }
-  const next = (D: number) => (tested: number, found: number) => Math.max(0, D - found) / (N - tested)
-  const both: [Next, Next] = [next(producer.nonconforming), next(consumer.nonconforming)]
-  return sequentialPlan({ ...shares, ...earliest(shares, Math.min(N, longest), both) })
+  const quality = ({ nonconforming: D }: LotRisk) => ({
+    ...lawOfLot({ lotSize: N, nonconforming: D }),
+    next: (tested: number, found: number) => Math.max(0, D - found) / (N - tested),
+  })
+  return sequentialPlan({
+    ...shares,
+    ...earliest(shares, Math.min(N, longest), [quality(producer), quality(consumer)]),
+  })
 }
 
-/** Chance that the next unit is nonconforming when so many of the tested ones were. */
-type Next = (tested: number, found: number) => number
+/** A quality as the walk sees it: the chance that the next unit is nonconforming, and the tails of so many units. */
+type Quality = {
+  next(tested: number, found: number): number
+  moreThan(found: number, units: number): number
+  atMost(found: number, units: number): number
+}
 
-/** The chances of each count that is still undecided, from `from` up, and of the verdicts so far. */
-type Path = { readonly next: Next; undecided: Float64Array; accepted: number; rejected: number }
+type Wish = { producer: ProcessRisk; consumer: ProcessRisk }
 
-function earliest(
-  wish: { producer: ProcessRisk; consumer: ProcessRisk },
-  most: number,
-  [goodNext, badNext]: [Next, Next],
-): Truncation {
+/** The chances of each count that is still undecided, `from`, `from + 1` …, and of the verdicts so far. */
+type Path = { readonly quality: Quality; undecided: Float64Array; accepted: number; rejected: number }
+
+/**
+ * Counts that the search for a sequential plan of at most `most` units may have to walk through, for both qualities: those
+ * between the lines, unit by unit.
+ */
+export function stepsToDesignSequential(wish: Wish, most: number): number {
+  const { acceptIntercept, rejectIntercept } = sequentialLines(wish)
+  return 2 * most * Math.min(most, Math.ceil(acceptIntercept + rejectIntercept) + 1)
+}
+
+function earliest(wish: Wish, most: number, [goodQuality, badQuality]: [Quality, Quality]): Truncation {
+  const first = firstWithin(wish, most, [goodQuality, badQuality])
+  const steps = stepsToDesignSequential(wish, most)
+  if (steps > mostSteps) throw new TooManySteps('a sequential plan', steps, mostSteps)
   const lines = sequentialLines(wish)
-  const width = lineNumbers(lines, most).rejectionNumber + 1
-  const good = start(goodNext, width)
-  const bad = start(badNext, width)
+  const good = start(goodQuality)
+  const bad = start(badQuality)
+  let from = 0
   for (let tested = 1; tested <= most; tested++) {
     const numbers = lineNumbers(lines, tested)
-    test(good, tested - 1)
-    test(bad, tested - 1)
-    const acceptanceNumber = leastKept(good, numbers, wish.producer.risk)
-    if (
-      acceptanceNumber < numbers.rejectionNumber &&
-      !exceeds(chanceToAccept(bad, acceptanceNumber), wish.consumer.risk)
-    )
-      return { truncation: tested, acceptanceNumber }
-    decide(good, numbers)
-    decide(bad, numbers)
+    test(good, tested - 1, from)
+    test(bad, tested - 1, from)
+    if (tested >= first) {
+      const acceptanceNumber = leastKept(good, from, numbers, wish.producer.risk)
+      if (
+        acceptanceNumber < numbers.rejectionNumber &&
+        !exceeds(chanceToAccept(bad, from, acceptanceNumber), wish.consumer.risk)
+      )
+        return { truncation: tested, acceptanceNumber }
+    }
+    decide(good, from, numbers)
+    decide(bad, from, numbers)
+    from = Math.max(from, numbers.acceptanceNumber + 1)
   }
-  throw new RangeError(`risks must be ones that Wald's lines keep within ${most} units; take the single plan instead`)
+  throw tooFew(most)
 }
 
-function start(next: Next, width: number): Path {
-  const undecided = new Float64Array(width + 1)
-  undecided[0] = 1
-  return { next, undecided, accepted: 0, rejected: 0 }
+/**
+ * The fewest units within which any plan at all can keep both risks, even one free to decide its boundary count by lot
+ * (Neyman & Pearson 1933). Where that is more than `most`, nothing is walked through.
+ */
+function firstWithin({ producer, consumer }: Wish, most: number, [good, bad]: [Quality, Quality]): number {
+  const possible = (units: number) => {
+    const least = leastInteger(0, units, (found) => !exceeds(good.moreThan(found, units), producer.risk))
+    return least === 0 || !exceeds(bad.atMost(least - 1, units), consumer.risk)
+  }
+  if (!possible(most)) throw tooFew(most)
+  return leastInteger(1, most, possible)
 }
 
-/** One unit more, in place from the greatest count down. */
-function test({ next, undecided }: Path, tested: number): void {
-  for (let found = Math.min(tested + 1, undecided.length - 1); found >= 0; found--) {
-    const stays = undecided[found]! * (1 - next(tested, found))
-    undecided[found] = stays + (found > 0 ? undecided[found - 1]! * next(tested, found - 1) : 0)
+function tooFew(most: number): RangeError {
+  return new RangeError(`risks must be ones that Wald's lines keep within ${most} units; take the single plan instead`)
+}
+
+function start(quality: Quality): Path {
+  return { quality, undecided: Float64Array.of(1), accepted: 0, rejected: 0 }
+}
+
+/** One unit more. */
+function test(path: Path, tested: number, from: number): void {
+  const { undecided, quality } = path
+  const after = new Float64Array(undecided.length + 1)
+  for (let i = 0; i < undecided.length; i++) {
+    const chance = quality.next(tested, from + i)
+    after[i]! += undecided[i]! * (1 - chance)
+    after[i + 1]! += undecided[i]! * chance
   }
+  path.undecided = after
 }
 
 type Numbers = { readonly acceptanceNumber: number; readonly rejectionNumber: number }
 
-function decide(path: Path, { acceptanceNumber, rejectionNumber }: Numbers): void {
+function decide(path: Path, from: number, { acceptanceNumber, rejectionNumber }: Numbers): void {
   const { undecided } = path
-  for (let found = 0; found < undecided.length; found++) {
-    if (found > acceptanceNumber && found < rejectionNumber) continue
-    if (found <= acceptanceNumber) path.accepted += undecided[found]!
-    else path.rejected += undecided[found]!
-    undecided[found] = 0
-  }
+  const accepting = Math.max(0, Math.min(undecided.length, acceptanceNumber + 1 - from))
+  const going = Math.max(accepting, Math.min(undecided.length, rejectionNumber - from))
+  for (let i = 0; i < accepting; i++) path.accepted += undecided[i]!
+  for (let i = going; i < undecided.length; i++) path.rejected += undecided[i]!
+  path.undecided = undecided.subarray(accepting, going)
 }
 
 /** Smallest acceptance number between the lines with which the producer's risk is kept; the rejection number if none is. */
-function leastKept(path: Path, { acceptanceNumber, rejectionNumber }: Numbers, risk: number): number {
+function leastKept(path: Path, from: number, { acceptanceNumber, rejectionNumber }: Numbers, risk: number): number {
+  const { undecided } = path
   let rejected = path.rejected
-  for (let found = path.undecided.length - 1; found >= rejectionNumber; found--) rejected += path.undecided[found]!
+  for (let i = undecided.length - 1; from + i >= rejectionNumber; i--) rejected += undecided[i]!
   let c = rejectionNumber - 1
-  while (c > acceptanceNumber && c >= 0 && !exceeds(rejected + path.undecided[c]!, risk)) {
-    rejected += path.undecided[c]!
+  while (c > acceptanceNumber && c >= 0 && !exceeds(rejected + (undecided[c - from] ?? 0), risk)) {
+    rejected += undecided[c - from] ?? 0
     c--
   }
   return exceeds(rejected, risk) ? rejectionNumber : c
 }
 
-function chanceToAccept({ accepted, undecided }: Path, acceptanceNumber: number): number {
+function chanceToAccept({ accepted, undecided }: Path, from: number, acceptanceNumber: number): number {
   let total = accepted
-  for (let found = 0; found <= Math.min(acceptanceNumber, undecided.length - 1); found++) total += undecided[found]!
+  for (let i = 0; i < undecided.length && from + i <= acceptanceNumber; i++) total += undecided[i]!
   return total
 }
