@@ -1,6 +1,7 @@
 // The search behind the double plan of least average sample size: exact, by bounds that rule out whole stretches of plans.
 import { exceeds } from '../check.ts'
 import { leastMeeting } from '../search.ts'
+import { TooManySteps } from '../steps.ts'
 import { type Tail, tailAt } from './tail.ts'
 import { leastSampleSize, type PlanNumbers } from './two-points.ts'
 
@@ -32,7 +33,13 @@ export type DoubleSearch = {
   /** Chance to find more than c in the producer's quality, and at most c in the consumer's. */
   readonly goodTail: Tail
   readonly badTail: Tail
+  /** Terms and tails that the search may look at, and those that it has looked at. */
+  readonly mostSteps: number
+  steps: number
 }
+
+/** A tail takes about as long as so many terms of a sum. */
+const tailSteps = 20
 
 type Trial = { -readonly [Name in keyof DoubleNumbers]: number }
 
@@ -75,6 +82,8 @@ type Stretch = { low: number; high: number; a2: number; second: number }
 
 function explore(search: DoubleSearch, best: Best, trial: Trial, { low, high, a2, second }: Stretch): void {
   if (low > high) return
+  if (search.steps > search.mostSteps)
+    throw new TooManySteps(`consumer and producer must differ more: the search passes ${search.mostSteps} terms`)
   for (trial.acceptanceNumber = a2; ; trial.acceptanceNumber++) {
     if (trial.acceptanceNumber > search.mostAccepted) return
     const need = leastNeed(search, trial, low, high)
@@ -98,12 +107,9 @@ function explore(search: DoubleSearch, best: Best, trial: Trial, { low, high, a2
 }
 
 /** Least chance that the producer's quality needs the second sample, for first samples from `low` to `high`. */
-function leastNeed(
-  { goodTail }: DoubleSearch,
-  { firstAcceptance, acceptanceNumber }: Trial,
-  low: number,
-  high: number,
-) {
+function leastNeed(search: DoubleSearch, { firstAcceptance, acceptanceNumber }: Trial, low: number, high: number) {
+  const { goodTail } = search
+  search.steps += 2 * tailSteps
   return Math.max(0, tailAt(goodTail, low, firstAcceptance) - tailAt(goodTail, high, acceptanceNumber))
 }
 
@@ -132,28 +138,32 @@ function leastSecond(
  * Given t, the share of orders with more than a1 in the first is a hypergeometric tail, whatever the quality; it grows
  * with t by (n1/n) · h(a1 | n − 1, t, n1 − 1).
  */
-function acceptance({ bad, badTail }: DoubleSearch, trial: Trial): number {
+function acceptance(search: DoubleSearch, trial: Trial): number {
+  const { bad, badTail } = search
   const { firstSample, bothSamples: n, firstAcceptance, acceptanceNumber } = trial
+  search.steps += tailSteps
   return (
     tailAt(badTail, firstSample, firstAcceptance) +
-    sumOfShares(bad, trial, firstAcceptance + 1, Math.min(acceptanceNumber, bad.most(n)))
+    sumOfShares(search, bad, trial, firstAcceptance + 1, Math.min(acceptanceNumber, bad.most(n)))
   )
 }
 
 /** Chance to reject the producer's quality: more than a2 in both samples, of which more than a1 in the first. */
-function rejection({ good }: DoubleSearch, trial: Trial): number {
-  return sumOfShares(good, trial, trial.acceptanceNumber + 1, good.most(trial.bothSamples))
+function rejection(search: DoubleSearch, trial: Trial): number {
+  const { good } = search
+  return sumOfShares(search, good, trial, trial.acceptanceNumber + 1, good.most(trial.bothSamples))
 }
 
 /** Sum over t from `from` to `to` found in both samples of density(t) · P(more than a1 of them in the first). */
-function sumOfShares(counts: Counts, trial: Trial, from: number, to: number): number {
+function sumOfShares(search: DoubleSearch, counts: Counts, trial: Trial, from: number, to: number): number {
   const { firstSample: n1, bothSamples: n, firstAcceptance: a1 } = trial
   const start = Math.max(from, counts.least(n))
   let growth = firstGrowth(trial)
   let share = growth
   let density = 0
   let total = 0
-  for (let t = a1 + 1; t <= to; t++) {
+  search.steps += a1 + 1
+  for (let t = a1 + 1; t <= to; t++, search.steps++) {
     if (t >= start) {
       density = density > 0 ? density * counts.perCount(n, t - 1) : counts.density(t, n)
       total += density * share

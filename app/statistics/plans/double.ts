@@ -2,6 +2,7 @@
 import { count } from '../check.ts'
 import * as binomial from '../distributions/binomial.ts'
 import * as hypergeometric from '../distributions/hypergeometric.ts'
+import { TooManySteps } from '../steps.ts'
 import { type DoubleNumbers, type DoubleSearch, leastAverage } from './double-search.ts'
 import type { LotRisk, Plan, ProcessRisk } from './plan.ts'
 import { checkStages } from './plan.ts'
@@ -11,8 +12,11 @@ import { lotTail, processTail } from './tail.ts'
 /** Units in both samples of a process, and in a lot. */
 const longest = 10_000_000
 
-/** The search takes about the square of the single plan's acceptance number: a second or two at this one. */
+/** Beyond this acceptance number of the single plan the search never keeps to its steps, so it does not begin. */
 const mostToSearch = 150
+
+/** Terms of sums that the search may look at: a tenth of a second or two. */
+const mostSteps = 9_000_000
 
 /**
  * The double plan of two samples: the first accepts up to `firstAcceptance`, rejects above `acceptanceNumber`, and
@@ -42,8 +46,9 @@ export function doublePlan({ firstSample, bothSamples, firstAcceptance, acceptan
  * @param lotSize 2 ≤ N ≤ 10,000,000 units
  * @param producer a lot good enough: 0 ≤ nonconforming < the consumer's, risk in (0, 1)
  * @param consumer a lot too bad: nonconforming up to lotSize, risk in (0, 1)
- * @throws RangeError that names the argument out of range, or says that no double plan of the lot keeps both risks or that
- *   the qualities are too close to search (the smallest single plan allows more than 150)
+ * @throws RangeError that names the argument out of range, or says that no double plan of the lot keeps both risks;
+ *   TooManySteps where the qualities are too close to search: the smallest single plan allows more than 150, or the
+ *   search looks at more than 9,000,000 terms
  *
  * Source: the criterion is common practice; minimality is proven by brute force in the test.
  *
@@ -102,10 +107,11 @@ export function designDoubleForProcess(wish: { producer: ProcessRisk; consumer: 
   })
 }
 
-function found(search: DoubleSearch): DoubleNumbers {
+function found(sought: Omit<DoubleSearch, 'steps' | 'mostSteps'>): DoubleNumbers {
+  const search = { ...sought, steps: 0, mostSteps }
   const allowed = search.single.acceptanceNumber
   if (allowed > mostToSearch)
-    throw new RangeError(
+    throw new TooManySteps(
       `consumer and producer must differ more: the single plan's acceptance number is ${allowed}, above ${mostToSearch}`,
     )
   const best = leastAverage(search)

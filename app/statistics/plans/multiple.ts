@@ -1,8 +1,11 @@
 // Multiple plans: up to seven equal samples, a verdict after any of them and at the last.
 import { count, exceeds } from '../check.ts'
+import { TooManySteps } from '../steps.ts'
+import { fewestUnits } from './fewest-units.ts'
 import { type Law, lawOfLot, lawOfProcess } from './law.ts'
 import { checkWaldRisks, type Lines, lineNumbers, sequentialLines } from './lines.ts'
 import { outcomesUnder } from './measures.ts'
+import { stepsOver } from './passage.ts'
 import type { LotRisk, Plan, ProcessRisk, Stage } from './plan.ts'
 import { checkStages } from './plan.ts'
 import { checkLotRisks, checkProcessRisks } from './single.ts'
@@ -12,6 +15,9 @@ const mostSamples = 7
 
 /** Units in all samples; designs of longer plans are refused. */
 const longest = 10_000
+
+/** Terms that the plans tried may sum between them: a tenth of a second or two. */
+const mostSteps = 4_000_000
 
 /**
  * The plan of equal samples with these cumulative acceptance and rejection numbers, one pair a sample.
@@ -40,7 +46,8 @@ export function multiplePlan({
  * numbers after each sample but the last, where the smallest acceptance number between them that does is taken.
  *
  * @param samples 2 to 7
- * @throws RangeError that names the argument out of range, or says that the lines do not keep the risks within 10,000 units
+ * @throws RangeError that names the argument out of range, or says that the lines do not keep the risks within 10,000 units; TooManySteps
+ *   where the plans tried would sum more than 4,000,000 terms
  * @example designMultipleForProcess({ producer: { fraction: 0.01, risk: 0.05 }, consumer: { fraction: 0.05, risk: 0.1 },
  *   samples: 7 }) // samples of 24, the last with acceptance number 4
  */
@@ -93,20 +100,18 @@ type Search = {
   bad: Law
 }
 
-/**
- * Tries sample by sample. No plan tells two qualities apart better than the single one of as many units, even were that
- * free to decide its boundary count by lot (Neyman & Pearson 1933): where that fails, the samples are too small.
- */
+/** Tries sample by sample, from the fewest units within which any plan can keep both risks. */
 function smallest({ wish, samples, most, good, bad }: Search): Plan {
   const lines = sequentialLines(wish)
-  let least = 0
-  for (let sampleSize = 1; sampleSize <= most; sampleSize++) {
-    const units = samples * sampleSize
-    while (exceeds(good.moreThan(least, units), wish.producer.risk)) least++
-    if (least > 0 && exceeds(bad.atMost(least - 1, units), wish.consumer.risk)) continue
-    const { acceptanceNumber, rejectionNumber } = lineNumbers(lines, units)
+  const fewest = fewestUnits(wish, samples * most, { good, bad }) ?? Number.POSITIVE_INFINITY
+  let steps = 0
+  for (let sampleSize = Math.ceil(fewest / samples); sampleSize <= most; sampleSize++) {
+    const { acceptanceNumber, rejectionNumber } = lineNumbers(lines, samples * sampleSize)
     for (let last = Math.max(0, acceptanceNumber); last < rejectionNumber; last++) {
       const plan = onLines(lines, { samples, sampleSize, last })
+      steps += stepsOver(plan)
+      if (steps > mostSteps)
+        throw new TooManySteps(`consumer and producer must differ more: the search takes more than ${mostSteps} steps`)
       if (exceeds(rejection(plan, good), wish.producer.risk)) continue
       if (!exceeds(acceptance(plan, bad), wish.consumer.risk)) return plan
       break

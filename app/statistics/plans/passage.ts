@@ -71,6 +71,23 @@ function endingsAfterOne(before: Undecided, stage: Stage): Endings {
   }
 }
 
+/**
+ * Terms that the passages of a plan sum at most, from its numbers alone: for each count that a stage leaves undecided
+ * those that the stage before left, or two where the stage is of one unit.
+ */
+export function stepsOver({ stages }: Stages): number {
+  let steps = 0
+  let tested = 0
+  let counts = 1
+  for (const { sampleSize, acceptanceNumber, rejectionNumber } of stages) {
+    const left = Math.max(0, Math.min(sampleSize, rejectionNumber - 1) - acceptanceNumber)
+    steps += left * (sampleSize - tested === 1 ? 2 : counts)
+    tested = sampleSize
+    counts = left
+  }
+  return steps
+}
+
 /** Of the orders in which a stage ends with `from`, `from + 1`, … `to` found, the shares that were undecided before it; none if none were. */
 export function sharesReaching(before: Undecided, sampleSize: number, from: number, to: number): Float64Array {
   const share = new Float64Array(before.share.length === 0 ? 0 : Math.max(0, to - from + 1))

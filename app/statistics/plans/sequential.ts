@@ -1,7 +1,7 @@
 // Sequential plans: a verdict may fall after every unit, by Wald's two lines, and must fall at the truncation.
 import { count, exceeds } from '../check.ts'
-import { leastInteger } from '../search.ts'
 import { TooManySteps } from '../steps.ts'
+import { fewestUnits, type Tails } from './fewest-units.ts'
 import { lawOfLot, lawOfProcess } from './law.ts'
 import { checkWaldRisks, lineNumbers, sequentialLines } from './lines.ts'
 import type { LotRisk, Plan, ProcessRisk } from './plan.ts'
@@ -88,11 +88,7 @@ export function designSequentialForLot(wish: { lotSize: number; producer: LotRis
 }
 
 /** A quality as the walk sees it: the chance that the next unit is nonconforming, and the tails of so many units. */
-type Quality = {
-  next(tested: number, found: number): number
-  moreThan(found: number, units: number): number
-  atMost(found: number, units: number): number
-}
+type Quality = Tails & { next(tested: number, found: number): number }
 
 type Wish = { producer: ProcessRisk; consumer: ProcessRisk }
 
@@ -109,9 +105,13 @@ export function stepsToDesignSequential(wish: Wish, most: number): number {
 }
 
 function earliest(wish: Wish, most: number, [goodQuality, badQuality]: [Quality, Quality]): Truncation {
-  const first = firstWithin(wish, most, [goodQuality, badQuality])
+  const first = fewestUnits(wish, most, { good: goodQuality, bad: badQuality })
+  if (first === undefined) throw tooFew(most)
   const steps = stepsToDesignSequential(wish, most)
-  if (steps > mostSteps) throw new TooManySteps('a sequential plan', steps, mostSteps)
+  if (steps > mostSteps)
+    throw new TooManySteps(
+      `consumer and producer must differ more: the search takes ${steps} steps, above ${mostSteps}`,
+    )
   const lines = sequentialLines(wish)
   const good = start(goodQuality)
   const bad = start(badQuality)
@@ -133,19 +133,6 @@ function earliest(wish: Wish, most: number, [goodQuality, badQuality]: [Quality,
     from = Math.max(from, numbers.acceptanceNumber + 1)
   }
   throw tooFew(most)
-}
-
-/**
- * The fewest units within which any plan at all can keep both risks, even one free to decide its boundary count by lot
- * (Neyman & Pearson 1933). Where that is more than `most`, nothing is walked through.
- */
-function firstWithin({ producer, consumer }: Wish, most: number, [good, bad]: [Quality, Quality]): number {
-  const possible = (units: number) => {
-    const least = leastInteger(0, units, (found) => !exceeds(good.moreThan(found, units), producer.risk))
-    return least === 0 || !exceeds(bad.atMost(least - 1, units), consumer.risk)
-  }
-  if (!possible(most)) throw tooFew(most)
-  return leastInteger(1, most, possible)
 }
 
 function tooFew(most: number): RangeError {
