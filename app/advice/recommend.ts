@@ -21,8 +21,10 @@ export function recommend(ways: AssessedWay[], { critical }: { critical: boolean
   return { chosen, because, cheapest, priceOfProtection: chosen.cost.total - cheapest.cost.total }
 }
 
+type Priced = { cost: { total: number }; tests: number }
+
 /** Of two at the same cost the one with fewer tests. */
-export function cheapestOf(ways: AssessedWay[]): AssessedWay {
+export function cheapestOf<Way extends Priced>(ways: Way[]): Way {
   return ways.reduce((best, next) =>
     next.cost.total < best.cost.total || (next.cost.total === best.cost.total && next.tests < best.tests) ? next : best,
   )

@@ -1,7 +1,8 @@
 // How the expected cost of each way moves with the fraction nonconforming, and where the advice would change.
 import * as beta from '../statistics/distributions/beta.ts'
 import { breakEvenFraction } from '../statistics/economics/all-or-none.ts'
-import { costShares, type Deal } from '../statistics/economics/expected-cost.ts'
+import { type CostByBelief, costByBelief } from '../statistics/economics/cost-by-belief.ts'
+import type { Deal } from '../statistics/economics/expected-cost.ts'
 import type { AssessedWay } from './assess.ts'
 import { cheapestOf } from './recommend.ts'
 import type { WayKind } from './ways.ts'
@@ -27,7 +28,8 @@ export function sensitivityOf(ways: AssessedWay[], chosen: AssessedWay, deal: De
   const breakEven = unit.escape > 0 ? breakEvenFraction(unit) : undefined
   const end = Math.min(1, Math.max(0.01, 2.5 * (breakEven ?? 0), 1.25 * beta.quantile(0.95, deal.prior)))
   const fractions = Array.from({ length: steps + 1 }, (_, step) => (end * step) / steps)
-  const costs = ways.map((way) => ({ kind: way.kind, cents: fractions.map((p) => costAt(way, p, deal)) }))
+  const priced = ways.map((way) => ({ ...way, costOf: costByBelief(deal, way.plan) }))
+  const costs = priced.map(({ kind, costOf }) => ({ kind, cents: fractions.map((p) => costOf(sharpBelief(p))) }))
   const density = fractions.map((p) => beta.density(Math.max(p, end / steps / 2), deal.prior))
   const highest = Math.max(...density)
   return {
@@ -36,18 +38,17 @@ export function sensitivityOf(ways: AssessedWay[], chosen: AssessedWay, deal: De
     belief: density.map((value) => value / highest),
     breakEven,
     holds: rangeOf(
-      ways.filter(({ protects }) => protects),
+      priced.filter(({ protects }) => protects),
       chosen,
       deal,
     ),
   }
 }
 
-/** Expected cost in cents where the fraction is known: a belief so sharp that no digit shown can tell the difference. */
-export function costAt({ plan }: Pick<AssessedWay, 'plan'>, fraction: number, deal: Deal): number {
+/** A belief in one fraction, so sharp that no digit shown can tell the difference. */
+export function sharpBelief(fraction: number): Deal['prior'] {
   const sharp = 1e12
-  const prior = { a: Math.max(fraction * sharp, 1e-90), b: Math.max((1 - fraction) * sharp, 1e-90) }
-  return costShares({ ...deal, prior }, plan).total
+  return { a: Math.max(fraction * sharp, 1e-90), b: Math.max((1 - fraction) * sharp, 1e-90) }
 }
 
 /** The same belief moved to another mean, worth as many cords. */
@@ -55,12 +56,14 @@ export function movedTo(mean: number, { a, b }: Deal['prior']): Deal['prior'] {
   return { a: Math.max(mean * (a + b), 1e-90), b: Math.max((1 - mean) * (a + b), 1e-90) }
 }
 
+type PricedWay = AssessedWay & { costOf: CostByBelief }
+
 /** Walks outwards from the belief's mean until another way becomes the cheapest that protects. */
-function rangeOf(ways: AssessedWay[], chosen: AssessedWay, deal: Deal): Sensitivity['holds'] {
+function rangeOf(ways: PricedWay[], chosen: AssessedWay, deal: Deal): Sensitivity['holds'] {
   const mean = deal.prior.a / (deal.prior.a + deal.prior.b)
   const stays = (fraction: number) => {
     const prior = movedTo(fraction, deal.prior)
-    const costed = ways.map((way) => ({ ...way, cost: costShares({ ...deal, prior }, way.plan) }))
+    const costed = ways.map(({ kind, tests, costOf }) => ({ kind, tests, cost: { total: costOf(prior) } }))
     return cheapestOf(costed).kind === chosen.kind
   }
   if (!stays(mean)) return undefined

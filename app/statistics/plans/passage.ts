@@ -61,14 +61,19 @@ const rememberedEndings = new WeakMap<Stages, readonly (Endings | undefined)[]>(
 function endingsAfterOne(before: Undecided, stage: Stage): Endings {
   const { sampleSize: tested, acceptanceNumber, rejectionNumber } = stage
   const most = before.from + before.share.length
-  const between = (from: number, to: number) =>
-    Array.from(sharesReaching(before, tested, from, to), (share, i) => ({ tested, found: from + i, share })).filter(
-      ({ share }) => share > 0,
-    )
   return {
-    accepting: between(before.from, Math.min(acceptanceNumber, most)),
-    rejecting: between(Math.max(before.from, rejectionNumber), most),
+    accepting: endsBetween(before, tested, before.from, Math.min(acceptanceNumber, most)),
+    rejecting: endsBetween(before, tested, Math.max(before.from, rejectionNumber), most),
   }
+}
+
+function endsBetween(before: Undecided, tested: number, from: number, to: number): Ending[] {
+  const ends: Ending[] = []
+  for (let found = from; found <= to && before.share.length > 0; found++) {
+    const share = shareAfterOne(found, before)
+    if (share > 0) ends.push({ tested, found, share })
+  }
+  return ends
 }
 
 /**

@@ -30,12 +30,33 @@ export type ProcessRisk = { readonly fraction: number; readonly risk: number }
  */
 export function checkStages({ stages }: Stages, lotSize = Number.MAX_SAFE_INTEGER): void {
   let tested = 0
-  for (const [index, { sampleSize, acceptanceNumber, rejectionNumber }] of stages.entries()) {
+  for (const [index, stage] of stages.entries()) {
     const last = index === stages.length - 1
-    const most = last ? acceptanceNumber + 1 : Number.MAX_SAFE_INTEGER
-    count(`sampleSize of stage ${index + 1}`, sampleSize, tested, lotSize)
-    count(`acceptanceNumber of stage ${index + 1}`, acceptanceNumber, -1)
-    count(`rejectionNumber of stage ${index + 1}`, rejectionNumber, acceptanceNumber + 1, most)
-    tested = sampleSize
+    if (!isStage(stage, { tested, lotSize, last })) refuseStage(stage, index + 1, { tested, lotSize, last })
+    tested = stage.sampleSize
   }
+}
+
+type Surroundings = { tested: number; lotSize: number; last: boolean }
+
+/** Without a word for each number: a sequential plan of ten thousand stages is checked at every question. */
+function isStage(stage: Stage, { tested, lotSize, last }: Surroundings): boolean {
+  const { sampleSize, acceptanceNumber, rejectionNumber } = stage
+  return (
+    Number.isSafeInteger(sampleSize) &&
+    Number.isSafeInteger(acceptanceNumber) &&
+    Number.isSafeInteger(rejectionNumber) &&
+    sampleSize >= tested &&
+    sampleSize <= lotSize &&
+    acceptanceNumber >= -1 &&
+    (last ? rejectionNumber === acceptanceNumber + 1 : rejectionNumber > acceptanceNumber)
+  )
+}
+
+function refuseStage(stage: Stage, number: number, { tested, lotSize, last }: Surroundings): void {
+  const { sampleSize, acceptanceNumber, rejectionNumber } = stage
+  const most = last ? acceptanceNumber + 1 : Number.MAX_SAFE_INTEGER
+  count(`sampleSize of stage ${number}`, sampleSize, tested, lotSize)
+  count(`acceptanceNumber of stage ${number}`, acceptanceNumber, -1)
+  count(`rejectionNumber of stage ${number}`, rejectionNumber, acceptanceNumber + 1, most)
 }

@@ -92,8 +92,15 @@ type Quality = Tails & { next(tested: number, found: number): number }
 
 type Wish = { producer: ProcessRisk; consumer: ProcessRisk }
 
-/** The chances of each count that is still undecided, `from`, `from + 1` …, and of the verdicts so far. */
-type Path = { readonly quality: Quality; undecided: Float64Array; accepted: number; rejected: number }
+/** The chances of each count that is still undecided, those from `from` to `to`, and of the verdicts so far. */
+type Path = {
+  readonly quality: Quality
+  readonly undecided: Float64Array
+  from: number
+  to: number
+  accepted: number
+  rejected: number
+}
 
 /**
  * Counts that the search for a sequential plan of at most `most` units may have to walk through, for both qualities: those
@@ -113,24 +120,23 @@ function earliest(wish: Wish, most: number, [goodQuality, badQuality]: [Quality,
       `consumer and producer must differ more: the search takes ${steps} steps, above ${mostSteps}`,
     )
   const lines = sequentialLines(wish)
-  const good = start(goodQuality)
-  const bad = start(badQuality)
-  let from = 0
+  const width = lineNumbers(lines, most).rejectionNumber + 2
+  const good = start(goodQuality, width)
+  const bad = start(badQuality, width)
   for (let tested = 1; tested <= most; tested++) {
     const numbers = lineNumbers(lines, tested)
-    test(good, tested - 1, from)
-    test(bad, tested - 1, from)
+    test(good, tested - 1)
+    test(bad, tested - 1)
     if (tested >= first) {
-      const acceptanceNumber = leastKept(good, from, numbers, wish.producer.risk)
+      const acceptanceNumber = leastKept(good, numbers, wish.producer.risk)
       if (
         acceptanceNumber < numbers.rejectionNumber &&
-        !exceeds(chanceToAccept(bad, from, acceptanceNumber), wish.consumer.risk)
+        !exceeds(chanceToAccept(bad, acceptanceNumber), wish.consumer.risk)
       )
         return { truncation: tested, acceptanceNumber }
     }
-    decide(good, from, numbers)
-    decide(bad, from, numbers)
-    from = Math.max(from, numbers.acceptanceNumber + 1)
+    decide(good, numbers)
+    decide(bad, numbers)
   }
   throw tooFew(most)
 }
@@ -139,48 +145,51 @@ function tooFew(most: number): RangeError {
   return new RangeError(`risks must be ones that Wald's lines keep within ${most} units; take the single plan instead`)
 }
 
-function start(quality: Quality): Path {
-  return { quality, undecided: Float64Array.of(1), accepted: 0, rejected: 0 }
+function start(quality: Quality, width: number): Path {
+  const undecided = new Float64Array(width)
+  undecided[0] = 1
+  return { quality, undecided, from: 0, to: 0, accepted: 0, rejected: 0 }
 }
 
-/** One unit more. */
-function test(path: Path, tested: number, from: number): void {
-  const { undecided, quality } = path
-  const after = new Float64Array(undecided.length + 1)
-  for (let i = 0; i < undecided.length; i++) {
-    const chance = quality.next(tested, from + i)
-    after[i]! += undecided[i]! * (1 - chance)
-    after[i + 1]! += undecided[i]! * chance
+/** One unit more, in place from the greatest count down. */
+function test(path: Path, tested: number): void {
+  const { undecided, quality, from } = path
+  path.to += 1
+  for (let found = path.to; found >= from; found--) {
+    const stays = undecided[found]! * (1 - quality.next(tested, found))
+    undecided[found] = stays + (found > from ? undecided[found - 1]! * quality.next(tested, found - 1) : 0)
   }
-  path.undecided = after
 }
 
 type Numbers = { readonly acceptanceNumber: number; readonly rejectionNumber: number }
 
-function decide(path: Path, from: number, { acceptanceNumber, rejectionNumber }: Numbers): void {
+function decide(path: Path, { acceptanceNumber, rejectionNumber }: Numbers): void {
   const { undecided } = path
-  const accepting = Math.max(0, Math.min(undecided.length, acceptanceNumber + 1 - from))
-  const going = Math.max(accepting, Math.min(undecided.length, rejectionNumber - from))
-  for (let i = 0; i < accepting; i++) path.accepted += undecided[i]!
-  for (let i = going; i < undecided.length; i++) path.rejected += undecided[i]!
-  path.undecided = undecided.subarray(accepting, going)
+  for (; path.from <= Math.min(path.to, acceptanceNumber); path.from++) {
+    path.accepted += undecided[path.from]!
+    undecided[path.from] = 0
+  }
+  for (; path.to >= Math.max(path.from, rejectionNumber); path.to--) {
+    path.rejected += undecided[path.to]!
+    undecided[path.to] = 0
+  }
 }
 
 /** Smallest acceptance number between the lines with which the producer's risk is kept; the rejection number if none is. */
-function leastKept(path: Path, from: number, { acceptanceNumber, rejectionNumber }: Numbers, risk: number): number {
+function leastKept(path: Path, { acceptanceNumber, rejectionNumber }: Numbers, risk: number): number {
   const { undecided } = path
   let rejected = path.rejected
-  for (let i = undecided.length - 1; from + i >= rejectionNumber; i--) rejected += undecided[i]!
+  for (let found = path.to; found >= rejectionNumber; found--) rejected += undecided[found]!
   let c = rejectionNumber - 1
-  while (c > acceptanceNumber && c >= 0 && !exceeds(rejected + (undecided[c - from] ?? 0), risk)) {
-    rejected += undecided[c - from] ?? 0
+  while (c > acceptanceNumber && c >= 0 && !exceeds(rejected + undecided[c]!, risk)) {
+    rejected += undecided[c]!
     c--
   }
   return exceeds(rejected, risk) ? rejectionNumber : c
 }
 
-function chanceToAccept({ accepted, undecided }: Path, from: number, acceptanceNumber: number): number {
+function chanceToAccept({ accepted, undecided, from }: Path, acceptanceNumber: number): number {
   let total = accepted
-  for (let i = 0; i < undecided.length && from + i <= acceptanceNumber; i++) total += undecided[i]!
+  for (let found = from; found <= acceptanceNumber; found++) total += undecided[found]!
   return total
 }
