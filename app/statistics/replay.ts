@@ -72,9 +72,14 @@ function leftIfAccepted({ plan, lotSize: N, nonconforming: D }: Trial): number {
     const { sampleSize: n, acceptanceNumber } = stage
     const least = Math.max(before.from, D - (N - n))
     const shares = sharesReaching(before, n, least, Math.min(acceptanceNumber, n, D))
-    for (const [i, share] of shares.entries()) {
+    // Acceptance is so rare only where nearly every lot holds more: the weights fall from their greatest on either side.
+    let highest = Number.NEGATIVE_INFINITY
+    for (let i = shares.length - 1; i >= 0; i--) {
       const d = least + i
-      if (share > 0) ends.push({ left: D - d, weight: Math.log(share) + logChoose(n, d) + logChoose(N - n, D - d) })
+      const weight = Math.log(shares[i]!) + logChoose(n, d) + logChoose(N - n, D - d)
+      if (weight < highest - negligible) break
+      highest = Math.max(highest, weight)
+      if (shares[i]! > 0) ends.push({ left: D - d, weight })
     }
   }
   const greatest = ends.reduce((most, { weight }) => Math.max(most, weight), Number.NEGATIVE_INFINITY)
@@ -82,6 +87,9 @@ function leftIfAccepted({ plan, lotSize: N, nonconforming: D }: Trial): number {
     ends.reduce((sum, { left, weight }) => sum + of(left) * Math.exp(weight - greatest), 0)
   return ends.length === 0 ? 0 : total((left) => left) / total(() => 1)
 }
+
+/** Weights whose logarithms are so far below the greatest change no digit of the mean. */
+const negligible = 60
 
 function logChoose(n: number, k: number): number {
   return logFactorial(n) - logFactorial(k) - logFactorial(n - k)

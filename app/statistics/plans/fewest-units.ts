@@ -2,8 +2,9 @@
 import { exceeds } from '../check.ts'
 import { leastInteger } from '../search.ts'
 
-/** The tails of one quality: chances to find more than `found`, and at most `found`, in so many units. */
-export type Tails = {
+/** The law of one quality: chances to find just `found`, more than that, and at most that, in so many units. */
+export type Counts = {
+  density(found: number, units: number): number
   moreThan(found: number, units: number): number
   atMost(found: number, units: number): number
 }
@@ -11,17 +12,20 @@ export type Tails = {
 /**
  * The fewest units, up to `most`, within which a plan of any kind may keep both risks; undefined where none does.
  *
- * No plan that decides within n units tells the two qualities apart better than the test of all n, even were that free
- * to decide its boundary count by lot (Neyman & Pearson 1933). So where that test fails, every plan does.
+ * No plan that decides within n units tells the two qualities apart better than the test of all n that rejects above a count, accepts
+ * below it, and at the count draws lots so that the producer's risk is just used up (Neyman & Pearson 1933). So where
+ * that test fails, every plan does; and as n rises it only becomes better.
  */
 export function fewestUnits(
   { producer, consumer }: { producer: { risk: number }; consumer: { risk: number } },
   most: number,
-  { good, bad }: { good: Tails; bad: Tails },
+  { good, bad }: { good: Counts; bad: Counts },
 ): number | undefined {
   const possible = (units: number) => {
-    const least = leastInteger(0, units, (found) => !exceeds(good.moreThan(found, units), producer.risk))
-    return least === 0 || !exceeds(bad.atMost(least - 1, units), consumer.risk)
+    const c = leastInteger(0, units, (found) => !exceeds(good.moreThan(found, units), producer.risk))
+    const rejecting = (producer.risk - good.moreThan(c, units)) / good.density(c, units)
+    const accepting = 1 - Math.min(1, Math.max(0, rejecting))
+    return !exceeds(bad.atMost(c - 1, units) + accepting * bad.density(c, units), consumer.risk)
   }
   return possible(most) ? leastInteger(1, most, possible) : undefined
 }

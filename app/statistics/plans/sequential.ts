@@ -1,7 +1,7 @@
 // Sequential plans: a verdict may fall after every unit, by Wald's two lines, and must fall at the truncation.
 import { count, exceeds } from '../check.ts'
 import { TooManySteps } from '../steps.ts'
-import { fewestUnits, type Tails } from './fewest-units.ts'
+import { type Counts, fewestUnits } from './fewest-units.ts'
 import { lawOfLot, lawOfProcess } from './law.ts'
 import { checkWaldRisks, lineNumbers, sequentialLines } from './lines.ts'
 import type { LotRisk, Plan, ProcessRisk } from './plan.ts'
@@ -88,7 +88,7 @@ export function designSequentialForLot(wish: { lotSize: number; producer: LotRis
 }
 
 /** A quality as the walk sees it: the chance that the next unit is nonconforming, and the tails of so many units. */
-type Quality = Tails & { next(tested: number, found: number): number }
+type Quality = Counts & { next(tested: number, found: number): number }
 
 type Wish = { producer: ProcessRisk; consumer: ProcessRisk }
 
