@@ -1,4 +1,5 @@
 // The ways of testing that advice compares for a lot, each as a plan of stages.
+import { stepsOfCost } from '../statistics/economics/cost-by-belief.ts'
 import { rejectingWhenCertain } from '../statistics/plans/certain.ts'
 import { everyUnit, noTest } from '../statistics/plans/every-unit.ts'
 import { kinds, type Wish } from '../statistics/plans/kinds.ts'
@@ -6,6 +7,7 @@ import type { Stages } from '../statistics/plans/plan.ts'
 import { type Inspection, type StandardPlan, standardPlan } from '../statistics/plans/standard.ts'
 import type { InspectionLevel } from '../statistics/plans/tables/code-letters.ts'
 import type { AcceptanceQualityLimit } from '../statistics/plans/tables/table.ts'
+import { TooManySteps } from '../statistics/steps.ts'
 
 export type WayKind =
   | 'no-test'
@@ -27,28 +29,42 @@ export type StandardWish = {
   inspection: Inspection
 }
 
+/**
+ * A way that is not compared. none: no plan of its kind keeps both risks of this lot; steps: working it out, or its costs, would
+ * take more steps than advice is given. The same question always leaves out the same ways: no clock is looked at.
+ */
+export type LeftOut = { kind: WayKind; because: 'none' | 'steps' }
+
 const designed = ['percentage', 'zero-acceptance', 'single', 'double', 'sequential'] as const
 
-/** All ways for a wish. A kind that has no plan keeping both risks of this lot is left out. */
-export function waysFor(wish: Wish, standard: StandardWish | undefined): AdvisedWay[] {
+/** Steps that the cost of one way may take under one belief; the page asks for some 140 beliefs. */
+const mostSteps = 50_000
+
+/** All ways for a wish that can be worked out within their steps, and those that are left out. */
+export function waysFor(wish: Wish, standard: StandardWish | undefined): { ways: AdvisedWay[]; leftOut: LeftOut[] } {
   const ways: AdvisedWay[] = [{ kind: 'no-test', plan: noTest(), standard: undefined }]
+  const leftOut: LeftOut[] = []
   for (const kind of designed) {
-    const plan = possible(() => kinds[kind](wish))
-    if (plan) ways.push({ kind, plan: rejectingWhenCertain(plan), standard: undefined })
+    const plan = possible(() => rejectingWhenCertain(kinds[kind](wish)))
+    if (typeof plan === 'string') leftOut.push({ kind, because: plan })
+    else ways.push({ kind, plan, standard: undefined })
   }
   if (standard && wish.lotSize >= 2) {
     const found = standardPlan({ lotSize: wish.lotSize, sampling: 'single', ...standard })
     ways.push({ kind: 'standard', plan: found.plan, standard: found })
   }
-  return [...ways, { kind: 'every-cord', plan: everyUnit(wish.lotSize), standard: undefined }]
+  ways.push({ kind: 'every-cord', plan: everyUnit(wish.lotSize), standard: undefined })
+  return { ways, leftOut }
 }
 
-/** The engine says by a RangeError that no plan of a kind keeps both risks for this lot: then there is no such way. */
-function possible(design: () => Stages): Stages | undefined {
+/** The engine says by a RangeError that no plan of a kind keeps both risks for this lot, and by one of its own that it would take too long. */
+function possible(design: () => Stages): Stages | LeftOut['because'] {
   try {
-    return design()
+    const plan = design()
+    return stepsOfCost(plan) > mostSteps ? 'steps' : plan
   } catch (error) {
-    if (error instanceof RangeError) return undefined
+    if (error instanceof TooManySteps) return 'steps'
+    if (error instanceof RangeError) return 'none'
     throw error
   }
 }

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest'
 import { assess } from '../../app/advice/assess.ts'
 import { recommend } from '../../app/advice/recommend.ts'
-import { type AdvisedWay, waysFor } from '../../app/advice/ways.ts'
+import { waysFor } from '../../app/advice/ways.ts'
 import type { Stages } from '../../app/statistics/plans/plan.ts'
 
 const lotSize = 12
@@ -53,7 +53,7 @@ function counted({ stages }: Stages): Sum {
   return sum
 }
 
-const ways: AdvisedWay[] = waysFor(
+const { ways } = waysFor(
   { lotSize, producer: { nonconforming: 1, risk: 0.1 }, consumer: { nonconforming: 6, risk: 0.1 }, share: 0.25 },
   { acceptanceQualityLimit: '4.0', level: 'II', inspection: 'normal' },
 )

@@ -9,7 +9,7 @@ const prior = { a: 0.6, b: 28 }
 const costs = { test: 160, escape: 9500, rejection: 32000 }
 const rounds = 20_000
 
-const ways = waysFor(
+const { ways } = waysFor(
   { lotSize, producer: { nonconforming: 1, risk: 0.05 }, consumer: { nonconforming: 6, risk: 0.1 }, share: 0.1 },
   undefined,
 )

@@ -10,7 +10,7 @@ import { Table } from '../table.tsx'
 import { answerIn, reasonsIn, turningIn } from './reasons.ts'
 import { lettersOf, WaysTable } from './table.tsx'
 import { Wishes } from './wishes.tsx'
-import { beliefIn, wayNames } from './words.ts'
+import { beliefIn, leftOutIn, wayNames } from './words.ts'
 
 type Props = Frame & {
   lotId: number
@@ -34,6 +34,7 @@ export function AdvicePage({ reader, firm, lotId, currency, asked, advice, choos
         <>
           <h2>What each way costs and protects</h2>
           <WaysTable advice={advice} currency={currency} choosing={choosing} />
+          <LeftOutWays advice={advice} />
           {choosing && (
             <p>
               Or choose among <a href={`/lots/${lotId}/plan`}>the ways without costs, with the contract’s own plan</a>.
@@ -67,6 +68,11 @@ function Answer({ advice, currency }: { advice: Advice; currency: string }) {
       <Series advice={advice} />
     </>
   )
+}
+
+function LeftOutWays({ advice: { leftOut } }: { advice: Advice }) {
+  const sentence = leftOutIn(leftOut)
+  return sentence === undefined ? null : <p>{sentence}</p>
 }
 
 function Series({ advice: { standard, isolated } }: { advice: Advice }) {

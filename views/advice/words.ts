@@ -1,7 +1,7 @@
 // How the ways of testing and the belief behind the advice are said.
 import type { AssessedWay } from '../../app/advice/assess.ts'
 import type { Belief } from '../../app/advice/belief.ts'
-import type { WayKind } from '../../app/advice/ways.ts'
+import type { LeftOut, WayKind } from '../../app/advice/ways.ts'
 import { counted, frequency, percent, percentAtLeast, percentAtMost, whole } from '../figures.ts'
 
 export const wayNames: Record<WayKind, string> = {
@@ -27,6 +27,19 @@ export function doingOf({ kind, plan, standard }: AssessedWay): string {
   const allowed = first.acceptanceNumber === 0 ? 'none may fail' : `at most ${whole(first.acceptanceNumber)} may fail`
   const letter = standard ? `, code letter ${standard.codeLetter}` : ''
   return `${whole(first.sampleSize)} cords, ${allowed}${letter}`
+}
+
+/** Which ways are missing from the table, and why; undefined where none is. */
+export function leftOutIn(leftOut: readonly LeftOut[]): string | undefined {
+  if (leftOut.length === 0) return undefined
+  const reasons = leftOut.map(({ kind, because }) => `${wayNames[kind].toLowerCase()} (${reasonFor(kind, because)})`)
+  return `Not compared: ${reasons.join('; ')}.`
+}
+
+function reasonFor(kind: WayKind, because: LeftOut['because']): string {
+  if (because === 'none' && kind === 'sequential') return 'no such plan of at most 10,000 cords keeps both risks'
+  if (because === 'none') return 'no such plan keeps both risks of this lot'
+  return 'the two numbers are so close that working it out takes more steps than a page is given; the same question always leaves it out'
 }
 
 /** How sure one can be of the belief, in a sentence. */
