@@ -70,28 +70,38 @@ function isUnitByUnit({ stages }: Stages): boolean {
 /** Every verdict falls at an end of its own: accepting ones and rejecting ones each lie on one path through the counts. */
 function unitByUnit(terms: Terms, plan: Stages): CostByBelief {
   const { lotSize, costs } = terms
-  const endings = endingsOf(plan).flatMap((each) => each ?? [])
-  const accepting = pathOf(
-    endings.flatMap((each) => each.accepting),
-    ({ tested }) => ({ plain: costs.test * tested, escaping: costs.escape * (lotSize - tested) }),
-  )
-  const rejecting = pathOf(
-    endings.flatMap((each) => each.rejecting),
-    ({ tested }) => ({ plain: costs.test * tested + costOfRejection(tested, terms), escaping: 0 }),
-  )
+  const accepting = pathOf(endsBy(plan, 'accepting'), (tested) => ({
+    plain: costs.test * tested,
+    escaping: costs.escape * (lotSize - tested),
+  }))
+  const rejecting = pathOf(endsBy(plan, 'rejecting'), (tested) => ({
+    plain: costs.test * tested + costOfRejection(tested, terms),
+    escaping: 0,
+  }))
   return (prior) => sumAlong(accepting, prior) + sumAlong(rejecting, prior)
 }
 
 type Path = Paid & { readonly ends: readonly Ending[]; readonly chances: Float64Array }
 
-function pathOf(ends: readonly Ending[], paid: (end: Ending) => { plain: number; escaping: number }): Path {
-  const costs = ends.map(paid)
-  return {
+function endsBy(plan: Stages, verdict: 'accepting' | 'rejecting'): Ending[] {
+  const ends: Ending[] = []
+  for (const each of endingsOf(plan)) if (each) ends.push(...each[verdict])
+  return ends
+}
+
+function pathOf(ends: readonly Ending[], paid: (tested: number) => { plain: number; escaping: number }): Path {
+  const path = {
     ends,
     chances: new Float64Array(ends.length),
-    plain: Float64Array.from(ends, ({ share }, i) => share * costs[i]!.plain),
-    escaping: Float64Array.from(ends, ({ share }, i) => share * costs[i]!.escaping),
+    plain: new Float64Array(ends.length),
+    escaping: new Float64Array(ends.length),
   }
+  for (const [i, { tested, share }] of ends.entries()) {
+    const { plain, escaping } = paid(tested)
+    path.plain[i] = share * plain
+    path.escaping[i] = share * escaping
+  }
+  return path
 }
 
 function sumAlong({ ends, chances, plain, escaping }: Path, prior: Prior): number {

@@ -112,7 +112,12 @@ function ofOneUnit(ends: Endings, { sampleSize }: Stage, law: VerdictLaw, later:
 }
 
 function chanceOf(endings: readonly Ending[], law: VerdictLaw): number {
-  return endings.reduce((sum, { tested, found, share }) => sum + share * law.density(found, tested), 0)
+  let sum = 0
+  for (let i = 0; i < endings.length; i++) {
+    const { tested, found, share } = endings[i]!
+    sum += share * law.density(found, tested)
+  }
+  return sum
 }
 
 function checkedLot(plan: Stages, quality: LotQuality): Law {

@@ -22,9 +22,10 @@ export function undecidedBefore(plan: Stages): readonly Undecided[] {
   const known = remembered.get(plan)
   if (known) return known
   const passages = [start]
+  const room = roomFor()
   let before = start
   for (const stage of plan.stages) {
-    before = passed(before, stage)
+    before = passed(before, stage, room)
     passages.push(before)
   }
   remembered.set(plan, passages)
@@ -67,9 +68,12 @@ function endingsAfterOne(before: Undecided, stage: Stage): Endings {
   }
 }
 
-function endsBetween(before: Undecided, tested: number, from: number, to: number): Ending[] {
+const noEnds: readonly Ending[] = []
+
+function endsBetween(before: Undecided, tested: number, from: number, to: number): readonly Ending[] {
+  if (from > to || before.share.length === 0) return noEnds
   const ends: Ending[] = []
-  for (let found = from; found <= to && before.share.length > 0; found++) {
+  for (let found = from; found <= to; found++) {
     const share = shareAfterOne(found, before)
     if (share > 0) ends.push({ tested, found, share })
   }
@@ -100,11 +104,31 @@ export function sharesReaching(before: Undecided, sampleSize: number, from: numb
   return share.map((_, i) => shareOf(from + i, sampleSize, before))
 }
 
-function passed(before: Undecided, { sampleSize, acceptanceNumber, rejectionNumber }: Stage): Undecided {
+type Room = (length: number) => Float64Array
+
+/** Pieces of a few large arrays: an array of its own for each of ten thousand stages costs more than what stands in it. */
+function roomFor(): Room {
+  let chunk = new Float64Array(0)
+  let used = 0
+  return (length) => {
+    if (used + length > chunk.length) {
+      chunk = new Float64Array(Math.max(length, 8192))
+      used = 0
+    }
+    used += length
+    return chunk.subarray(used - length, used)
+  }
+}
+
+function passed(before: Undecided, { sampleSize, acceptanceNumber, rejectionNumber }: Stage, room: Room): Undecided {
   const most = before.from + before.share.length - 1 + sampleSize - before.tested
   const from = Math.max(acceptanceNumber + 1, before.from)
   const to = Math.min(rejectionNumber - 1, most)
-  return { tested: sampleSize, from, share: sharesReaching(before, sampleSize, from, to) }
+  if (before === start || sampleSize - before.tested !== 1)
+    return { tested: sampleSize, from, share: sharesReaching(before, sampleSize, from, to) }
+  const share = room(before.share.length === 0 ? 0 : Math.max(0, to - from + 1))
+  for (let i = 0; i < share.length; i++) share[i] = shareAfterOne(from + i, before)
+  return { tested: sampleSize, from, share }
 }
 
 /** Sum over the earlier counts d of share(d) · h(d | N, D, n): from the greatest density outwards, while terms still count. */
@@ -132,7 +156,8 @@ function shareOf(found: number, sampleSize: number, before: Undecided): number {
 
 /** The same after one unit more: of the orders with so many found, found ÷ tested end with a nonconforming unit. */
 function shareAfterOne(found: number, { tested, from, share }: Undecided): number {
-  const same = share[found - from] ?? 0
-  const less = share[found - 1 - from] ?? 0
+  const at = found - from
+  const same = at >= 0 && at < share.length ? share[at]! : 0
+  const less = at > 0 && at <= share.length ? share[at - 1]! : 0
   return (same * (tested + 1 - found) + less * found) / (tested + 1)
 }
