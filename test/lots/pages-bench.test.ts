@@ -85,6 +85,31 @@ describe('the bench', () => {
     expect(await recorded(lotId)).toBe(1)
   })
 
+  test('gives a form that is to be mended back with its own cord, though a colleague recorded that one meanwhile', async () => {
+    const lotId = await drawnLot(db, three)
+    const [position = 0, next = 0] = await toTest(db, lotId)
+    await colleague.post(`/lots/${lotId}/bench`, form(position))
+    const answer = await inspector.post(`/lots/${lotId}/bench`, form(position, { crosstalkMargin: '6,x6' }))
+    expect(answer.status).toBe(422)
+    const page = await answer.text()
+    expect(textOf(page)).toContain(`Cord ${position} of lot ${lotId}`)
+    expect(textOf(page)).not.toContain(`Record cord ${next}`)
+    expect(page).toContain('value="6,x6"')
+  })
+
+  test('never puts the readings of one cord on the form of another', async () => {
+    const lotId = await drawnLot(db, three)
+    const drawn = await toTest(db, lotId)
+    const other = [1, 2, 3, 4, 5, 6, 7].find((position) => !drawn.includes(position)) ?? 0
+    const used = form(drawn[0] ?? 0)
+    await inspector.post(`/lots/${lotId}/bench`, used)
+    const answer = await inspector.post(`/lots/${lotId}/bench`, form(other, { key: used.key, crosstalkMargin: '6,66' }))
+    expect(answer.status).toBe(409)
+    const page = await answer.text()
+    expect(textOf(page)).toContain('Nothing of this form was recorded. This form was sent before for something else')
+    expect(page).not.toContain('value="6,66"')
+  })
+
   test('refuses a cord that was not drawn', async () => {
     const lotId = await drawnLot(db, three)
     const drawn = await toTest(db, lotId)

@@ -55,13 +55,10 @@ cordRoutes.post('/:lot/bench', async (c) => {
       return position
     })
     if (done.kind === 'done') return c.redirect(`/lots/${id}/bench?after=${done.result}`, 303)
-    const position = positionFrom(done.typed.position)
-    if (done.status === 409 && (await drawnAt(c.var.db, id, position))?.result)
-      return c.html(await cordPage(c, { id, position }, done), 409) // it is there to be corrected now
-    return c.html(await benchPage(c, position - 1, done), done.status)
+    return c.html(await benchAgain(c, done), done.status)
   } catch (error) {
     if (!(error instanceof Refusal) || error.kind !== 'conflict') throw error
-    return c.html(await benchPage(c, 0, { conflict: `Nothing of this form was recorded. ${error.message}.` }), 409)
+    return c.html(await benchPage(c, 0, { conflict: nothingRecorded(error.message) }), 409)
   }
 })
 
@@ -110,6 +107,11 @@ const fileForm = z
     error: 'Choose a file, or paste its lines below',
   })
 
+/** Readings of one cord must never stand on the form of another: then only this is said. */
+function nothingRecorded(why: string): string {
+  return `Nothing of this form was recorded. ${why}.`
+}
+
 async function benchPage(
   c: Context<Env>,
   after: number,
@@ -124,8 +126,20 @@ async function benchPage(
   const next = await nextOf(db, lot, after, last)
   const cord = next && (await cordOf(db, lot.id, next.position))
   const marks = await lastMarks(db, lot.id, reader.id)
+  const position = positionFrom(told.typed?.position)
+  const strayed = position > 0 && position !== cord?.position
+  const shown = strayed ? { conflict: nothingRecorded(Object.values(told.problems ?? {}).join('. ')) } : told
   const formKeys = { tested: randomUUID(), untested: randomUUID() }
-  return <BenchPage {...frameOf(c)} lot={lot} cord={cord} last={last} marks={marks} formKeys={formKeys} {...told} />
+  return <BenchPage {...frameOf(c)} lot={lot} cord={cord} last={last} marks={marks} formKeys={formKeys} {...shown} />
+}
+
+/** A form that comes back stays with its own cord: where that one is recorded by now, it is there to be corrected. */
+async function benchAgain(c: Context<Env>, told: Required<Pick<CordProps, 'problems' | 'typed'>>) {
+  requireRole(readerOf(c), 'inspector', 'work at the bench')
+  const id = readId(c, 'lot')
+  const position = positionFrom(told.typed?.position)
+  if ((await drawnAt(c.var.db, id, position))?.result) return cordPage(c, { id, position }, told)
+  return benchPage(c, position - 1, told)
 }
 
 /** Of a plan with several stages only the running one is tested, each from its first carton; once it accepts, nothing is. */
