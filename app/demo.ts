@@ -2,7 +2,7 @@
 import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
-import { plantExample } from '../seed/example.ts'
+import { plantExample, setUpExample } from '../seed/example.ts'
 import { examplePassword, examplePeople } from '../seed/scenario.ts'
 import { readConfig } from './config.ts'
 import { loopback } from './kit/host.ts'
@@ -18,9 +18,9 @@ try {
   say('Making the example …')
   await run(config, {
     demo: { password: examplePassword },
-    example: { plant: plantExample, names: Object.values(examplePeople) },
-    async prepare(db, address) {
-      await plantExample(db)
+    example: { setUp: setUpExample, names: Object.values(examplePeople) },
+    async prepare(database, address) {
+      await database.asOwner(plantExample)
       return [`The example is ready: ${address}/sign-in`]
     },
     afterwards: clear,

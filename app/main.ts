@@ -1,5 +1,5 @@
 // npm start: the service on its own data.
-import { plantExample } from '../seed/example.ts'
+import { setUpExample } from '../seed/example.ts'
 import { examplePeople } from '../seed/scenario.ts'
 import { readConfig } from './config.ts'
 import { offerSetUp } from './people/set-up.ts'
@@ -8,8 +8,8 @@ import { run, sayWhy } from './run.ts'
 try {
   await run(readConfig(process.env), {
     demo: undefined,
-    example: { plant: plantExample, names: Object.values(examplePeople) },
-    async prepare(db, address) {
+    example: { setUp: setUpExample, names: Object.values(examplePeople) },
+    async prepare({ db }, address) {
       const key = await offerSetUp(db)
       const lines = [`Cordsift is ready: ${address}`]
       if (key !== undefined)

@@ -14,9 +14,10 @@ import { createApp } from './server.ts'
 export type Occasion = {
   /** the demonstration's: its people are signed in by a button, and sign with this password */
   demo: { password: string } | undefined
-  example: Example
+  /** `setUp` works as the owner of the database: the service's own login plants no example */
+  example: Omit<Example, 'setUp'> & { setUp: (owner: Db, ...given: Parameters<Example['setUp']>) => Promise<string> }
   /** what to do with the database before it is shown; returns lines for the console */
-  prepare: (db: Db, address: string) => Promise<string[]>
+  prepare: (database: Database, address: string) => Promise<string[]>
   /** after the last request, when the database is closed */
   afterwards: () => void
 }
@@ -29,7 +30,14 @@ export async function run(config: Config, occasion: Occasion): Promise<void> {
   let database: Database | undefined
   let background: RunningJobs | undefined
   let ready = false
-  const app = createApp({ ...config, ...occasion, log, database: () => (ready ? database?.db : undefined) })
+  const example: Example = {
+    names: occasion.example.names,
+    async setUp(...given) {
+      if (!database) throw new Error('the database is not open yet')
+      return database.asOwner((owner) => occasion.example.setUp(owner, ...given))
+    },
+  }
+  const app = createApp({ ...config, ...occasion, example, log, database: () => (ready ? database?.db : undefined) })
   const server = await listener(app.fetch, config.origin?.startsWith('https:') ?? false)
   endOnSignal(server, async () => {
     await background?.stop()
@@ -43,7 +51,7 @@ export async function run(config: Config, occasion: Occasion): Promise<void> {
     onRestart: () => log.warn('PostgreSQL ended under the service and was started again'),
     onStillDown: (error) => log.fatal({ error: error.message }, 'PostgreSQL ended under the service; trying again'),
   })
-  const lines = await occasion.prepare(database.db, config.origin ?? address)
+  const lines = await occasion.prepare(database, config.origin ?? address)
   ready = true
   background = startJobs(database.db, log, jobs)
   say(...lines)

@@ -14,20 +14,42 @@ import { receiveLot } from '../app/lots/receive.ts'
 import { insertPerson } from '../app/people/add.ts'
 import { hashPassword } from '../app/people/password.ts'
 import type { Person, Role } from '../app/people/person.ts'
+import { type FirstManager, setUp } from '../app/people/set-up.ts'
 import { unitsInShare } from '../app/statistics/plans/percentage.ts'
 import { designZeroForLot } from '../app/statistics/plans/zero.ts'
 import { registerSupplier } from '../app/suppliers/register.ts'
-import type { Db } from '../db/client.ts'
+import type { Db, Tx } from '../db/client.ts'
 import { lots as lotTable } from '../db/schema/lots.ts'
 import { firms } from '../db/schema/people.ts'
 import { chanceFrom, type MadeCord, makeLot } from './model.ts'
 import { type ExampleLot, examplePassword, examplePeople, firmName, type ItemName, items, lots } from './scenario.ts'
 
 type Cast = Record<Role, Person>
+/** `password`: with which all of them sign */
+type Signing = Cast & { password: string }
 
-/** Fills an empty database with the example firm. Takes a few seconds; the outcome is the same every time, but for the dates. */
-export async function plantExample(db: Db): Promise<void> {
-  const cast = await plantPeople(db)
+/**
+ * Fills an empty database with the example firm, over the owner's connection and in one transaction: cut in the middle,
+ * nothing of it is there. Takes a few seconds; the outcome is the same every time, but for the dates.
+ */
+export async function plantExample(owner: Db): Promise<void> {
+  await owner.transaction((tx) => plant(tx, examplePassword))
+}
+
+/**
+ * The same with a first manager, whose password the example's people get: the one in the scenario is known to everybody
+ * who has the program. The set-up link is used up only with all of it. Returns the manager's session.
+ */
+export async function setUpExample(owner: Db, token: string, manager: FirstManager): Promise<string> {
+  return owner.transaction(async (tx) => {
+    const session = await setUp(tx, token, { ...manager, firm: undefined })
+    await plant(tx, manager.password)
+    return session
+  })
+}
+
+async function plant(db: Tx, password: string): Promise<void> {
+  const cast = await plantPeople(db, password)
   const suppliers = new Map<string, number>()
   for (const name of new Set(lots.map((lot) => lot.supplier)))
     suppliers.set(name, await registerSupplier(db, cast.officer, { key: randomUUID(), name }))
@@ -36,31 +58,34 @@ export async function plantExample(db: Db): Promise<void> {
     desk: await defineItem(db, cast.officer, { key: randomUUID(), ...items.desk }),
   }
   for (const lot of lots)
-    await plantLot(db, cast, lot, { supplierId: found(suppliers, lot.supplier), itemId: itemIds[lot.item] })
+    await plantLot(db, { ...cast, password }, lot, {
+      supplierId: found(suppliers, lot.supplier),
+      itemId: itemIds[lot.item],
+    })
 }
 
-async function plantPeople(db: Db): Promise<Cast> {
-  const passwordHash = await hashPassword(examplePassword)
-  return db.transaction(async (tx) => {
-    await tx.insert(firms).values({ name: firmName, example: true })
-    const add = async (name: string, role: Role): Promise<Person> => ({
-      id: await insertPerson(tx, { name, role, passwordHash }),
-      name,
-      role,
-      separateDuties: true,
-    })
-    return {
-      officer: await add(examplePeople.officer, 'officer'),
-      inspector: await add(examplePeople.inspector, 'inspector'),
-      manager: await add(examplePeople.manager, 'manager'),
-    }
+/** Throws where a firm is there already: the owner's connection is for the example alone. */
+async function plantPeople(tx: Tx, password: string): Promise<Cast> {
+  const passwordHash = await hashPassword(password)
+  const planted = await tx.insert(firms).values({ name: firmName, example: true }).onConflictDoNothing().returning()
+  if (planted.length === 0) throw new Error('The example is planted into an empty database only: this one has its firm')
+  const add = async (name: string, role: Role): Promise<Person> => ({
+    id: await insertPerson(tx, { name, role, passwordHash }),
+    name,
+    role,
+    separateDuties: true,
   })
+  return {
+    officer: await add(examplePeople.officer, 'officer'),
+    inspector: await add(examplePeople.inspector, 'inspector'),
+    manager: await add(examplePeople.manager, 'manager'),
+  }
 }
 
 /** Takes one lot as far as the scenario says. */
 async function plantLot(
-  db: Db,
-  cast: Cast,
+  db: Tx,
+  cast: Signing,
   lot: ExampleLot,
   of: { supplierId: number; itemId: number },
 ): Promise<void> {
@@ -89,11 +114,15 @@ async function plantLot(
 
 type Decided = Extract<ExampleLot['progress'], { reason: string }>
 
-async function decide(db: Db, cast: Cast, lot: { lotId: number; made: MadeCord[]; progress: Decided }): Promise<void> {
+async function decide(
+  db: Tx,
+  cast: Signing,
+  lot: { lotId: number; made: MadeCord[]; progress: Decided },
+): Promise<void> {
   const { lotId, made, progress } = lot
   const signed = async () => ({
     version: await versionOf(db, lotId),
-    password: examplePassword,
+    password: cast.password,
     reason: progress.reason,
   })
   if (progress.to === 'decided') {
@@ -107,7 +136,7 @@ async function decide(db: Db, cast: Cast, lot: { lotId: number; made: MadeCord[]
 
 /** Records, by a results file, a share of the drawn cords that have no result yet. */
 async function recordDrawn(
-  db: Db,
+  db: Tx,
   inspector: Person,
   { lotId, made, share }: { lotId: number; made: MadeCord[]; share: number },
 ): Promise<void> {
@@ -149,7 +178,7 @@ function seedOf(order: string): string {
   return Array.from({ length: 30 }, () => Math.floor(chance() * 10)).join('')
 }
 
-async function versionOf(db: Db, lotId: number): Promise<number> {
+async function versionOf(db: Tx, lotId: number): Promise<number> {
   const [lot] = await db.select({ version: lotTable.version }).from(lotTable).where(eq(lotTable.id, lotId))
   if (!lot) throw new Error(`there is no lot ${lotId}`)
   return lot.version

@@ -1,11 +1,16 @@
 // What every handler finds in its context.
 import type { Db } from '../../db/client.ts'
 import type { Person } from '../people/person.ts'
+import type { FirstManager } from '../people/set-up.ts'
 
 export type Firm = { name: string; example: boolean }
 
 /** The scenario that an empty database can be filled with, and the names of its people, which nobody else may take before. */
-export type Example = { plant: (db: Db) => Promise<void>; names: readonly string[] }
+export type Example = {
+  /** uses the set-up link up: makes the first manager and plants the scenario, all or nothing; returns the manager's session */
+  setUp: (token: string, manager: FirstManager) => Promise<string>
+  names: readonly string[]
+}
 
 export type Env = {
   Variables: {

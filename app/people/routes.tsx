@@ -22,7 +22,7 @@ import { SHORTEST_PASSWORD } from './password.ts'
 import { requireRole } from './person.ts'
 import { closeSession } from './session.ts'
 import { setRole } from './set-role.ts'
-import { checkSetUpKey, setUp, sharePassword } from './set-up.ts'
+import { checkSetUpKey, setUp } from './set-up.ts'
 import { signIn } from './sign-in.ts'
 
 /** No account needed. */
@@ -69,10 +69,7 @@ entryRoutes.post('/set-up/:token', async (c) => {
     if (start === 'empty') return setUp(db, token, { ...manager, firm })
     if (example.names.includes(manager.name))
       throw new Refusal('invalid', 'Somebody of the example has that name', 'name')
-    const session = await setUp(db, token, { ...manager, firm: undefined })
-    await example.plant(db)
-    await sharePassword(db, manager.name)
-    return session
+    return example.setUp(token, manager)
   })
   if (done.kind === 'refused') return c.html(<SetUpPage token={token} shortest={SHORTEST_PASSWORD} {...done} />, 422)
   giveCookie(c, done.result)

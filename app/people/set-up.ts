@@ -1,6 +1,6 @@
 // The first run: a link printed once on the console, and the first manager made from it.
 import { randomBytes } from 'node:crypto'
-import { and, eq, isNull, ne, sql } from 'drizzle-orm'
+import { and, eq, isNull, sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../db/client.ts'
 import { firms, people, setUpLinks } from '../../db/schema/people.ts'
 import { record } from '../audit/record.ts'
@@ -31,11 +31,11 @@ export type FirstManager = { name: string; password: string }
 
 /**
  * Makes the first manager and the firm, uses the link up, and opens the manager's session; returns its token. For the
- * example (`firm` undefined) the firm comes with the scenario, which is planted afterwards.
+ * example (`firm` undefined) the firm comes with the scenario, which is planted in the same transaction.
  * Throws Refusal missing for a link that was used: two who send it at once, one is first manager.
  */
 export async function setUp(
-  db: Db,
+  db: Db | Tx,
   token: string,
   { name, password, firm }: FirstManager & { firm: string | undefined },
 ): Promise<string> {
@@ -49,14 +49,6 @@ export async function setUp(
     await record(tx, manager, 'person.added', `people/${id}`, { name, role: 'manager', by: 'set-up link' })
     return openSession(tx, id)
   })
-}
-
-/** The example's people get the first manager's password: the one in the scenario is known to everybody who has the program. */
-export async function sharePassword(db: Db, name: string): Promise<void> {
-  await db
-    .update(people)
-    .set({ passwordHash: sql`(select p.password_hash from people p where p.name = ${name})` })
-    .where(ne(people.name, name))
 }
 
 const expired = 'This set-up link was used, or a later start printed another one: look at the console of the service'

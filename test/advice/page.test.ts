@@ -1,6 +1,7 @@
 // The advice page of the example's lots, as the officer opens it.
 import { eq } from 'drizzle-orm'
 import { beforeAll, describe, expect, test } from 'vitest'
+import { databaseOver } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { people } from '../../db/schema/people.ts'
 import { items, suppliers } from '../../db/schema/register.ts'
@@ -9,12 +10,12 @@ import { type Client, testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
 import { textOf } from '../support/page-text.ts'
 
-const { db } = await freshDatabase()
+const { db, owner } = await freshDatabase()
 let officer: Client
 const lotOf: Record<string, number> = {}
 
 beforeAll(async () => {
-  await plantExample(db)
+  await plantExample(databaseOver(owner))
   const [person] = await db.select().from(people).where(eq(people.role, 'officer'))
   if (!person) throw new Error('the example has no officer')
   officer = await testApp(db).appAs({ ...person, separateDuties: true })

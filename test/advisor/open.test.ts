@@ -1,12 +1,11 @@
 // The open pages inside the whole service: no account needed, the service's headers kept, the example linked to.
 import { describe, expect, test } from 'vitest'
-import { firms } from '../../db/schema/people.ts'
 import { testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
 import { textOf } from '../support/page-text.ts'
 import { threePeople } from '../support/people.ts'
 
-const { db } = await freshDatabase()
+const { db, owner } = await freshDatabase()
 const { inspector } = await threePeople(db)
 const service = testApp(db)
 
@@ -36,7 +35,7 @@ describe('the open pages', () => {
 
   test('lead to the example where there is one, and say that it is one', async () => {
     expect(await (await service.anybody.get('/')).text()).not.toContain('See a lot from dock to decision')
-    await db.insert(firms).values({ name: 'Lantern Quay', example: true })
+    await owner`insert into firms (name, example) values ('Lantern Quay', true)`
     const html = await (await service.anybody.get('/')).text()
     expect(html).toMatch(/<a href="\/sign-in">See a lot from dock to decision<\/a>/)
     expect(textOf(html)).toContain('An example: Lantern Quay')

@@ -12,7 +12,7 @@ let three: ThreePeople
 beforeAll(async () => {
   three = await threePeople(example.db)
   await threePeople(real.db)
-  await example.db.insert(firms).values({ name: 'Invented', example: true })
+  await example.owner`insert into firms (name, example) values ('Invented', true)`
   await real.db.insert(firms).values({ name: 'Real', example: false })
 })
 

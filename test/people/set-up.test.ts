@@ -1,12 +1,16 @@
 // The first run: a key that works once, and one first manager however many try.
 import { describe, expect, test } from 'vitest'
 import { offerSetUp } from '../../app/people/set-up.ts'
+import { databaseOver } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
+import { plantExample, setUpExample } from '../../seed/example.ts'
+import { examplePassword, examplePeople, firmName } from '../../seed/scenario.ts'
 import { testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
 
 const { db, owner } = await freshDatabase()
 const other = await freshDatabase()
+const third = await freshDatabase()
 const service = testApp(db)
 
 const form = {
@@ -72,16 +76,32 @@ describe('the first run', () => {
   })
 
   test('plants the example where it is chosen, which brings its own firm', async () => {
-    const planted: unknown[] = []
     const service = testApp(other.db, {
-      example: { plant: async (into) => void planted.push(into), names: ['Ida Invented'] },
+      example: {
+        setUp: (token, manager) => setUpExample(databaseOver(other.owner), token, manager),
+        names: ['Ida Invented'],
+      },
     })
     const token = await offerSetUp(other.db)
     const example = { ...form, start: 'example', firm: '' }
     expect((await service.anybody.post(`/set-up/${token}`, { ...example, name: 'Ida Invented' })).status).toBe(422)
     const answer = await service.anybody.post(`/set-up/${token}`, example)
     expect(answer.status).toBe(303)
-    expect(planted).toEqual([other.db])
-    expect(await other.owner`select name from firms`).toEqual([])
+    expect(await other.owner`select name, example from firms`).toEqual([{ name: firmName, example: true }])
+    const signIn = { name: examplePeople.inspector, back: '/lots' }
+    expect((await service.anybody.post('/sign-in', { ...signIn, password: examplePassword })).status).toBe(422)
+    expect((await service.anybody.post('/sign-in', { ...signIn, password: form.password })).status).toBe(303)
+    expect(await offerSetUp(other.db)).toBeUndefined()
+  })
+
+  test('plants no example where a firm is, and none over the service’s own connection', async () => {
+    await expect(plantExample(databaseOver(owner))).rejects.toThrow('an empty database only')
+    expect(await owner`select name, example from firms`).toEqual([{ name: 'A firm', example: false }])
+    const plant = () =>
+      third.owner.begin(async (tx) => {
+        await tx`set local session authorization cordsift_service`
+        await tx`insert into firms (name, example) values ('Invented', true)`
+      })
+    await expect(plant()).rejects.toMatchObject({ constraint_name: 'example_by_the_owner' })
   })
 })

@@ -2,6 +2,7 @@
 import { eq, sql } from 'drizzle-orm'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { spoolsOf } from '../../app/reports/percentage/spools.ts'
+import { databaseOver } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
 import { suppliers } from '../../db/schema/register.ts'
 import { plantExample } from '../../seed/example.ts'
@@ -14,7 +15,7 @@ let officer: Client
 let loom = 0
 
 beforeAll(async () => {
-  await plantExample(db)
+  await plantExample(databaseOver(owner))
   const [person] = await db.select().from(people).where(eq(people.role, 'officer'))
   const [supplier] = await db.select().from(suppliers).where(eq(suppliers.name, 'Long Loom Works'))
   if (!person || !supplier) throw new Error('the example lacks somebody')

@@ -1,6 +1,7 @@
 // The example is planted through the domain verbs and shows every situation that the pages speak of.
 import { eq, sql } from 'drizzle-orm'
 import { beforeAll, describe, expect, test } from 'vitest'
+import { databaseOver } from '../../db/client.ts'
 import { audit } from '../../db/schema/audit.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { suppliers } from '../../db/schema/register.ts'
@@ -8,8 +9,8 @@ import { results, tallies } from '../../db/schema/results.ts'
 import { plantExample } from '../../seed/example.ts'
 import { freshDatabase } from '../support/database.ts'
 
-const { db } = await freshDatabase()
-beforeAll(() => plantExample(db))
+const { db, owner } = await freshDatabase()
+beforeAll(() => plantExample(databaseOver(owner)))
 
 /** Shares of recorded cords that count as nonconforming, lot after lot. */
 async function sharesOf(supplier: string): Promise<number[]> {

@@ -33,7 +33,7 @@ export function testApp(db: Db, settings: Partial<Settings> = {}): TestApp {
     origin: undefined,
     trustedProxies: [],
     demo: undefined,
-    example: { plant: async () => {}, names: ['Ida Invented'] },
+    example: { setUp: async () => 'no example', names: ['Ida Invented'] },
     ...settings,
   })
   return {
