@@ -12,7 +12,7 @@ const folder = mkdtempSync(join(tmpdir(), 'cordsift-demo-'))
 const clear = () => rmSync(folder, { recursive: true, force: true })
 
 try {
-  const config = readConfig({ ...process.env, DATABASE_URL: '', DATA_DIR: folder, ORIGIN: '' })
+  const config = readConfig({ ...process.env, DATABASE_URL: '', DATABASE_OWNER_URL: '', DATA_DIR: folder, ORIGIN: '' })
   if (!loopback(config.host))
     throw new Error(`HOST=${config.host}: the demonstration is for this machine alone, so 127.0.0.1 or localhost`)
   say('Making the example …')

@@ -16,6 +16,7 @@ import { pastOf } from '../app/suppliers/past.ts'
 import { percentageQuestion } from '../app/suppliers/percentage.ts'
 import { openPool } from '../db/connect.ts'
 import { startEmbedded } from '../db/embedded/start.ts'
+import { ownLogin } from '../db/login.ts'
 import { migrateDatabase } from '../db/migrate.ts'
 import { fillHistory } from './long-history.ts'
 
@@ -27,7 +28,7 @@ console.log('filling 2,000 lots of 500 cords …')
 await fillHistory(owner, { lots: 2000, cordsOfLot: 500, suppliers: 40, items: 5 })
 await owner.end()
 
-const { db, close } = openPool(server.address)
+const { db, close } = openPool(await ownLogin(server.address))
 /** Queries of history, then pages that also compute: the aim of 50 ms is for the queries. */
 const asked: [string, () => Promise<unknown>][] = [
   ['counts of one supplier’s lots', () => countedLots(db, { supplierId: 7 })],

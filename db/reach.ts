@@ -2,12 +2,12 @@
 import { existsSync } from 'node:fs'
 import { join } from 'node:path'
 import postgres from 'postgres'
+import type { Address } from './address.ts'
 import type { Place } from './connect.ts'
 import { ownFolder } from './embedded/account.ts'
 import { SUPERUSER } from './embedded/cluster.ts'
 import { PORT, socketFolderOf } from './embedded/server.ts'
 import { startEmbedded } from './embedded/start.ts'
-import type { Address } from './migrate.ts'
 
 /**
  * Runs `work` with the owner's address. The embedded server is used where it runs, and otherwise started for as long as the
@@ -18,7 +18,7 @@ export async function reachOwner<T>(
   { make }: { make: boolean },
   work: (owner: Address) => Promise<T>,
 ): Promise<T> {
-  if ('url' in place) return work(place.url)
+  if ('url' in place) return work(place.owner ?? place.url)
   if (!make && !existsSync(join(place.folder, 'cluster/PG_VERSION')))
     throw new Error(
       `There is no database in ${place.folder}: name its folder in DATA_DIR, or its address in DATABASE_URL`,

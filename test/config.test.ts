@@ -35,6 +35,10 @@ describe('the configuration', () => {
       { host: '::1', port: 65_535 },
     ],
     [{ DATABASE_URL: 'postgres://a:b@c:1/d' }, { place: { url: 'postgres://a:b@c:1/d' } }],
+    [
+      { DATABASE_URL: 'postgres://a:b@c:1/d', DATABASE_OWNER_URL: 'postgres://o:p@c:1/d' },
+      { place: { url: 'postgres://a:b@c:1/d', owner: 'postgres://o:p@c:1/d' } },
+    ],
     [{ DATA_DIR: '/srv/cordsift' }, { place: { folder: '/srv/cordsift' } }],
     [{ ORIGIN: 'https://cordsift.example' }, { origin: 'https://cordsift.example' }],
     [{ TRUSTED_PROXY: '10.0.0.2, fd00::/8' }, { trustedProxies: ['10.0.0.2', 'fd00::/8'] }],
@@ -60,11 +64,18 @@ describe('the configuration', () => {
     ['TRUSTED_PROXY', '10.0.0.0/33'],
     ['TRUSTED_PROXY', '10.0.0.2,'],
     ['DATABASE_URL', 'localhost:5432'],
+    ['DATABASE_OWNER_URL', 'mysql://a:b@c/d'],
     ['CURRENCY', 'eur'],
     ['LOG_LEVEL', 'trace'],
     ['ONE_PERSON_FIRM', 'true'],
   ])('refuses %s=%s by name', (name, value) => {
     expect(() => readConfig({ [name]: value })).toThrow(new RegExp(`^${name}=.*cannot be used: it must be `))
+  })
+
+  test('repeats no address of a database, and takes an owner only beside the service’s login', () => {
+    const bad = { DATABASE_URL: 'x:secret@y', DATABASE_OWNER_URL: 'x:secret@y' }
+    expect(() => readConfig(bad)).toThrow(/^DATABASE_URL=cannot.*\nDATABASE_OWNER_URL=cannot/)
+    expect(() => readConfig({ DATABASE_OWNER_URL: 'postgres://a:b@c:1/d' })).toThrow('cannot be used alone')
   })
 
   test('names every bad value at once', () => {

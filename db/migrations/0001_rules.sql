@@ -215,8 +215,8 @@ create trigger lot_moved_by_changed_entries after update on results referencing 
   for each statement execute function move_lot_by_entries();
 --> statement-breakpoint
 
--- The service works as this role; it may not remove history. The owner of the database makes it once; several databases of one server share it.
--- Where the owner may make no roles, an administrator can have made it, and have granted it to the owner.
+-- The service's logins, one a database, are members of this role and have its rights; it may not remove history. The owner of
+-- a database makes it; several databases of one server share it. Where the owner may make no roles, an administrator has made it.
 do $$ begin
   if not exists (select from pg_roles where rolname = 'cordsift_service') then
     create role cordsift_service nologin;
@@ -224,12 +224,15 @@ do $$ begin
 exception when duplicate_object or unique_violation then null;
 end $$;
 --> statement-breakpoint
-do $$ begin
-  -- From 16 on a role's maker is a member of it without the right to work as it, and only there can one ask for that right.
-  if not pg_has_role(current_user, 'cordsift_service', case when current_setting('server_version_num')::int >= 160000 then 'SET' else 'MEMBER' end) then
-    execute format('grant cordsift_service to %I', current_user);
-  end if;
-end $$;
+
+-- What the password of this database's login is made with, besides the owner's. Nobody but the owner reads it.
+create table service_login (id integer primary key default 1 check (id = 1), salt text not null);
+--> statement-breakpoint
+insert into service_login (salt) values (replace(gen_random_uuid()::text || gen_random_uuid()::text, '-', ''));
+--> statement-breakpoint
+grant usage on schema drizzle to cordsift_service;
+--> statement-breakpoint
+grant select on drizzle.__drizzle_migrations to cordsift_service;
 --> statement-breakpoint
 grant usage on schema public to cordsift_service;
 --> statement-breakpoint

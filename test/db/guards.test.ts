@@ -13,11 +13,30 @@ describe('the database', () => {
     expect(row).toEqual({ fsync: 'on', checksums: 'on' })
   })
 
-  test('is used under a role that is neither owner nor superuser', async () => {
-    const [row] = await db.execute(
-      sql`select current_user as name, (select rolsuper from pg_roles where rolname = current_user) as super`,
+  test('is used by a login of its own, which cannot become the owner and carries its limits', async () => {
+    const [row] = await db.execute(sql`
+      select session_user = 'cordsift_service_' || (select oid from pg_database where datname = current_database()) as own,
+        current_user = session_user as itself, rolsuper as super, rolconfig as carries, works_for_the_service() as serves
+      from pg_roles where rolname = session_user`)
+    const carries = ['statement_timeout=20000', 'lock_timeout=10000', 'idle_in_transaction_session_timeout=30000']
+    expect(row).toEqual({ own: true, itself: true, super: false, carries, serves: true })
+    const asked = await db.execute(
+      sql`select current_setting('statement_timeout') as statement, current_setting('lock_timeout') as lock`,
     )
-    expect(row).toEqual({ name: 'cordsift_service', super: false })
+    expect(asked).toEqual([{ statement: '20s', lock: '10s' }])
+    expect(await owner`select works_for_the_service() as serves`).toEqual([{ serves: false }])
+  })
+
+  test('lets nobody back out of the service’s role, as a session that only put it on could', async () => {
+    await db.execute(sql`reset role`)
+    await db.execute(sql`set role none`)
+    for (const way of [
+      'set role postgres',
+      'set session authorization postgres',
+      'alter table audit disable trigger all',
+    ])
+      await expect(db.execute(sql.raw(way)), way).rejects.toMatchObject({ cause: { code: '42501' } })
+    await expect(db.execute(sql`select salt from service_login`)).rejects.toMatchObject({ cause: { code: '42501' } })
   })
 
   test('lets the service add to the audit, and neither change nor remove a line of it', async () => {

@@ -4,8 +4,8 @@ import { brokenInvariants, invariants } from '../../db/invariants.ts'
 import { plantExample } from '../../seed/example.ts'
 import { freshDatabase } from '../support/database.ts'
 
-const { db, owner } = await freshDatabase()
-await plantExample(db)
+const { owner, ownerDb } = await freshDatabase()
+await plantExample(ownerDb)
 
 /** A change that only somebody with the owner's rights and the triggers off could make, for each rule. */
 const breaches: Record<string, string> = {

@@ -2,15 +2,18 @@
 import { randomBytes } from 'node:crypto'
 import postgres from 'postgres'
 import { afterAll, inject } from 'vitest'
-import type { Db } from '../../db/client.ts'
+import { type Db, databaseOver } from '../../db/client.ts'
 import { openPool } from '../../db/connect.ts'
+import { ownLogin } from '../../db/login.ts'
 import { TEMPLATE } from './postgres.ts'
 
 export type TestDatabase = {
-  /** works as the service's role, as the service itself does */
+  /** works as the service's login, as the service itself does */
   db: Db
   /** works as the owner: for looking behind the service's back */
   owner: postgres.Sql
+  /** the owner's, as a verb takes it: for what is written as no service may */
+  ownerDb: Db
   address: { host: string; port: number; user: string; database: string }
 }
 
@@ -23,13 +26,16 @@ export async function freshDatabase(): Promise<TestDatabase> {
   await main`create database ${main(database)} template ${main(TEMPLATE)}`
   await main`select pg_advisory_unlock(1)`
   const address = { ...server, database }
-  const pool = openPool(address, 8)
+  const pool = openPool(await ownLogin(address), 8)
   const owner = postgres({ ...address, max: 2, onnotice: () => {} })
+  const [login] = await owner<{ name: string }[]>`
+    select 'cordsift_service_' || oid as name from pg_database where datname = current_database()`
   afterAll(async () => {
     await pool.close()
     await owner.end()
     await main`drop database ${main(database)} with (force)`
+    await main.unsafe(`drop role ${login?.name}`)
     await main.end()
   })
-  return { db: pool.db, owner, address }
+  return { db: pool.db, owner, ownerDb: databaseOver(owner), address }
 }
