@@ -1,5 +1,4 @@
 // Opens the database: the managed one that DATABASE_URL names, or the embedded one, migrated either way.
-import { sql as statement } from 'drizzle-orm'
 import { type Address, connectTo } from './address.ts'
 import { type Db, databaseOver } from './client.ts'
 import { startEmbedded } from './embedded/start.ts'
@@ -70,17 +69,4 @@ async function workAsOwner<T>(address: Address, work: (db: Db) => Promise<T>): P
   } finally {
     await sql.end({ timeout: 5 })
   }
-}
-
-/** Whether the database answers within `patience` milliseconds. */
-export async function answers(db: Db, patience: number): Promise<boolean> {
-  let timer: NodeJS.Timeout | undefined
-  const late = new Promise<false>((resolve) => {
-    timer = setTimeout(resolve, patience, false)
-  })
-  const reply = db.execute(statement`select 1`).then(
-    () => true,
-    () => false,
-  )
-  return Promise.race([reply, late]).finally(() => clearTimeout(timer))
 }

@@ -9,6 +9,9 @@ import { projectRoot } from './root.ts'
 
 const steps = readMigrationFiles({ migrationsFolder: join(projectRoot, 'db/migrations') })
 
+/** Names the schema that this version works on: the time at which its last step was made. */
+export const newestStep = Math.max(...steps.map((step) => step.folderMillis))
+
 /** SHA-256 of the first step of version 0.1.0. */
 const FIRST_OF_0_1_0 = 'c7ba578c88b5bdeba67e8ecbfb3caafacfed7f818cafc40dc817e257a28046d0'
 

@@ -58,6 +58,12 @@ export function renderStarting(c: Context<Env>): Response | Promise<Response> {
   return page(c, 503, 'Starting', 'The database is being made ready: load the page again in a moment.')
 }
 
+/** When this process must not work, or not change anything, on the database that it finds. */
+export function renderUnfit(c: Context<Env>, sentence: string): Response | Promise<Response> {
+  c.header('Retry-After', '10')
+  return page(c, 503, 'Not by this service', sentence)
+}
+
 type Status = HTTPException['status']
 
 function titleFor(status: Status): string {

@@ -1,18 +1,22 @@
 // Who is reading: the session's cookie, and the pages that need one.
 import type { Context, MiddlewareHandler } from 'hono'
 import { deleteCookie, getCookie, setCookie } from 'hono/cookie'
-import { firmOf } from '../people/firm.ts'
+import { firmAtArrival } from '../people/firm.ts'
 import type { Person } from '../people/person.ts'
 import { personOf } from '../people/session.ts'
 import type { Env } from './env.ts'
+import { renderUnfit } from './errors.tsx'
 
-/** Puts the reader and the firm into the context of every request. */
+/** Puts the reader and the firm into the context of every request, and stops one that this process must not carry out. */
 export function session(separateDuties: boolean): MiddlewareHandler<Env> {
   return async (c, next) => {
+    const { firm, unfit } = await firmAtArrival(c.var.db)
+    const reads = c.req.method === 'GET' || c.req.method === 'HEAD'
+    if (unfit && !(unfit.readable && reads)) return renderUnfit(c, unfit.sentence)
+    c.set('firm', firm)
     const token = getCookie(c, cookieName(c))
-    c.set('person', token === undefined ? undefined : await personOf(c.var.db, token, separateDuties))
-    c.set('firm', await firmOf(c.var.db))
-    await next()
+    c.set('person', token === undefined ? undefined : await personOf(c.var.db, token, separateDuties, !unfit))
+    return next()
   }
 }
 

@@ -1,18 +1,31 @@
 // Two questions for whoever keeps the service running: does the process live, and can it work?
 import { Hono } from 'hono'
 import type { Db } from '../../db/client.ts'
-import { answers } from '../../db/connect.ts'
+import { unfitnessOf } from '../../db/fitness.ts'
 
 const PATIENCE = 2000
 
-/** /healthz answers while the process lives; /readyz is 200 once the database is migrated, and while it answers. */
+/** /healthz answers while the process lives; /readyz is 200 while the service can do all its work, else 503 with the reason. */
 export function healthRoutes(database: () => Db | undefined): Hono {
   const routes = new Hono()
   routes.get('/healthz', (c) => c.text('alive\n'))
   routes.get('/readyz', async (c) => {
     const db = database()
-    const ready = db !== undefined && (await answers(db, PATIENCE))
-    return ready ? c.text('ready\n') : c.text('not ready\n', 503)
+    const reason = db === undefined ? 'the database is being made ready' : await reasonAgainst(db)
+    return reason === undefined ? c.text('ready\n') : c.text(`not ready: ${reason}\n`, 503)
   })
   return routes
+}
+
+async function reasonAgainst(db: Db): Promise<string | undefined> {
+  const silent = 'the database does not answer'
+  let timer: NodeJS.Timeout | undefined
+  const late = new Promise<string>((resolve) => {
+    timer = setTimeout(resolve, PATIENCE, silent)
+  })
+  const reply = unfitnessOf(db).then(
+    (unfit) => unfit?.sentence,
+    () => silent,
+  )
+  return Promise.race([reply, late]).finally(() => clearTimeout(timer))
 }

@@ -18,8 +18,13 @@ export async function openSession(tx: Tx, personId: number): Promise<string> {
   return token
 }
 
-/** The person of a session that is open, and active still; their role as it is now. */
-export async function personOf(db: Db, token: string, separateDuties: boolean): Promise<Person | undefined> {
+/** The person of a session that is open, and active still; their role as it is now. `noted`: that they were here, which is a write. */
+export async function personOf(
+  db: Db,
+  token: string,
+  separateDuties: boolean,
+  noted: boolean,
+): Promise<Person | undefined> {
   const now = Date.now()
   const open = and(
     eq(sessions.tokenHash, hashOf(token)),
@@ -34,7 +39,7 @@ export async function personOf(db: Db, token: string, separateDuties: boolean): 
     .where(open)
   if (!row) return undefined
   // Once a minute is enough to know an idle session; every request would be a write of its own.
-  if (now - row.lastSeenAt.getTime() > 60_000)
+  if (noted && now - row.lastSeenAt.getTime() > 60_000)
     await db
       .update(sessions)
       .set({ lastSeenAt: sql`now()` })
