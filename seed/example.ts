@@ -5,7 +5,8 @@ import { defineItem } from '../app/items/define.ts'
 import { wholeCords } from '../app/kit/decimal.ts'
 import { announceLot } from '../app/lots/announce.ts'
 import { drawLot } from '../app/lots/cords/draw.ts'
-import { recordFile } from '../app/lots/cords/import.ts'
+import { openToFile, recordFile } from '../app/lots/cords/import.ts'
+import { readResultsText } from '../app/lots/cords/results-file.ts'
 import { drawnInOrder } from '../app/lots/cords/walk.ts'
 import { closeLot } from '../app/lots/decision/close.ts'
 import { decideLot } from '../app/lots/decision/decide.ts'
@@ -143,8 +144,9 @@ async function recordDrawn(
   const open = (await drawnInOrder(db, lotId)).filter((cord) => cord.result === undefined)
   const rows = open.slice(0, Math.ceil(open.length * share)).map(({ position }) => rowOf(made[position - 1]))
   const text = ['position,crosstalk margin,return loss margin,wire map,visual,tester serial,carton,spool', ...rows]
-  const done = await recordFile(db, inspector, lotId, { key: randomUUID(), text: text.join('\n') })
-  if (done.kind === 'refused') throw new Error(`lot ${lotId}: ${done.rows.map((row) => row.reason).join('; ')}`)
+  const file = await readResultsText(text.join('\n'), await openToFile(db, inspector, lotId))
+  const done = await recordFile(db, inspector, lotId, { key: randomUUID(), file })
+  if (done.kind === 'refused') throw new Error(`lot ${lotId}: ${done.bad.named.map((row) => row.reason).join('; ')}`)
 }
 
 function rowOf(cord: MadeCord | undefined): string {

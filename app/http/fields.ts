@@ -1,6 +1,6 @@
 // Fields that many forms share, each with the sentence that stands beside it when it cannot be read.
 import { z } from 'zod'
-import { unwantedIn, unwantedSentences } from '../kit/characters.ts'
+import { unwantedIn, unwantedSentence } from '../kit/characters.ts'
 
 /** The form's own key, made when it was shown (FormKey): sent twice, the form is carried out once. */
 export const formKey = z.uuid({ error: 'This form is not whole: load the page again' })
@@ -66,6 +66,6 @@ function atMost(longest: number) {
 function refuseUnwanted(allowed: { lines: boolean }) {
   return (value: string, context: z.RefinementCtx) => {
     const unwanted = unwantedIn(value, allowed)
-    if (unwanted) context.addIssue({ code: 'custom', message: unwantedSentences[unwanted] })
+    if (unwanted) context.addIssue({ code: 'custom', message: unwantedSentence(unwanted) })
   }
 }

@@ -38,14 +38,19 @@ export async function carryOut<T, R>(
 ): Promise<Carried<R>> {
   const form = await readForm(c, schema)
   if (form.kind === 'unreadable') return { kind: 'refused', status: 422, problems: form.problems, typed: form.typed }
+  return attempt(form.typed, () => act(form.value))
+}
+
+/** Runs a verb for a form that was read, where `typed` is what it held. */
+export async function attempt<R>(typed: Typed, act: () => Promise<R>): Promise<Carried<R>> {
   try {
-    return { kind: 'done', result: await act(form.value) }
+    return { kind: 'done', result: await act() }
   } catch (error) {
     if (!(error instanceof Refusal)) throw error
     if (error.kind === 'conflict' && error.field === 'key')
-      return { kind: 'refused', status: 409, problems: { form: error.message }, typed: seenAnew(form.typed) }
+      return { kind: 'refused', status: 409, problems: { form: error.message }, typed: seenAnew(typed) }
     if (error.kind !== 'invalid') throw error
-    return { kind: 'refused', status: 422, problems: { [error.field ?? 'form']: error.message }, typed: form.typed }
+    return { kind: 'refused', status: 422, problems: { [error.field ?? 'form']: error.message }, typed }
   }
 }
 
@@ -62,14 +67,19 @@ export function readId(c: Context<Env>, name: string): number {
   return id
 }
 
+/** For a body that ends too early or is no form. */
+export function inPieces(cause: unknown): HTTPException {
+  return new HTTPException(400, {
+    message: 'The form arrived in pieces: load the page again and send it once more',
+    cause,
+  })
+}
+
 async function bodyOf(c: Context<Env>): Promise<Record<string, unknown>> {
   try {
     return await c.req.parseBody()
   } catch (cause) {
-    throw new HTTPException(400, {
-      message: 'The form arrived in pieces: load the page again and send it once more',
-      cause,
-    })
+    throw inPieces(cause)
   }
 }
 

@@ -17,19 +17,24 @@ export function unwantedIn(text: string, { lines }: { lines: boolean }): Unwante
   return undefined
 }
 
+/** What it is called in a sentence. */
+export const unwantedNames: Readonly<Record<Unwanted, string>> = {
+  zero: 'a zero character, which cannot be kept',
+  control: 'a control character or a line end, which cannot be kept',
+  direction: 'a mark that turns the reading direction, which nobody can see',
+  broken: 'a broken character, which cannot be kept',
+  invisible: 'a character without width, which nobody can see',
+}
+
 /** What to tell whoever typed or pasted it. */
-export const unwantedSentences: Readonly<Record<Unwanted, string>> = {
-  zero: 'It holds a zero character, which cannot be kept: type it instead of pasting it',
-  control: 'It holds a control character or a line end, which cannot be kept: type it instead of pasting it',
-  direction: 'It holds a mark that turns the reading direction, which nobody can see: type it instead of pasting it',
-  broken: 'It holds a broken character, which cannot be kept: type it instead of pasting it',
-  invisible: 'It holds a character without width, which nobody can see: type it instead of pasting it',
+export function unwantedSentence(unwanted: Unwanted): string {
+  return `It holds ${unwantedNames[unwanted]}: type it instead of pasting it`
 }
 
 /** For a verb: refuses a line of text that holds such a character, and names its field. */
 export function refuseUnwanted(field: string, text: string): void {
   const unwanted = unwantedIn(text, { lines: false })
-  if (unwanted) throw new Refusal('invalid', unwantedSentences[unwanted], field)
+  if (unwanted) throw new Refusal('invalid', unwantedSentence(unwanted), field)
 }
 
 const kinds: [Unwanted, RegExp][] = [

@@ -25,9 +25,13 @@ export function marginFrom({ side, typed }: { side: Side | undefined; typed: str
   if (signed && side !== undefined && below !== (side === 'short')) {
     return { problem: 'The sign says one thing and the choice another: choose the side that the tester shows' }
   }
-  // A tester that shows a failing 0.0 has rounded: the record must not turn −0.04 into a cord exactly at the limit.
-  if (below && /^[0.]+$/.test(size)) {
-    return { problem: 'A cord short of the limit has more than 0 dB: read every digit that the tester keeps' }
-  }
-  return { margin: below ? `-${size}` : size }
+  const signedMargin = below ? `-${size}` : size
+  return isFailingZero(signedMargin) ? { problem: failingZero } : { margin: signedMargin }
 }
+
+/** A tester that shows a failing 0.0 has rounded: the record must not turn −0.04 into a cord exactly at the limit. */
+export function isFailingZero(margin: string): boolean {
+  return /^-[0.]+$/.test(margin)
+}
+
+export const failingZero = 'A cord short of the limit has more than 0 dB: read every digit that the tester keeps'

@@ -18,6 +18,7 @@ import { alertsOf } from './alerts.ts'
 import { announceLot } from './announce.ts'
 import { calibrationOf } from './calibration.ts'
 import { cordRoutes } from './cords/routes.tsx'
+import { fileRoutes } from './cords/routes-file.tsx'
 import { correctLot } from './correct.ts'
 import { decisionRoutes } from './decision/routes.tsx'
 import { announcementForm, lotCorrectionForm, receiptForm, withdrawalForm } from './forms.ts'
@@ -89,6 +90,7 @@ lotRoutes.post('/:lot/withdrawal', async (c) => {
 
 lotRoutes.route('/', planRoutes)
 lotRoutes.route('/', cordRoutes)
+lotRoutes.route('/', fileRoutes)
 lotRoutes.route('/', decisionRoutes)
 
 /** The lot of the path, for a page of one role where one is named. */

@@ -2,7 +2,6 @@
 import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
 import { correctResult } from '../../app/lots/cords/amend.ts'
-import { recordFile } from '../../app/lots/cords/import.ts'
 import { recordResult } from '../../app/lots/cords/record.ts'
 import { allowStandIn } from '../../app/lots/cords/stand-in.ts'
 import { drawnInOrder } from '../../app/lots/cords/walk.ts'
@@ -12,7 +11,7 @@ import { evidenceNow, frozenEvidence } from '../../app/lots/decision/evidence.ts
 import { factsOf } from '../../app/lots/show.ts'
 import { drawUnits } from '../../app/statistics/draw.ts'
 import { freshDatabase } from '../support/database.ts'
-import { clear, drawnLot, failing, recordAll, signature, testedLot, toTest } from '../support/lot.ts'
+import { clear, drawnLot, failing, recordAll, sendFile, signature, testedLot, toTest } from '../support/lot.ts'
 import { addTo, threePeople } from '../support/people.ts'
 
 const { db, owner } = await freshDatabase()
@@ -114,7 +113,7 @@ describe('screening', () => {
     const [last = 0, ...others] = await toTest(db, lotId)
     const heading = 'position,crosstalk margin,return loss margin,wire map,visual,tester serial'
     const text = [heading, ...others.map((position) => `${position},3,3,pass,pass,AT-1`)].join('\n')
-    await recordFile(db, inspector, lotId, { key: randomUUID(), text })
+    await sendFile(db, inspector, lotId, text)
     expect(await factsOf(db, lotId)).toMatchObject({ state: 'screening', progress: { toDo: 1 } })
     await recordResult(db, inspector, lotId, { key: randomUUID(), position: last, ...failing })
     const ended = await factsOf(db, lotId)
@@ -131,7 +130,7 @@ describe('screening', () => {
     await decide(lotId, { outcome: 'screened' })
     const rows = (await toTest(db, lotId)).map((position) => `${position};3;3;pass;pass;AT-1`)
     const heading = 'position;crosstalk margin;return loss margin;wire map;visual;tester serial'
-    await recordFile(db, inspector, lotId, { key: randomUUID(), text: [heading, ...rows].join('\n') })
+    await sendFile(db, inspector, lotId, [heading, ...rows].join('\n'))
     expect((await factsOf(db, lotId)).state).toBe('screened')
   })
 

@@ -2,7 +2,6 @@
 import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
 import { correctResult } from '../../app/lots/cords/amend.ts'
-import { recordFile } from '../../app/lots/cords/import.ts'
 import { recordResult } from '../../app/lots/cords/record.ts'
 import { allowStandIn } from '../../app/lots/cords/stand-in.ts'
 import { drawnInOrder, nextToTest } from '../../app/lots/cords/walk.ts'
@@ -12,7 +11,7 @@ import { frozenEvidence } from '../../app/lots/decision/evidence.ts'
 import { lotsWaiting } from '../../app/lots/list.ts'
 import { factsOf } from '../../app/lots/show.ts'
 import { freshDatabase } from '../support/database.ts'
-import { clear, drawnLot, failing, recordAll, signature } from '../support/lot.ts'
+import { clear, drawnLot, failing, recordAll, sendFile, signature } from '../support/lot.ts'
 import { threePeople } from '../support/people.ts'
 
 const { db } = await freshDatabase()
@@ -177,8 +176,7 @@ describe('the verdict', () => {
 describe('a file of results', () => {
   const line = (position: number, margin = '3.1') => `${position},${margin},2.2,in order,in order,T 1`
   const head = 'position,crosstalk margin,return loss margin,wire map,visual,tester serial'
-  const send = (lotId: number, lines: string[]) =>
-    recordFile(db, inspector, lotId, { key: randomUUID(), text: [head, ...lines].join('\n') })
+  const send = (lotId: number, lines: string[]) => sendFile(db, inspector, lotId, [head, ...lines].join('\n'))
 
   test('may hold the second sample where the first in it leaves doubt', async () => {
     const lotId = await drawnLot(db, three, { plan: double })
@@ -196,7 +194,10 @@ describe('a file of results', () => {
       lotId,
       cords.map((position) => line(position)),
     )
-    expect(refused).toMatchObject({ kind: 'refused', rows: [{ line: 5 }, { line: 6 }, { line: 7 }] })
+    expect(refused).toMatchObject({
+      kind: 'refused',
+      bad: { inAll: 3, named: [{ line: 5 }, { line: 6 }, { line: 7 }] },
+    })
     expect((await factsOf(db, lotId)).progress.sampleRecorded).toBe(0)
     expect(
       await send(

@@ -10,6 +10,7 @@ import { correctResult } from '../../app/lots/cords/amend.ts'
 import { drawLot } from '../../app/lots/cords/draw.ts'
 import { recordFile } from '../../app/lots/cords/import.ts'
 import { recordResult } from '../../app/lots/cords/record.ts'
+import { readResultsText } from '../../app/lots/cords/results-file.ts'
 import { allowStandIn } from '../../app/lots/cords/stand-in.ts'
 import { correctLot } from '../../app/lots/correct.ts'
 import { closeLot } from '../../app/lots/decision/close.ts'
@@ -42,7 +43,10 @@ const packing = { size: 24, cartons: 3, cordsInCarton: 10 }
 const lot = { supplierId: 1, itemId: 1, ...packing, productionMark: 'P', purchaseOrder: 'O', isolated: false }
 const plan = { kind: 'zero-acceptance', sampleSize: 8, acceptanceNumber: 0 } as const
 const signature = { version: 1, password: PASSWORD, reason: 'x' }
-const file = 'position,crosstalk margin,return loss margin,wire map,visual,tester serial\n1,3,2,pass,pass,T\n'
+const file = await readResultsText(
+  'position,crosstalk margin,return loss margin,wire map,visual,tester serial\n1,3,2,pass,pass,T\n',
+  { size: 24, terms },
+)
 
 type Verb = [string, Person['role'], (person: Person) => Promise<unknown>]
 const verbs: Verb[] = [
@@ -55,7 +59,7 @@ const verbs: Verb[] = [
   ['receive a lot', 'inspector', (p) => receiveLot(db, p, 1, { version: 1, ...packing, note: '' })],
   ['draw', 'inspector', (p) => drawLot(db, p, 1)],
   ['record a result', 'inspector', (p) => recordResult(db, p, 1, { key: key(), position: 1, ...clear })],
-  ['record a file', 'inspector', (p) => recordFile(db, p, 1, { key: key(), text: file })],
+  ['record a file', 'inspector', (p) => recordFile(db, p, 1, { key: key(), file })],
   [
     'correct a result',
     'inspector',

@@ -1,7 +1,6 @@
 // The percentage question, on lots tested through the domain's own verbs.
 import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
-import { recordFile } from '../../app/lots/cords/import.ts'
 import { recordResult } from '../../app/lots/cords/record.ts'
 import { allowStandIn } from '../../app/lots/cords/stand-in.ts'
 import { closeLot } from '../../app/lots/decision/close.ts'
@@ -12,7 +11,7 @@ import { percentageQuestion } from '../../app/suppliers/percentage.ts'
 import { registerSupplier } from '../../app/suppliers/register.ts'
 import { standingOf } from '../../app/suppliers/standing.ts'
 import { freshDatabase } from '../support/database.ts'
-import { clear, drawnLot, failing, recordAll, toTest, type Wanted } from '../support/lot.ts'
+import { clear, drawnLot, failing, recordAll, sendFile, toTest, type Wanted } from '../support/lot.ts'
 import { PASSWORD, threePeople } from '../support/people.ts'
 
 const { db, owner } = await freshDatabase()
@@ -166,7 +165,7 @@ describe('the percentage question', () => {
     })
     const rows = Array.from({ length: size }, (_, i) => `${i + 1},4,${i % 50 === 7 ? '-1.1' : '3'},pass,pass,AT-1`)
     const text = ['position,crosstalk margin,return loss margin,wire map,visual,tester serial', ...rows].join('\n')
-    await recordFile(db, inspector, lotId, { key: randomUUID(), text })
+    await sendFile(db, inspector, lotId, text)
     const { byPlan } = await percentageQuestion(db, await supplierWith([lotId]), '10', 0)
     const chance = Array.from({ length: 10 }, (_, i) => (450 - i) / (500 - i)).reduce(
       (product, each) => product * each,

@@ -3,7 +3,6 @@ import { randomUUID } from 'node:crypto'
 import { changeItem, defineItem } from '../../app/items/define.ts'
 import { announceLot } from '../../app/lots/announce.ts'
 import { correctResult } from '../../app/lots/cords/amend.ts'
-import { recordFile } from '../../app/lots/cords/import.ts'
 import { recordResult } from '../../app/lots/cords/record.ts'
 import { allowStandIn } from '../../app/lots/cords/stand-in.ts'
 import { decideLot } from '../../app/lots/decision/decide.ts'
@@ -13,7 +12,18 @@ import type { Person } from '../../app/people/person.ts'
 import { registerSupplier } from '../../app/suppliers/register.ts'
 import { noteSeries } from '../../app/suppliers/series/note.ts'
 import type { Db } from '../../db/client.ts'
-import { announcedLot, clear, drawnLot, failing, recordAll, signature, terms, testedLot, toTest } from './lot.ts'
+import {
+  announcedLot,
+  clear,
+  drawnLot,
+  failing,
+  recordAll,
+  sendFile,
+  signature,
+  terms,
+  testedLot,
+  toTest,
+} from './lot.ts'
 import type { ThreePeople } from './people.ts'
 
 export type KeyedForm = {
@@ -207,9 +217,9 @@ export const keyedVerbs: KeyedVerb[] = [
       const file = (position: number | undefined) => `${heading}\n${position},1.7,0.4,in order,in order,T-204`
       return {
         person: inspector,
-        send: (key, who = inspector) => recordFile(db, who, lotId, { key, text: file(first) }),
-        otherInput: (key) => recordFile(db, inspector, lotId, { key, text: file(second) }),
-        otherSubject: (key) => recordFile(db, inspector, other, { key, text: file(first) }),
+        send: (key, who = inspector) => sendFile(db, who, lotId, file(first), key),
+        otherInput: (key) => sendFile(db, inspector, lotId, file(second), key),
+        otherSubject: (key) => sendFile(db, inspector, other, file(first), key),
       }
     },
   },

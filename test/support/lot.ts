@@ -5,12 +5,15 @@ import type { ItemTerms } from '../../app/items/terms.ts'
 import { announceLot } from '../../app/lots/announce.ts'
 import { drawLot } from '../../app/lots/cords/draw.ts'
 import type { TestedEntry } from '../../app/lots/cords/entry.ts'
+import { type Imported, openToFile, recordFile } from '../../app/lots/cords/import.ts'
 import { recordResult } from '../../app/lots/cords/record.ts'
+import { readResultsText } from '../../app/lots/cords/results-file.ts'
 import { drawnInOrder } from '../../app/lots/cords/walk.ts'
 import type { Signature } from '../../app/lots/decision/sign.ts'
 import { type ChosenPlan, freezePlan } from '../../app/lots/plan/freeze.ts'
 import { receiveLot } from '../../app/lots/receive.ts'
 import { factsOf } from '../../app/lots/show.ts'
+import type { Person } from '../../app/people/person.ts'
 import { registerSupplier } from '../../app/suppliers/register.ts'
 import type { Db } from '../../db/client.ts'
 import { PASSWORD, type ThreePeople } from './people.ts'
@@ -99,6 +102,20 @@ export async function recordAll(db: Db, { inspector }: ThreePeople, lotId: numbe
     const entry = i < nonconforming ? failing : clear
     await recordResult(db, inspector, lotId, { key: randomUUID(), position, ...entry })
   }
+}
+
+/** Sends a results file as its page does. */
+export async function sendFile(
+  db: Db,
+  inspector: Person,
+  lotId: number,
+  text: string,
+  key: string = randomUUID(),
+): Promise<Imported> {
+  return recordFile(db, inspector, lotId, {
+    key,
+    file: await readResultsText(text, await openToFile(db, inspector, lotId)),
+  })
 }
 
 /** A drawn lot with its whole sample recorded, of which so many fail. */

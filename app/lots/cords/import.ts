@@ -1,95 +1,89 @@
 // A file of results, recorded whole or not at all.
-import { createHash } from 'node:crypto'
-import { sql } from 'drizzle-orm'
+import { eq, sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../../db/client.ts'
+import { lots, plans } from '../../../db/schema/lots.ts'
 import { record } from '../../audit/record.ts'
+import { Refusal } from '../../kit/refusal.ts'
 import { once } from '../../people/once.ts'
 import { type Person, requireRole } from '../../people/person.ts'
 import { requireStanding } from '../../people/standing.ts'
-import { lockLot, requireState } from '../lock.ts'
+import { type LockedLot, lockLot, requireState } from '../lock.ts'
 import { statesFor } from '../rules/lifecycle.ts'
-import { type Judged, judgedBy } from './judged.ts'
-import { type BadRow, type FileRow, readResultsFile } from './results-file.ts'
-import { columnsOf } from './row.ts'
+import { type BadRows, joined, noBadRows } from './file/bad-rows.ts'
+import { insertRows, inTheWay } from './file/rows.ts'
+import type { FileTerms } from './file/sheet.ts'
+import type { ResultsFile } from './results-file.ts'
 import { outOfStage } from './stages.ts'
-import { type FrozenPlan, moveOn, planOf } from './testing.ts'
+import { moveOn, planOf } from './testing.ts'
 
-export type Imported = { kind: 'recorded'; count: number } | { kind: 'refused'; rows: BadRow[] }
+export type Imported = { kind: 'recorded'; count: number } | { kind: 'refused'; bad: BadRows }
 
 /**
- * Records every row of a results file, or none: then each row that is in the way is named with its line and reason.
- * The same file under the same key is answered with the count of the first time; a refused one leaves the key free.
+ * Whether this person may send a file of this lot now, asked before any of it is read; returns what reading needs. Who sent
+ * one before may send it again after the lot went on, as its answer may have been lost.
+ */
+export async function openToFile(db: Db, inspector: Person, lotId: number): Promise<FileTerms> {
+  requireRole(inspector, 'inspector', 'record results')
+  const [found] = await db
+    .select({ lot: lots, plan: plans, sentBefore: sentBy(inspector, lotId) })
+    .from(lots)
+    .leftJoin(plans, eq(plans.lotId, lots.id))
+    .where(eq(lots.id, lotId))
+  if (!found) throw new Refusal('missing', `There is no lot ${lotId}`)
+  if (!found.plan || !found.sentBefore) requireTesting(found.lot)
+  if (!found.plan) throw new Error(`lot ${lotId} is being tested without a plan`)
+  return { size: found.plan.lotSize, terms: found.plan }
+}
+
+/**
+ * Records every row of a file, or none: then the rows in the way are named with line and reason, and counted. They are
+ * looked for before the lot is locked, and again only where it changed meanwhile. The same file under the same key is
+ * answered with the count of the first time; a refused one leaves the key free.
  */
 export async function recordFile(
   db: Db,
   inspector: Person,
   lotId: number,
-  { key, text }: { key: string; text: string },
+  { key, file }: { key: string; file: ResultsFile },
 ): Promise<Imported> {
   requireRole(inspector, 'inspector', 'record results')
-  const file = readResultsFile(text)
-  const sha256 = createHash('sha256').update(text).digest('hex')
+  const { count, sha256 } = file
   const sent = { key, person: inspector, act: 'cords.imported', subject: `lot/${lotId}`, input: { sha256 } }
+  const seen = await lookedAt(db, lotId, file)
   return db.transaction(async (tx) => {
     await requireStanding(tx, inspector, 'inspector', 'record results')
     const lot = await lockLot(tx, lotId)
-    let rows: BadRow[] = []
+    let bad = noBadRows()
     const { made } = await once(tx, sent, async () => {
-      requireState(lot, statesFor('record'), 'tested')
-      rows = [...file.bad, ...(await inTheWay(tx, lotId, file.rows))].sort((a, b) => a.line - b.line)
-      if (rows.length > 0) return undefined
+      requireTesting(lot)
+      bad = lot.version === seen?.version ? seen.bad : await badRowsOf(tx, lot, file)
+      if (bad.inAll > 0) return undefined
 
-      const plan = await planOf(tx, lotId)
-      const judged = file.rows.map((row) => ({ ...row, ...judgedBy(row.entry, plan) }))
-      rows = (await outOfStage(tx, lot, plan, judged)).map(({ cord, reason }) => ({ line: cord.line, reason }))
-      if (rows.length > 0) return undefined
-
-      await insertRows(tx, inspector, plan, judged)
-      const count = file.rows.length
+      await insertRows(tx, lotId, inspector.id, file)
       await record(tx, inspector, sent.act, sent.subject, { count, sha256 })
       await moveOn(tx, inspector, lot)
       return count
     })
-    return made === undefined ? { kind: 'refused', rows } : { kind: 'recorded', count: made }
+    return made === undefined ? { kind: 'refused', bad } : { kind: 'recorded', count: made }
   })
 }
 
-type Drawn = { position: number; recorded: boolean }
-
-/** Rows for a cord that was not drawn or is recorded already. */
-async function inTheWay(tx: Tx, lotId: number, rows: FileRow[]): Promise<BadRow[]> {
-  const positions = `{${rows.map((row) => row.position).join(',')}}`
-  const drawn = await tx.execute<Drawn>(sql`
-    select d.position, r.position is not null as recorded
-    from drawn_cords d left join results r on r.lot_id = d.lot_id and r.position = d.position
-    where d.lot_id = ${lotId} and d.position = any (${positions}::int[])`)
-  const recorded = new Map(drawn.map((cord) => [cord.position, cord.recorded]))
-  return rows.flatMap(({ line, position }) => {
-    const found = recorded.get(position)
-    if (found === undefined) return [{ line, reason: `Cord ${position} was not drawn` }]
-    return found ? [{ line, reason: `Cord ${position} is recorded already` }] : []
-  })
+function requireTesting(lot: LockedLot): void {
+  requireState(lot, statesFor('record'), 'tested')
 }
 
-type JudgedRow = FileRow & Judged
+function sentBy(inspector: Person, lotId: number) {
+  return sql<boolean>`exists (select from audit
+    where subject = ${`lot/${lotId}`} and action = 'cords.imported' and person_id = ${inspector.id})`
+}
 
-/** So many that no statement runs into its time limit. */
-const rowsAtOnce = 20_000
+/** What is in the way, and the version of the lot at which it was. */
+async function lookedAt(db: Db, lotId: number, file: ResultsFile) {
+  const [lot] = await db.select().from(lots).where(eq(lots.id, lotId))
+  return lot && { version: lot.version, bad: await badRowsOf(db, lot, file) }
+}
 
-/** One parameter for all rows of a part: a value each would be hundreds of thousands. Margins pass as text, every digit kept. */
-async function insertRows(tx: Tx, inspector: Person, plan: FrozenPlan, rows: JudgedRow[]): Promise<void> {
-  for (let from = 0; from < rows.length; from += rowsAtOnce) {
-    const part = rows
-      .slice(from, from + rowsAtOnce)
-      .map((row) => ({ position: row.position, ...columnsOf(row.entry, row) }))
-    await tx.execute(sql`
-      insert into results (lot_id, position, kind, crosstalk_margin, return_loss_margin, wire_map, visual, note, carton,
-        spool, tester_serial, state, nonconforming, recorded_by, recorded_at)
-      select ${plan.lotId}::int, r.position, r.kind, r."crosstalkMargin"::numeric, r."returnLossMargin"::numeric,
-        r."wireMap", r.visual, r.note, r.carton, r.spool, r."testerSerial", r.state, r.nonconforming,
-        ${inspector.id}::int, clock_timestamp()
-      from jsonb_to_recordset(${JSON.stringify(part)}::jsonb) as r (position int, kind result_kind,
-        "crosstalkMargin" text, "returnLossMargin" text, "wireMap" inspection, visual inspection, note text,
-        carton text, spool text, "testerSerial" text, state cord_state, nonconforming boolean)`)
-  }
+async function badRowsOf(db: Db | Tx, lot: LockedLot, file: ResultsFile): Promise<BadRows> {
+  const bad = joined(file.bad, await inTheWay(db, lot.id, file))
+  return bad.inAll > 0 ? bad : outOfStage(db, lot, await planOf(db, lot.id), file)
 }

@@ -3,6 +3,7 @@ import { type CordState, type JudgingTerms, judge } from '../../items/judge.ts'
 import { refuseUnwanted } from '../../kit/characters.ts'
 import { compareDecimals } from '../../kit/decimal.ts'
 import { Refusal } from '../../kit/refusal.ts'
+import { failingZero, isFailingZero } from '../margin.ts'
 import type { Entry, TestedEntry } from './entry.ts'
 
 export type Judged = { state: CordState | 'not-tested'; nonconforming: boolean; reasons: string[] }
@@ -39,6 +40,7 @@ function checkMargin(field: string, what: string, margin: string | undefined, { 
   }
   if (!/^-?\d{1,6}(\.\d{1,9})?$/.test(margin))
     throw new Refusal('invalid', `The ${what} margin is a number of dB such as 1.7 or −0.04`, field)
+  if (isFailingZero(margin)) throw new Refusal('invalid', failingZero, field)
   if (compareDecimals(margin, '-100') < 0 || compareDecimals(margin, '100') > 0)
     throw new Refusal('invalid', `A ${what} margin is between −100 and 100 dB`, field)
 }

@@ -1,141 +1,85 @@
-// Reads a tester's results from a file of separated columns; docs/results-file.md describes it for whoever makes one.
-import { CsvError, parse } from 'csv-parse/sync'
-import type { Inspection } from '../../items/judge.ts'
-import { plainDecimal } from '../../kit/decimal.ts'
-import { Refusal } from '../../kit/refusal.ts'
-import type { Entry } from './entry.ts'
-import { checkedEntry } from './judged.ts'
+// Reads a tester's results from a file of separated columns, as it arrives; docs/results-file.md describes it for whoever makes one.
+import { createHash, type Hash } from 'node:crypto'
+import { pipeline } from 'node:stream/promises'
+import { CsvError, parse } from 'csv-parse'
+import { decoded } from './file/decoded.ts'
+import { headingIn, headingProblem } from './file/heading.ts'
+import { linePieces, longestLine, openTable } from './file/lines.ts'
+import { type FileTerms, openSheet, type ReadRows, type Sheet } from './file/sheet.ts'
 
-export type FileRow = { line: number; position: number; entry: Entry }
-/** line: of the file, from 1, the heading included; 0 for the file as a whole. */
-export type BadRow = { line: number; reason: string }
-export type ResultsFile = { rows: FileRow[]; bad: BadRow[] }
-
-type Cells = Record<string, string>
-
-const wanted = ['position', 'crosstalk margin', 'return loss margin', 'wire map', 'visual', 'tester serial']
-const optional = ['carton', 'spool']
+/** sha256: of its bytes, in hexadecimal; of a file that was not read to its end, of what was */
+export type ResultsFile = ReadRows & { sha256: string }
 
 /**
- * Reads every row that can be read and names every one that cannot, so that a file is mended in one go.
- * The delimiter is a semicolon, a tab or a comma, whichever the heading holds; margins are signed.
+ * Reads every row that can be read and counts every one that cannot, so that a file is mended in one go. No more of it is
+ * held than the rows that can be read; reading ends where a line is no line, or where there are more rows than cords.
  */
-export function readResultsFile(text: string): ResultsFile {
-  const heading = text.replace(/^\uFEFF/, '').split(/\r?\n/, 1)[0] ?? ''
-  const columns = heading.split(delimiterOf(heading)).map(columnName)
+export async function readResultsFile(bytes: AsyncIterable<Uint8Array>, lot: FileTerms): Promise<ResultsFile> {
+  const hash = createHash('sha256')
+  const sheet = openSheet(lot)
+  const pieces = linePieces(decoded(hashed(bytes, hash)), (line) =>
+    sheet.stop(line, `The line is longer than ${longestLine} characters: the file was read up to here`),
+  )
+  const { heading, line, below } = await openTable(pieces)
+  const { delimiter, columns } = headingIn(heading)
   const problem = headingProblem(columns)
-  if (problem !== undefined) return { rows: [], bad: [{ line: 1, reason: problem }] }
-  const file: ResultsFile = { rows: [], bad: [] }
-  const firstLine = new Map<number, number>()
-  for (const { cells, line } of recordsOf(text, delimiterOf(heading), file.bad)) {
-    if (cells.length !== columns.length) {
-      file.bad.push({ line, reason: `The row has ${cells.length} columns, the heading ${columns.length}` })
-      continue
-    }
-    const row = readRow(Object.fromEntries(columns.map((name, i) => [name, cells[i]?.trim() ?? ''])), line, file.bad)
-    const before = row && firstLine.get(row.position)
-    if (before !== undefined)
-      file.bad.push({ line, reason: `Cord ${row?.position} stands in line ${before} of this file too` })
-    else if (row) {
-      firstLine.set(row.position, line)
-      file.rows.push(row)
-    }
+  if (problem !== undefined) sheet.stop(line, problem)
+  else await readTable(below, { delimiter, columns, line }, sheet)
+  return { sha256: hash.digest('hex'), ...sheet.close() }
+}
+
+/** The same of a text that is at hand. */
+export function readResultsText(text: string, lot: FileTerms): Promise<ResultsFile> {
+  return readResultsFile(textBytes(text), lot)
+}
+
+async function* textBytes(text: string): AsyncGenerator<Uint8Array> {
+  yield Buffer.from(text)
+}
+
+async function* hashed(bytes: AsyncIterable<Uint8Array>, hash: Hash): AsyncGenerator<Uint8Array> {
+  for await (const chunk of bytes) {
+    hash.update(chunk)
+    yield chunk
   }
-  if (file.rows.length === 0 && file.bad.length === 0) file.bad.push({ line: 0, reason: 'The file has no rows' })
-  return file
 }
 
-function delimiterOf(heading: string): string {
-  if (heading.includes(';')) return ';'
-  return heading.includes('\t') ? '\t' : ','
-}
+type Table = { delimiter: string; columns: string[]; line: number }
 
-function columnName(cell: string): string {
-  return cell
-    .replace(/^\s*"|"\s*$/g, '')
-    .trim()
-    .toLowerCase()
-    .replace(/[\s_-]+/g, ' ')
-}
-
-function headingProblem(columns: string[]): string | undefined {
-  const missing = wanted.filter((name) => !columns.includes(name))
-  if (missing.length > 0) return `The first line names the columns; missing: ${missing.join(', ')}`
-  const strange = columns.filter((name) => !wanted.includes(name) && !optional.includes(name))
-  if (strange.length > 0) return `The first line has columns that are not known: ${strange.join(', ')}`
-  const double = columns.find((name, i) => columns.indexOf(name) !== i)
-  return double === undefined ? undefined : `The column ${double} stands twice in the first line`
-}
-
-/** The rows below the heading, each with the line it begins on. What cannot be split into rows at all is named in `bad`. */
-function recordsOf(text: string, delimiter: string, bad: BadRow[]): { cells: string[]; line: number }[] {
-  const rows: { cells: string[]; line: number }[] = []
+/** Hands the rows below the heading to the sheet, each with the line that it begins on. */
+async function readTable(below: AsyncIterable<string>, { delimiter, columns, line }: Table, sheet: Sheet) {
+  let ended = { lines: 0, empty: 0 } // where the last row did
+  const parser = parse({
+    delimiter,
+    record_delimiter: '\n',
+    relax_column_count: true,
+    skip_empty_lines: true,
+    max_record_size: 4 * longestLine, // in bytes; no line is so long, so a quotation mark is open over many
+    on_record(cells: string[], { lines, empty_lines }) {
+      ended = { lines, empty: empty_lines }
+      const broken = cells.join('').split('\n').length - 1
+      sheet.take(fitted(cells, columns), columns, line + lines - broken)
+      return null
+    },
+  })
+  parser.resume()
   try {
-    parse(text, {
-      delimiter,
-      bom: true,
-      relax_column_count: true,
-      skip_empty_lines: true,
-      from: 2,
-      on_record(cells: string[], { lines }) {
-        const broken = cells.join('').split('\n').length - 1
-        if (cells.some((cell) => cell.trim() !== '')) rows.push({ cells, line: lines - broken })
-      },
-    })
+    await pipeline(whileOpen(below, sheet), parser)
   } catch (error) {
     if (!(error instanceof CsvError)) throw error
-    const line = typeof error.lines === 'number' ? error.lines : 0
-    bad.push({ line, reason: 'A quotation mark is not closed or stands inside a value: the file was read up to here' })
-  }
-  return rows
-}
-
-function readRow(cells: Cells, line: number, bad: BadRow[]): FileRow | undefined {
-  const reasons: string[] = []
-  const position = /^[1-9]\d{0,6}$/.test(cells.position ?? '') ? Number(cells.position) : undefined
-  if (position === undefined) reasons.push('The position is a whole number from 1')
-  const crosstalkMargin = marginIn(cells['crosstalk margin'], 'crosstalk', reasons)
-  const returnLossMargin = marginIn(cells['return loss margin'], 'return loss', reasons)
-  const wireMap = inspectionIn(cells['wire map'], 'wire map', reasons)
-  const visual = inspectionIn(cells.visual, 'visual', reasons)
-  if (position !== undefined && wireMap && visual && reasons.length === 0) {
-    const marks = { carton: cells.carton, spool: cells.spool, testerSerial: cells['tester serial'] }
-    try {
-      const entry = checkedEntry({ kind: 'tested', crosstalkMargin, returnLossMargin, wireMap, visual, ...marks })
-      return { line, position, entry }
-    } catch (error) {
-      if (!(error instanceof Refusal)) throw error
-      reasons.push(error.message)
-    }
-  }
-  bad.push({ line, reason: reasons.join('; ') })
-  return undefined
-}
-
-function marginIn(cell: string | undefined, what: string, reasons: string[]): string | undefined {
-  if (cell === undefined || cell === '') return undefined
-  const margin = plainDecimal(cell)
-  if (margin === undefined) reasons.push(`The ${what} margin ${quoted(cell)} is no number of dB such as 1.7 or -0.04`)
-  return margin
-}
-
-/** A blank is no inspection: it must be said. */
-function inspectionIn(cell: string | undefined, what: string, reasons: string[]): Inspection | undefined {
-  switch ((cell ?? '').toLowerCase().replace(/[\s_-]+/g, ' ')) {
-    case 'in order':
-    case 'pass':
-      return 'in-order'
-    case 'at fault':
-    case 'fail':
-      return 'at-fault'
-    default:
-      reasons.push(
-        `The ${what} is "in order" or "at fault" ("pass" and "fail" are understood), not ${quoted(cell ?? '')}`,
-      )
-      return undefined
+    const begun = ended.lines + parser.info.empty_lines - ended.empty + 1
+    sheet.stop(line + begun, 'A quotation mark is not closed or stands inside a value: the file was read up to here')
   }
 }
 
-function quoted(cell: string): string {
-  return cell === '' ? 'empty' : `"${cell.length > 40 ? `${cell.slice(0, 40)}…` : cell}"`
+async function* whileOpen(pieces: AsyncIterable<string>, sheet: Sheet): AsyncGenerator<string> {
+  for await (const piece of pieces) {
+    if (sheet.stopped()) return
+    yield piece
+  }
+}
+
+/** Without the empty cells that a delimiter at the end of the line makes. */
+function fitted(cells: string[], columns: string[]): string[] {
+  return cells.slice(columns.length).every((cell) => cell.trim() === '') ? cells.slice(0, columns.length) : cells
 }

@@ -1,14 +1,11 @@
-// Pages of a lot's drawn cords: the walk, the bench, one cord, a file of results.
+// Pages of a lot's drawn cords: the walk, the bench, one cord.
 import { randomUUID } from 'node:crypto'
 import { type Context, Hono } from 'hono'
-import { z } from 'zod'
 import type { Db } from '../../../db/client.ts'
 import { BenchPage, type BenchProps } from '../../../views/lots/cords/bench.tsx'
 import { CordPage } from '../../../views/lots/cords/cord.tsx'
-import { ResultsFilePage } from '../../../views/lots/cords/file.tsx'
 import { WalkPage } from '../../../views/lots/cords/walk.tsx'
 import type { Env } from '../../http/env.ts'
-import { formKey } from '../../http/fields.ts'
 import { frameOf } from '../../http/frame.ts'
 import { carryOut, readId } from '../../http/read.ts'
 import { readerOf } from '../../http/session.ts'
@@ -18,7 +15,6 @@ import { factsOf, type LotFacts } from '../show.ts'
 import { correctResult } from './amend.ts'
 import { drawLot } from './draw.ts'
 import { benchForm, correctionForm, standInForm } from './forms.ts'
-import { recordFile } from './import.ts'
 import { positionFrom } from './position.ts'
 import { recordResult } from './record.ts'
 import { cordOf, lastMarks } from './show.ts'
@@ -80,33 +76,6 @@ cordRoutes.post('/:lot/cords/:position/stand-in', async (c) => {
   return c.html(await cordPage(c, { id, position }, { problems: done.problems }), done.status)
 })
 
-cordRoutes.get('/:lot/file', async (c) => c.html(await filePage(c)))
-
-cordRoutes.post('/:lot/file', async (c) => {
-  const id = readId(c, 'lot')
-  const done = await carryOut(c, fileForm, async ({ key, file, text }) => {
-    return recordFile(c.var.db, readerOf(c), id, { key, text: (await file?.text()) ?? text })
-  })
-  if (done.kind === 'refused') return c.html(await filePage(c, done), done.status)
-  if (done.result.kind === 'recorded') return c.redirect(`/lots/${id}`, 303)
-  const { text } = await c.req.parseBody()
-  const typed = { text: typeof text === 'string' ? text : '' }
-  return c.html(await filePage(c, { rows: done.result.rows, typed }), 422)
-})
-
-/** Where no file was chosen, browsers send an empty one and others an empty text. */
-const chosenFile = z
-  .union([z.instanceof(File), z.string()])
-  .optional()
-  .transform((sent) => (sent instanceof File && sent.size > 0 ? sent : undefined))
-
-const fileForm = z
-  .object({ key: formKey, file: chosenFile, text: z.string().default('') })
-  .refine(({ file, text }) => file !== undefined || text.trim() !== '', {
-    path: ['file'],
-    error: 'Choose a file, or paste its lines below',
-  })
-
 /** Readings of one cord must never stand on the form of another: then only this is said. */
 function nothingRecorded(why: string): string {
   return `Nothing of this form was recorded. ${why}.`
@@ -160,14 +129,6 @@ async function cordPage(
   const cord = await cordOf(c.var.db, id, position)
   const formKeys = { tested: randomUUID(), untested: randomUUID(), standIn: randomUUID() }
   return <CordPage {...frameOf(c)} lot={lot} cord={cord} formKeys={formKeys} {...told} />
-}
-
-type FileProps = Parameters<typeof ResultsFilePage>[0]
-
-async function filePage(c: Context<Env>, told: Pick<FileProps, 'rows' | 'problems' | 'typed'> = {}) {
-  requireRole(readerOf(c), 'inspector', 'record results')
-  const lot = await factsOf(c.var.db, readId(c, 'lot'))
-  return <ResultsFilePage {...frameOf(c)} lot={lot} formKey={randomUUID()} {...told} />
 }
 
 function cordIn(c: Context<Env>) {

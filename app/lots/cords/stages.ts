@@ -1,10 +1,12 @@
 // Cords of a plan with several stages are recorded stage after stage: whether a later one is tested is for the plan to say.
-import { and, eq, sql } from 'drizzle-orm'
-import type { Tx } from '../../../db/client.ts'
-import { drawnCords } from '../../../db/schema/results.ts'
+import { sql } from 'drizzle-orm'
+import type { Db, Tx } from '../../../db/client.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { type Count, type Reached, reachedBy } from '../decision/verdict.ts'
 import type { LockedLot } from '../lock.ts'
+import { addBadRow, type BadRows, noBadRows } from './file/bad-rows.ts'
+import { rowsOf } from './file/rows.ts'
+import type { ReadRows } from './file/sheet.ts'
 import { stageCountsOf, tallyOf } from './tally.ts'
 import type { FrozenPlan } from './testing.ts'
 
@@ -23,43 +25,42 @@ export async function requireItsStage(
   if ((stage ?? 1) > reached.stage) throw new Refusal('conflict', reasonOf(position, reached))
 }
 
-/** The same for many cords at once, each counted with what it was judged to be: those of stages that the plan does not come to. */
-export async function outOfStage<T extends { position: number; nonconforming: boolean }>(
-  tx: Tx,
-  lot: LockedLot,
-  plan: FrozenPlan,
-  cords: T[],
-): Promise<{ cord: T; reason: string }[]> {
-  if (!inStages(lot, plan)) return []
-  const stages = await stagesOf(tx, lot.id, cords)
-  const counts = await countsOf(tx, plan)
-  for (const { position, nonconforming } of cords) {
-    const index = (stages.get(position) ?? 1) - 1
-    const { recorded, found } = counts[index] ?? { recorded: 0, found: 0 }
-    counts[index] = { recorded: recorded + 1, found: found + (nonconforming ? 1 : 0) }
+/** The same for a whole file, counted with what its rows were judged to be: those of stages that the plan does not come to. */
+export async function outOfStage(tx: Db | Tx, lot: LockedLot, plan: FrozenPlan, file: ReadRows): Promise<BadRows> {
+  const bad = noBadRows()
+  if (!inStages(lot, plan)) return bad
+  const reached = reachedBy(plan.stages, await countsWith(tx, plan, file))
+  for (const part of file.parts) {
+    const later = await tx.execute<{ position: number }>(sql`select r.position from ${rowsOf(part)}
+      join drawn_cords d on d.lot_id = ${lot.id} and d.position = r.position
+      where d.stage > ${reached.stage} order by r.n`)
+    for (const { position } of later) addBadRow(bad, file.lines[position] ?? 0, reasonOf(position, reached))
   }
-  const reached = reachedBy(plan.stages, counts)
-  return cords
-    .filter(({ position }) => (stages.get(position) ?? 1) > reached.stage)
-    .map((cord) => ({ cord, reason: reasonOf(cord.position, reached) }))
+  return bad
+}
+
+/** What would be recorded of each stage, were the file's rows too. */
+async function countsWith(tx: Db | Tx, plan: FrozenPlan, { parts }: ReadRows): Promise<Count[]> {
+  const counts = await countsOf(tx, plan)
+  for (const part of parts) {
+    const added = await tx.execute<Count & { stage: number }>(sql`
+      select coalesce(d.stage, 1) as stage, count(*)::int as recorded,
+        (count(*) filter (where r.nonconforming))::int as found
+      from ${rowsOf(part)} join drawn_cords d on d.lot_id = ${plan.lotId} and d.position = r.position group by 1`)
+    for (const { stage, recorded, found } of added) {
+      const before = counts[stage - 1] ?? { recorded: 0, found: 0 }
+      counts[stage - 1] = { recorded: before.recorded + recorded, found: before.found + found }
+    }
+  }
+  return counts
 }
 
 function inStages(lot: LockedLot, plan: FrozenPlan): boolean {
   return lot.state === 'drawn' && plan.stages.length > 1
 }
 
-async function countsOf(tx: Tx, plan: FrozenPlan): Promise<Count[]> {
+async function countsOf(tx: Db | Tx, plan: FrozenPlan): Promise<Count[]> {
   return stageCountsOf(tx, plan, await tallyOf(tx, plan.lotId))
-}
-
-/** One parameter for all positions: a file may name more cords than a statement takes parameters. */
-async function stagesOf(tx: Tx, lotId: number, cords: { position: number }[]): Promise<Map<number, number>> {
-  const positions = `{${cords.map(({ position }) => position).join(',')}}`
-  const drawn = await tx
-    .select({ position: drawnCords.position, stage: drawnCords.stage })
-    .from(drawnCords)
-    .where(and(eq(drawnCords.lotId, lotId), sql`${drawnCords.position} = any (${positions}::int[])`))
-  return new Map(drawn.map(({ position, stage }) => [position, stage ?? 1]))
 }
 
 function reasonOf(position: number, { verdict }: Reached): string {

@@ -1,6 +1,6 @@
 // What every act on a cord needs first: the lot under test, the plan's terms, and the cord as it was drawn.
 import { and, eq } from 'drizzle-orm'
-import type { Tx } from '../../../db/client.ts'
+import type { Db, Tx } from '../../../db/client.ts'
 import { plans } from '../../../db/schema/lots.ts'
 import { people } from '../../../db/schema/people.ts'
 import { drawnCords, results } from '../../../db/schema/results.ts'
@@ -12,7 +12,7 @@ import { entriesOf, tallyOf } from './tally.ts'
 
 export type FrozenPlan = typeof plans.$inferSelect
 
-export async function planOf(tx: Tx, lotId: number): Promise<FrozenPlan> {
+export async function planOf(tx: Db | Tx, lotId: number): Promise<FrozenPlan> {
   const [plan] = await tx.select().from(plans).where(eq(plans.lotId, lotId))
   if (!plan) throw new Refusal('conflict', `Lot ${lotId} has no plan yet`)
   return plan

@@ -1,13 +1,12 @@
 // A results file into a drawn lot: every row or none.
 import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
-import { recordFile } from '../../../app/lots/cords/import.ts'
 import { recordResult } from '../../../app/lots/cords/record.ts'
 import { cordOf } from '../../../app/lots/cords/show.ts'
 import { factsOf } from '../../../app/lots/show.ts'
 import { withdrawLot } from '../../../app/lots/withdraw.ts'
 import { freshDatabase } from '../../support/database.ts'
-import { clear, drawnLot, toTest } from '../../support/lot.ts'
+import { clear, drawnLot, sendFile, toTest } from '../../support/lot.ts'
 import { threePeople } from '../../support/people.ts'
 
 const { db } = await freshDatabase()
@@ -23,7 +22,7 @@ describe('a results file', () => {
     const lotId = await drawnLot(db, three)
     const [one = 0, two = 0, ...others] = await toTest(db, lotId)
     const text = file([...others.map((position) => rowFor(position)), rowFor(two, '-0.04'), rowFor(one, '-3')])
-    expect(await recordFile(db, inspector, lotId, { key: randomUUID(), text })).toEqual({ kind: 'recorded', count: 6 })
+    expect(await sendFile(db, inspector, lotId, text)).toEqual({ kind: 'recorded', count: 6 })
     const facts = await factsOf(db, lotId)
     expect(facts).toMatchObject({
       verdict: 'reject',
@@ -45,16 +44,19 @@ describe('a results file', () => {
     const other = [1, 2, 3, 4, 5, 6, 7].find((position) => !drawn.includes(position)) ?? 0
     await recordResult(db, inspector, lotId, { key: randomUUID(), position: one, ...clear })
     const text = file([rowFor(two), rowFor(one), rowFor(other), rowFor(two), 'x,1,1,pass,pass,', rowFor(three_, '')])
-    const answer = await recordFile(db, inspector, lotId, { key: randomUUID(), text })
+    const answer = await sendFile(db, inspector, lotId, text)
     expect(answer).toMatchObject({
       kind: 'refused',
-      rows: [
-        { line: 3, reason: `Cord ${one} is recorded already` },
-        { line: 4, reason: `Cord ${other} was not drawn` },
-        { line: 5, reason: `Cord ${two} stands in line 2 of this file too` },
-        { line: 6 },
-        { line: 7 },
-      ],
+      bad: {
+        inAll: 5,
+        named: [
+          { line: 3, reason: `Cord ${one} is recorded already` },
+          { line: 4, reason: `Cord ${other} was not drawn` },
+          { line: 5, reason: `Cord ${two} stands in line 2 of this file too` },
+          { line: 6 },
+          { line: 7 },
+        ],
+      },
     })
     expect((await factsOf(db, lotId)).progress.sampleRecorded).toBe(1)
   })
@@ -63,9 +65,9 @@ describe('a results file', () => {
     const lotId = await drawnLot(db, three)
     const positions = await toTest(db, lotId)
     const key = randomUUID()
-    expect((await recordFile(db, inspector, lotId, { key, text: 'nothing' })).kind).toBe('refused')
+    expect((await sendFile(db, inspector, lotId, 'nothing', key)).kind).toBe('refused')
     const text = file(positions.map((position) => rowFor(position)))
-    const answers = await Promise.all([1, 2, 3].map(() => recordFile(db, inspector, lotId, { key, text })))
+    const answers = await Promise.all([1, 2, 3].map(() => sendFile(db, inspector, lotId, text, key)))
     expect(answers).toEqual(Array(3).fill({ kind: 'recorded', count: 6 }))
     expect((await factsOf(db, lotId)).audit.filter((line) => line.action === 'cords.imported')).toHaveLength(1)
   })
@@ -74,11 +76,11 @@ describe('a results file', () => {
     const lotId = await drawnLot(db, three)
     const text = file([rowFor((await toTest(db, lotId))[0] ?? 0)])
     for (const other of [officer, manager])
-      await expect(recordFile(db, other, lotId, { key: randomUUID(), text })).rejects.toMatchObject({
+      await expect(sendFile(db, other, lotId, text)).rejects.toMatchObject({
         kind: 'forbidden',
       })
     await withdrawLot(db, manager, lotId, { version: (await factsOf(db, lotId)).version, reason: 'x' })
-    await expect(recordFile(db, inspector, lotId, { key: randomUUID(), text })).rejects.toMatchObject({
+    await expect(sendFile(db, inspector, lotId, text)).rejects.toMatchObject({
       kind: 'conflict',
     })
   })
@@ -90,7 +92,7 @@ describe('a results file', () => {
       plan: { kind: 'every-cord', sampleSize: size, acceptanceNumber: size },
     })
     const text = file(Array.from({ length: size }, (_, i) => rowFor(i + 1, i % 9 === 0 ? '-1' : '5')))
-    expect(await recordFile(db, inspector, lotId, { key: randomUUID(), text })).toEqual({
+    expect(await sendFile(db, inspector, lotId, text)).toEqual({
       kind: 'recorded',
       count: size,
     })

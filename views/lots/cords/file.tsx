@@ -1,5 +1,5 @@
 // Results from a file: uploaded or pasted, recorded whole or not at all.
-import type { BadRow } from '../../../app/lots/cords/results-file.ts'
+import type { BadRow, BadRows } from '../../../app/lots/cords/file/bad-rows.ts'
 import type { LotFacts } from '../../../app/lots/show.ts'
 import { counted, whole } from '../../figures.ts'
 import { Field, FormKey, ProblemSummary, type Problems, TextArea, type Typed } from '../../form.tsx'
@@ -10,12 +10,12 @@ type Props = Frame & {
   lot: LotFacts
   formKey: string
   /** rows that are in the way of recording the file */
-  rows?: BadRow[] | undefined
+  bad?: BadRows | undefined
   problems?: Problems | undefined
   typed?: Typed | undefined
 }
 
-export function ResultsFilePage({ reader, firm, lot, formKey, rows, problems, typed }: Props) {
+export function ResultsFilePage({ reader, firm, lot, formKey, bad, problems, typed }: Props) {
   const chosen = typed?.file
   return (
     <Page title={`Results of lot ${lot.id} from a file`} current="lots" reader={reader} firm={firm}>
@@ -27,7 +27,7 @@ export function ResultsFilePage({ reader, firm, lot, formKey, rows, problems, ty
         not at all.
       </p>
       <ProblemSummary problems={problems} />
-      {rows && <Refused rows={rows} />}
+      {bad && <Refused bad={bad} />}
       <form method="post" action={`/lots/${lot.id}/file`} enctype="multipart/form-data">
         <FormKey value={formKey} />
         <Field
@@ -45,27 +45,30 @@ export function ResultsFilePage({ reader, firm, lot, formKey, rows, problems, ty
   )
 }
 
-const named = 200
-
-function Refused({ rows }: { rows: BadRow[] }) {
+function Refused({ bad: { named, inAll, stopped } }: { bad: BadRows }) {
+  const more = inAll - named.length - (stopped ? 1 : 0)
   return (
     <section class="problems" role="alert">
       <p>
-        <b>
-          Nothing was recorded: {counted(rows.length, 'row is', 'rows are')} in the way. Mend the file and send it
-          again.
-        </b>
+        <b>Nothing was recorded: {counted(inAll, 'row is', 'rows are')} in the way. Mend the file and send it again.</b>
       </p>
       <ul>
-        {rows.slice(0, named).map(({ line, reason }) => (
-          <li>
-            {line === 0 ? '' : `Line ${whole(line)}: `}
-            {reason}
-          </li>
+        {named.map((row) => (
+          <Bad row={row} />
         ))}
+        {more > 0 && <li>and {counted(more, 'row')} more</li>}
+        {stopped && <Bad row={stopped} />}
       </ul>
-      {rows.length > named && <p>And {counted(rows.length - named, 'row')} more.</p>}
     </section>
+  )
+}
+
+function Bad({ row: { line, reason } }: { row: BadRow }) {
+  return (
+    <li>
+      {line === 0 ? '' : `Line ${whole(line)}: `}
+      {reason}
+    </li>
   )
 }
 

@@ -1,0 +1,100 @@
+// Collects the rows of a results file while it is read: judged and packed those that can be read, named those that cannot.
+import type { JudgingTerms } from '../../../items/judge.ts'
+import { judgedBy } from '../judged.ts'
+import { addBadRow, type BadRows, noBadRows } from './bad-rows.ts'
+import { type Row, readRow } from './row.ts'
+
+/** What the lot allows: a row for each of its cords at most, judged by its plan. */
+export type FileTerms = { size: number; terms: JudgingTerms }
+
+export type ReadRows = {
+  /** rows that can be read */
+  count: number
+  /** those rows, so many together as one statement takes: JSON that `rowsOf` reads in SQL */
+  parts: string[]
+  /** line of the row of each position; 0 where there is none */
+  lines: Int32Array
+  bad: BadRows
+}
+
+export type Sheet = {
+  take(cells: string[], columns: string[], line: number): void
+  /** nothing is taken any more, and the file is refused for this reason too */
+  stop(line: number, reason: string): void
+  stopped(): boolean
+  close(): ReadRows
+}
+
+export const rowsAtOnce = 5000
+
+export function openSheet({ size, terms }: FileTerms): Sheet {
+  const bad = noBadRows()
+  const lines = new Int32Array(size + 1)
+  const packed = packing(terms)
+  const stop = (line: number, reason: string) => {
+    bad.stopped = { line, reason }
+    bad.inAll += 1
+  }
+  return {
+    stop,
+    stopped: () => bad.stopped !== undefined,
+    take(cells, columns, line) {
+      if (bad.stopped || cells.every((cell) => cell.trim() === '')) return
+      if (packed.count() + bad.inAll === size) return stop(line, tooMany(size))
+      const row = rowIn(cells, columns)
+      const problem = typeof row === 'string' ? row : placeProblem(row.position, lines)
+      if (typeof row === 'string' || problem !== undefined) return addBadRow(bad, line, problem ?? '')
+      lines[row.position] = line
+      packed.add(row)
+    },
+    close() {
+      if (packed.count() + bad.inAll === 0) stop(0, 'The file has no rows')
+      return { count: packed.count(), parts: packed.close(), lines, bad }
+    },
+  }
+}
+
+/** Rows as text: as objects they would take ten times the room of the file. */
+function packing(terms: JudgingTerms) {
+  const parts: string[] = []
+  let rows: string[] = []
+  let count = 0
+  const close = () => {
+    if (rows.length > 0) parts.push(`[${rows.join(',')}]`)
+    rows = []
+    return parts
+  }
+  return {
+    count: () => count,
+    add(row: Row) {
+      count += 1
+      rows.push(judgedRow(row, terms))
+      if (rows.length === rowsAtOnce) close()
+    },
+    close,
+  }
+}
+
+function tooMany(size: number): string {
+  return `The lot has ${size} cords and the file more rows: it was read up to here`
+}
+
+function rowIn(cells: string[], columns: string[]): Row | string {
+  if (cells.length === columns.length) return readRow(cells, columns)
+  return `The row has ${cells.length} columns, the heading ${columns.length}`
+}
+
+function placeProblem(position: number, lines: Int32Array): string | undefined {
+  const before = lines[position]
+  if (before === undefined) return `Cord ${position} was not drawn`
+  return before > 0 ? `Cord ${position} stands in line ${before} of this file too` : undefined
+}
+
+/** In the order in which `rowsOf` names them. */
+function judgedRow({ position, entry }: Row, terms: JudgingTerms): string {
+  if (entry.kind !== 'tested') throw new Error('a results file holds tested cords')
+  const { crosstalkMargin, returnLossMargin, wireMap, visual, carton, spool, testerSerial } = entry
+  const { state, nonconforming } = judgedBy(entry, terms)
+  const marks = [carton, spool, testerSerial]
+  return JSON.stringify([position, crosstalkMargin, returnLossMargin, wireMap, visual, state, nonconforming, ...marks])
+}
