@@ -9,6 +9,7 @@ import { listener } from './http/listener.ts'
 import { jobs } from './jobs/jobs.ts'
 import { type RunningJobs, startJobs } from './jobs/run.ts'
 import { openLog } from './ops/log.ts'
+import { surviveUncaught } from './ops/uncaught.ts'
 import { createApp } from './server.ts'
 
 export type Occasion = {
@@ -51,6 +52,7 @@ export async function run(config: Config, occasion: Occasion): Promise<void> {
     onRestart: () => log.warn('PostgreSQL ended under the service and was started again'),
     onStillDown: (error) => log.fatal({ error: error.message }, 'PostgreSQL ended under the service; trying again'),
   })
+  surviveUncaught(log, database.renew)
   const lines = await occasion.prepare(database, config.origin ?? address)
   ready = true
   background = startJobs(database.db, log, jobs)
@@ -78,7 +80,13 @@ function endOnSignal(server: Server, close: () => Promise<void>): void {
     say('Closed')
     process.exit(0)
   }
-  for (const signal of ['SIGTERM', 'SIGINT'] as const) process.on(signal, () => void drain(signal))
+  for (const signal of ['SIGTERM', 'SIGINT'] as const) process.on(signal, () => drain(signal).catch(endBadly))
+}
+
+/** Nothing waits any more, and nothing is half done: what was not answered was not told to be done. */
+function endBadly(error: unknown): never {
+  sayWhy(error)
+  process.exit(1)
 }
 
 /** Lines for whoever looks at the console. The log has standard output to itself. */

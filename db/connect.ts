@@ -5,19 +5,16 @@ import { startEmbedded } from './embedded/start.ts'
 import { checkLogin, ownLogin } from './login.ts'
 import { requireMended } from './mend/mend.ts'
 import { migrateDatabase } from './migrate.ts'
+import { type Pool, renewablePool } from './pool.ts'
 
 /** `owner`: whose tables they are, where `url` is a login that an administrator made for the service */
 export type Place = { url: string; owner?: string | undefined } | { folder: string }
 
-export type Database = {
-  /** works as the service's role */
-  db: Db
+/** Its `db` works as the service's role. */
+export type Database = Pool & {
   /** does a piece of work as the owner of the tables, over connections that are closed after it */
   asOwner<T>(work: (db: Db) => Promise<T>): Promise<T>
-  close(): Promise<void>
 }
-
-type Pool = { db: Db; close(): Promise<void> }
 
 type Troubles = { onRestart: () => void; onStillDown: (error: Error) => void }
 
@@ -53,13 +50,13 @@ async function openMigrated(owner: Address, given?: Address): Promise<Database> 
 
 /** A pool that works as the service's login, which may not remove history. */
 export function openPool(login: Address, connections = 10): Pool {
-  const pool = connectTo(login, {
+  const options = {
     max: connections,
     connect_timeout: 5,
     backoff: () => PAUSE,
     connection: { application_name: 'cordsift' },
-  })
-  return { db: databaseOver(pool), close: () => pool.end({ timeout: 5 }) }
+  }
+  return renewablePool(() => connectTo(login, options))
 }
 
 async function workAsOwner<T>(address: Address, work: (db: Db) => Promise<T>): Promise<T> {

@@ -7,7 +7,7 @@ export type Fault = {
 
 /** Classes and codes of PostgreSQL and postgres.js: integrity (23…) against time, locks and lost connections. */
 const BUSY =
-  /^(57014|55P03|57P0[123]|40001|40P01|53300|CONNECTION_\w+|CONNECT_TIMEOUT|ECONNREFUSED|ECONNRESET|ENOENT|EPIPE)$/
+  /^(08...|25P03|57014|55P03|57P0[1235]|40001|40P01|53300|CONNECTION_\w+|CONNECT_TIMEOUT|ECONNREFUSED|ECONNRESET|ENOENT|EPIPE|ETIMEDOUT|EHOSTUNREACH|ENETUNREACH|ENOTFOUND|EAI_AGAIN)$/
 
 /**
  * Drizzle's own message holds the statement with its parameters, so a name or a password hash: only the code and the

@@ -21,7 +21,9 @@ export function commonWays(owner: postgres.Sql): Victim['ways'] {
 export type Recovery = {
   /** milliseconds from the loss until the database answered */
   away: number
-  /** milliseconds from then until every writer had a 303 that it asked for after the loss */
+  /** milliseconds from then until one writer had a 303 that it asked for after the loss */
+  first: number
+  /** milliseconds from then until every writer had one */
   until: number
   /** writers that had none in half a minute */
   waiting: number
@@ -36,9 +38,15 @@ export async function hurt(victim: Victim, way: string, writers: Writers): Promi
   const before = writers.done()
   await answering(victim)
   const back = performance.now()
+  const since = () => Math.round(performance.now() - back)
+  // a second 303 was asked for after the first, so after the loss
   const waiting = () => writers.done().filter((count, writer) => count < (before[writer] ?? 0) + 2).length
-  while (waiting() > 0 && performance.now() - back < FOR_EVER) await sleep(5)
-  return { away: Math.round(back - begun), until: Math.round(performance.now() - back), waiting: waiting() }
+  let first: number | undefined
+  while (waiting() > 0 && since() < FOR_EVER) {
+    await sleep(5)
+    if (waiting() < before.length) first ??= since()
+  }
+  return { away: Math.round(back - begun), first: first ?? FOR_EVER, until: since(), waiting: waiting() }
 }
 
 /** A new connection each time: a process of a server that was killed may go on for a moment and answer. */
