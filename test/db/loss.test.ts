@@ -28,7 +28,13 @@ test('a transaction whose connection was lost writes nothing into what follows t
     await tx.execute(sql`insert into numbers values (2)`)
   })
   const refused = expect(broken).rejects.toMatchObject({ code: 'CONNECTION_CLOSED' })
-  while ((await owner`select 1 from pg_stat_activity where state = 'idle in transaction'`).length === 0);
+  while (
+    (
+      await owner`
+    select 1 from pg_stat_activity
+    where state = 'idle in transaction' and query like 'insert%' and datname = current_database()`
+    ).length === 0
+  );
   await endAll()
   await refused
   await pool.db.transaction(async (tx) => {
