@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Before npm test: sees to a browser and to Debian's PostgreSQL (the managed path is tested against it).
+# Before npm test: sees to a browser, to Debian's PostgreSQL (the managed path is tested against it) and to its PgBouncer.
 # As root it installs what is missing with apt-get; otherwise it says the command and stops.
 set -euo pipefail
 
@@ -13,6 +13,7 @@ elif ! command -v chromium >/dev/null; then
   missing+=(chromium)
 fi
 ls /usr/lib/postgresql/*/bin/initdb >/dev/null 2>&1 || missing+=(postgresql)
+[ -x /usr/sbin/pgbouncer ] || missing+=(pgbouncer)
 
 if [ ${#missing[@]} -eq 0 ]; then exit 0; fi
 

@@ -15,6 +15,9 @@ export type Managed = {
   /** one more database on the server, of an owner of its own */
   database(name: string, mayMakeRoles: boolean): Promise<string>
   administrator: postgres.Sql
+  port: number
+  /** the administrator's */
+  password: string
 }
 
 /** Starts the server for one test file; it ends after the file. */
@@ -65,6 +68,8 @@ export async function managedServer(): Promise<Managed> {
   return {
     version: newest,
     administrator,
+    port,
+    password: PASSWORD,
     async database(name, mayMakeRoles) {
       await administrator.unsafe(`create role ${name} login password 'of ${name}' ${mayMakeRoles ? 'createrole' : ''}`)
       await administrator.unsafe(`create database ${name} owner ${name}`)
