@@ -16,15 +16,22 @@ export const invariants: Invariant[] = readFileSync(join(projectRoot, 'db/invari
     return sql === '' ? [] : [{ name: part.slice(0, end).trim(), sql }]
   })
 
-/** Those that are broken, with how often; none where all is well. Read at one moment. */
-export async function brokenInvariants(sql: postgres.Sql): Promise<{ name: string; broken: number }[]> {
+/** Those that are broken, with how often; none where all is well. Read at one moment, while others write. */
+export function brokenInvariants(sql: postgres.Sql): Promise<Broken[]> {
   return sql.begin('isolation level repeatable read read only', async (tx) => {
     await tx`set local statement_timeout = 0`
-    const found = []
-    for (const { name, sql: statement } of invariants) {
-      const [row] = await tx.unsafe<{ broken: number }[]>(`select (${statement.replace(/;\s*$/, '')})::int as broken`)
-      if (row && row.broken !== 0) found.push({ name, broken: row.broken })
-    }
-    return found
+    return brokenIn(tx)
   })
+}
+
+export type Broken = { name: string; broken: number }
+
+/** The same inside a transaction. */
+export async function brokenIn(tx: postgres.TransactionSql): Promise<Broken[]> {
+  const found = []
+  for (const { name, sql: statement } of invariants) {
+    const [row] = await tx.unsafe<{ broken: number }[]>(`select (${statement.replace(/;\s*$/, '')})::int as broken`)
+    if (row && row.broken !== 0) found.push({ name, broken: row.broken })
+  }
+  return found
 }

@@ -25,19 +25,30 @@ export async function migrateDatabase(owner: Address): Promise<void> {
     const [server] = await sql<{ version: number }[]>`select current_setting('server_version_num')::int as version`
     if ((server?.version ?? 0) < 150_000)
       throw new Error(`PostgreSQL 15 or later is needed; the server is ${Math.floor((server?.version ?? 0) / 10_000)}`)
-    await underTheLock(sql, async (tx) => {
-      const done = await stepsOf(tx)
-      refuseForeignSteps(done)
-      if (done.length === 0) await refuseForeignTables(tx)
-      if (done.length < steps.length) await refuseHelplessOwner(tx)
-      for (const step of steps.slice(done.length)) {
-        for (const statement of step.sql) await tx.unsafe(statement)
-        await tx`insert into drizzle.__drizzle_migrations (hash, created_at) values (${step.hash}, ${step.folderMillis})`
-      }
-    })
+    await underTheLock(sql, (tx) => bringTo(tx))
   } finally {
     await sql.end({ timeout: 5 })
   }
+}
+
+/**
+ * Applies the first `count` steps, in the caller's transaction; those that the database has already are passed over. Throws
+ * as `migrateDatabase` does for a database that is not this program's.
+ */
+export async function bringTo(tx: postgres.TransactionSql, count = steps.length): Promise<void> {
+  const done = await stepsOf(tx)
+  refuseForeignSteps(done)
+  if (done.length === 0) await refuseForeignTables(tx)
+  if (done.length < count) await refuseHelplessOwner(tx)
+  for (const step of steps.slice(done.length, count)) {
+    for (const statement of step.sql) await tx.unsafe(statement)
+    await tx`insert into drizzle.__drizzle_migrations (hash, created_at) values (${step.hash}, ${step.folderMillis})`
+  }
+}
+
+/** How many of this version's steps these hashes are, undefined where they are another program's or a newer version's. */
+export function countOfSteps(hashes: readonly string[]): number | undefined {
+  return hashes.every((hash, at) => steps[at]?.hash === hash) ? hashes.length : undefined
 }
 
 type Step = { hash: string; made: string }

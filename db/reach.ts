@@ -1,8 +1,7 @@
 // Work on the database from beside the service, as the owner of its tables: for the commands of whoever keeps it.
 import { existsSync } from 'node:fs'
 import { join } from 'node:path'
-import postgres from 'postgres'
-import type { Address } from './address.ts'
+import { type Address, connectTo } from './address.ts'
 import type { Place } from './connect.ts'
 import { ownFolder } from './embedded/account.ts'
 import { SUPERUSER } from './embedded/cluster.ts'
@@ -36,7 +35,7 @@ export async function reachOwner<T>(
 /** Undefined where no server answers in this folder. */
 async function serverIn(folder: string): Promise<Address | undefined> {
   const address = { host: socketFolderOf(folder), port: PORT, user: SUPERUSER, database: SUPERUSER }
-  const sql = postgres({ ...address, max: 1, connect_timeout: 2, onnotice: () => {} })
+  const sql = connectTo(address, { max: 1, connect_timeout: 2 })
   try {
     await sql`select 1`
     return address
