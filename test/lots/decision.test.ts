@@ -7,7 +7,6 @@ import { allowStandIn } from '../../app/lots/cords/stand-in.ts'
 import { drawnInOrder } from '../../app/lots/cords/walk.ts'
 import { closeLot } from '../../app/lots/decision/close.ts'
 import { type Choice, decideLot } from '../../app/lots/decision/decide.ts'
-import { evidenceNow } from '../../app/lots/decision/evidence.ts'
 import { factsOf } from '../../app/lots/show.ts'
 import { withdrawLot } from '../../app/lots/withdraw.ts'
 import { freshDatabase } from '../support/database.ts'
@@ -76,7 +75,6 @@ describe('a decision', () => {
     const [one = 0] = await toTest(db, lotId)
     await recordResult(db, inspector, lotId, { key: randomUUID(), position: one, ...failing })
     await expect(decide(lotId, { outcome: 'returned' }, 'enough seen')).rejects.toMatchObject(conflict)
-    await expect(evidenceNow(db, lotId)).rejects.toMatchObject(conflict)
   })
 
   test('may be made as soon as the rejection number is reached', async () => {

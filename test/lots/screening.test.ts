@@ -7,7 +7,7 @@ import { allowStandIn } from '../../app/lots/cords/stand-in.ts'
 import { drawnInOrder } from '../../app/lots/cords/walk.ts'
 import { closeLot } from '../../app/lots/decision/close.ts'
 import { type Choice, decideLot } from '../../app/lots/decision/decide.ts'
-import { evidenceNow, frozenEvidence } from '../../app/lots/decision/evidence.ts'
+import { evidenceRows, frozenEvidence } from '../../app/lots/evidence/read.ts'
 import { factsOf } from '../../app/lots/show.ts'
 import { drawUnits } from '../../app/statistics/draw.ts'
 import { freshDatabase } from '../support/database.ts'
@@ -33,6 +33,12 @@ const screenedLot = async (nonconforming: number, rest: number) => {
   return lotId
 }
 
+const whole = { after: 0, atMost: 24 }
+async function wholeEvidence(lotId: number) {
+  const head = await frozenEvidence(db, lotId, 'sample')
+  return { head, rows: await evidenceRows(db, head, whole) }
+}
+
 describe('the evidence', () => {
   test('is frozen as it was shown: inputs, plan, draw, numbers, method and every result', async () => {
     const lotId = await drawnLot(db, three, { terms: { crosstalkAccuracy: '1.20' } })
@@ -44,10 +50,12 @@ describe('the evidence', () => {
         ...(i === 2 ? failing : clear),
         spool: `S${i}`,
       })
-    const shown = await evidenceNow(db, lotId)
+    const shown = await factsOf(db, lotId)
     await decide(lotId, { outcome: 'accepted' })
     const frozen = await frozenEvidence(db, lotId, 'sample')
-    expect(frozen).toEqual(shown)
+    const { plan, draw, progress: counts, condition, verdict, proof } = shown
+    expect(frozen).toMatchObject({ plan, draw, counts, condition, verdict, proof })
+    const results = await evidenceRows(db, frozen, whole)
     const { upperInLot } = frozen.proof
     expect(frozen).toMatchObject({
       lot: { id: lotId, size: 24, announcedSize: 24, productionMark: 'W31' },
@@ -58,28 +66,28 @@ describe('the evidence', () => {
       proof: { confidence: 0.95, recorded: 6, found: 1 },
     })
     expect((await factsOf(db, lotId)).decision?.upperInLot).toBe(upperInLot)
-    expect(frozen.results.map((cord) => cord.position)).toEqual(positions)
-    expect(frozen.results[2]).toMatchObject({
+    expect(results.map((cord) => cord.position)).toEqual(positions)
+    expect(results[2]).toMatchObject({
       returnLossMargin: '-0.04',
       nonconforming: true,
       spool: 'S2',
       recordedBy: inspector.name,
     })
-    expect(frozen.results[0]).toMatchObject({
+    expect(results[0]).toMatchObject({
       crosstalkMargin: '4.10',
       state: 'conforms',
-      pick: frozen.results[0]?.pick,
+      pick: results[0]?.pick,
     })
     // The seed in it draws the same cords again.
     const again = drawUnits({ lotSize: 24, sampleSize: 6, seed: frozen.draw.seed })
-    expect(frozen.results.toSorted((a, b) => (a.pick ?? 0) - (b.pick ?? 0)).map((cord) => cord.position)).toEqual(again)
+    expect(results.toSorted((a, b) => (a.pick ?? 0) - (b.pick ?? 0)).map((cord) => cord.position)).toEqual(again)
     expect(Object.values(frozen.method).every((sentence) => sentence.length > 40)).toBe(true)
   })
 
   test('stays as it was when the sample is corrected during a screening', async () => {
     const lotId = await testedLot(db, three, 2)
     await decide(lotId, { outcome: 'screened' })
-    const before = await frozenEvidence(db, lotId, 'sample')
+    const before = await wholeEvidence(lotId)
     const [cord] = (await drawnInOrder(db, lotId)).filter((each) => each.result?.nonconforming)
     await correctResult(db, inspector, lotId, {
       key: randomUUID(),
@@ -88,7 +96,7 @@ describe('the evidence', () => {
       reason: 'misread',
       ...clear,
     })
-    expect(await frozenEvidence(db, lotId, 'sample')).toEqual(before)
+    expect(await wholeEvidence(lotId)).toEqual(before)
     expect((await factsOf(db, lotId)).decision).toMatchObject({ found: 2, verdict: 'reject' })
     await expect(owner`update decisions set evidence = '{}'`).rejects.toMatchObject({ constraint_name: 'written_once' })
     await expect(frozenEvidence(db, lotId, 'screening')).rejects.toMatchObject({ kind: 'missing' })
@@ -183,7 +191,7 @@ describe('screening', () => {
       balance: { received: 24, kept, sentBack: 24 - kept, missing: 0 },
       next: undefined,
     })
-    expect((await frozenEvidence(db, lotId, 'screening')).results).toHaveLength(24)
+    expect((await frozenEvidence(db, lotId, 'screening')).rows.count).toBe(24)
     expect(facts.audit[0]?.action).toBe(`lot.${outcome}`)
   })
 

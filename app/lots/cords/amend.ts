@@ -1,6 +1,6 @@
 // The inspector's correction of an entry: the former one stays readable, with the reason.
 import { and, eq, sql } from 'drizzle-orm'
-import type { Db } from '../../../db/client.ts'
+import type { Db, Tx } from '../../../db/client.ts'
 import { earlierResults, results } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
@@ -39,8 +39,8 @@ export async function correctResult(
     const input = correctedInput(entry, { entryNumber, reason: correctionReason })
     await once(tx, { key, person: inspector, act: 'cord.corrected', subject, input, kept }, async () => {
       requireState(lot, statesFor('amend'), 'corrected')
-      const { counts, ...former } = correctable(standing?.result, { position, entryNumber })
-      await tx.insert(earlierResults).values({ ...former, correctedBy: inspector.id, correctionReason })
+      const former = correctable(standing?.result, { position, entryNumber })
+      await keepFormer(tx, former, inspector, correctionReason)
       await tx
         .update(results)
         .set({
@@ -60,11 +60,21 @@ export async function correctResult(
   })
 }
 
+/** Microseconds of its time too, which a Date here would lose: a signature may rest on them. */
+async function keepFormer(tx: Tx, former: StandingRow, inspector: Person, correctionReason: string): Promise<void> {
+  const { counts, ...kept } = former
+  const cord = and(eq(results.lotId, kept.lotId), eq(results.position, kept.position))
+  const recordedAt = sql`(select ${results.recordedAt} from ${results} where ${cord})`
+  await tx.insert(earlierResults).values({ ...kept, recordedAt, correctedBy: inspector.id, correctionReason })
+}
+
+type StandingRow = typeof results.$inferSelect
+
 /** The entry that stands, if it is the one that the inspector saw and is open still. */
 function correctable(
-  standing: typeof results.$inferSelect | undefined,
+  standing: StandingRow | undefined,
   { position, entryNumber }: { position: number; entryNumber: number },
-): typeof results.$inferSelect {
+): StandingRow {
   if (!standing) throw new Refusal('invalid', `Cord ${position} has no entry to correct`, 'position')
   if (standing.entry !== entryNumber)
     throw new Refusal(

@@ -94,7 +94,7 @@ async function benchPage(
   const last = after > 0 && !told.problems ? await drawnAt(db, lot.id, after) : undefined
   const next = await nextOf(db, lot, after, last)
   const cord = next && (await cordOf(db, lot.id, next.position))
-  const marks = await lastMarks(db, lot.id, reader.id)
+  const marks = next ? await lastMarks(db, lot.id, reader.id) : noMarks
   const position = positionFrom(told.typed?.position)
   const strayed = position > 0 && position !== cord?.position
   const shown = strayed ? { conflict: nothingRecorded(Object.values(told.problems ?? {}).join('. ')) } : told
@@ -111,8 +111,12 @@ async function benchAgain(c: Context<Env>, told: Required<Pick<CordProps, 'probl
   return benchPage(c, position - 1, told)
 }
 
-/** Of a plan with several stages only the running one is tested, each from its first carton; once it accepts, nothing is. */
-function nextOf(db: Db, { id, state, plan, reached }: LotFacts, after: number, last: CordFacts | undefined) {
+const noMarks = { carton: '', spool: '', testerSerial: '' }
+
+/** Of a plan with several stages only the running one is tested, each from its first carton; once it accepts, nothing is. Where nothing is left no cord is looked at. */
+function nextOf(db: Db, lot: LotFacts, after: number, last: CordFacts | undefined) {
+  const { id, state, plan, reached, progress } = lot
+  if (progress.toDo === 0) return undefined
   if (state !== 'drawn' || !plan || plan.stages.length === 1) return nextToTest(db, id, after)
   const begun = last === undefined || last.stage === reached?.stage
   return nextToTest(db, id, begun ? after : 0, reached?.stage)

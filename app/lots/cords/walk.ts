@@ -1,5 +1,5 @@
 // The drawn cords in walking order: stage after stage of the plan, carton after carton, place after place.
-import { and, asc, eq, gt, isNull, lte, or, type SQL, sql } from 'drizzle-orm'
+import { and, asc, eq, gt, isNull, lte, ne, type SQL, sql } from 'drizzle-orm'
 import type { Db } from '../../../db/client.ts'
 import { decisions, lots, plans } from '../../../db/schema/lots.ts'
 import { people } from '../../../db/schema/people.ts'
@@ -60,8 +60,21 @@ export async function drawnAt(db: Db, lotId: number, position: number): Promise<
 
 /** Cords found nonconforming, carton after carton: those to be taken out, or sent back. Missing ones are not among them. */
 export async function nonconformingCords(db: Db, lotId: number, { after, atMost }: Leaf = whole): Promise<CordFacts[]> {
-  const found = and(eq(results.nonconforming, true), or(eq(results.kind, 'tested'), eq(results.kind, 'untestable')))
-  return cords(db, lotId, { which: and(gt(drawnCords.position, after), found), atMost })
+  const found = await db
+    .select({ position: results.position })
+    .from(results)
+    .where(
+      and(
+        eq(results.lotId, lotId),
+        sql`${results.nonconforming}`, // as in the index of just these
+        ne(results.kind, 'missing'),
+        gt(results.position, after),
+      ),
+    )
+    .orderBy(asc(results.position))
+    .limit(atMost)
+  const positions = `{${found.map(({ position }) => position).join(',')}}`
+  return cords(db, lotId, { which: sql`${drawnCords.position} = any (${positions}::int[])`, atMost })
 }
 
 /**

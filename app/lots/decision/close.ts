@@ -5,8 +5,8 @@ import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { Person } from '../../people/person.ts'
 import { entriesOf, nonconformingOf, tallyOf } from '../cords/tally.ts'
+import { gatherEvidence } from '../evidence/gather.ts'
 import { changeLot } from '../lock.ts'
-import { snapshotOf } from './evidence.ts'
 import { checkSignature, lockToDecide, type Signature } from './sign.ts'
 
 /** sorted: the conforming cords are kept and the others sent back; returned: the whole lot is. */
@@ -30,7 +30,7 @@ export async function closeLot(db: Db, manager: Person, lotId: number, closing: 
       recorded,
       found,
       upperBoundInLot: found,
-      evidence: await snapshotOf(tx, lotId),
+      evidence: await gatherEvidence(tx, lot),
       dutiesSeparated: manager.separateDuties,
       decidedBy: manager.id,
     })

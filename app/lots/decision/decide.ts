@@ -7,9 +7,9 @@ import type { Person } from '../../people/person.ts'
 import { keepRest } from '../cords/drawn.ts'
 import { entriesOf, stageCountsOf, tallyOf } from '../cords/tally.ts'
 import { planOf } from '../cords/testing.ts'
+import { gatherEvidence } from '../evidence/gather.ts'
 import { changeLot, type LockedLot } from '../lock.ts'
 import type { Concession, Verdict } from '../show.ts'
-import { snapshotOf } from './evidence.ts'
 import { proofAfter } from './proof.ts'
 import { checkSignature, lockToDecide, type Signature } from './sign.ts'
 import { reachedBy } from './verdict.ts'
@@ -56,7 +56,7 @@ export async function decideLot(db: Db, manager: Person, lotId: number, decision
       reason,
       ...count,
       upperBoundInLot: upperInLot,
-      evidence: await snapshotOf(tx, lotId),
+      evidence: await gatherEvidence(tx, lot),
       dutiesSeparated: manager.separateDuties,
       riskBearer: concession?.riskBearer,
       concessionUse: concession?.use,

@@ -13,11 +13,12 @@ import { requireRole } from '../../people/person.ts'
 import { standingOf } from '../../suppliers/standing.ts'
 import { positionFrom } from '../cords/position.ts'
 import { nonconformingCords } from '../cords/walk.ts'
+import { marginsIn } from '../evidence/margins.ts'
+import { checkedAtOnce, evidenceRows, frozenEvidence, rowsAreAsSigned } from '../evidence/read.ts'
 import { factsOf, type LotFacts } from '../show.ts'
 import { closeLot } from './close.ts'
 import { consequencesOf } from './consequences.ts'
 import { decideLot } from './decide.ts'
-import { evidenceNow, frozenEvidence } from './evidence.ts'
 import { closingForm, decisionForm } from './forms.ts'
 
 export const decisionRoutes = new Hono<Env>()
@@ -55,7 +56,7 @@ async function decisionPage(c: Context<Env>, told: Told = {}) {
   if (!lot.proof) throw new Refusal('conflict', noVerdict(lot))
   const facts = {
     lot,
-    evidence: await evidenceNow(db, lot.id),
+    margins: await marginsNow(c, lot),
     consequences: consequencesOf(lot.proof, lot.terms),
     standing: await standingOf(db, lot.supplier.id),
     takenOut: await takenOut(c, lot.id),
@@ -66,6 +67,12 @@ async function decisionPage(c: Context<Env>, told: Told = {}) {
 /** The count and no bound: nothing is proven yet, and nobody can decide. */
 function noVerdict({ id, plan, progress: { sampleRecorded, sampleNonconforming } }: LotFacts): string {
   return `The plan of lot ${id} has no verdict yet: ${sampleRecorded} of ${plan?.sampleSize} cords are recorded, of which ${sampleNonconforming} count as not conforming`
+}
+
+/** The counts stand in the tally: only the cords that the figure shows are read. */
+function marginsNow(c: Context<Env>, { id, version, progress }: LotFacts) {
+  const { sampleRecorded, restRecorded } = progress
+  return marginsIn(c.var.db, { lotId: id, lotVersion: version, lastPick: undefined }, sampleRecorded + restRecorded)
 }
 
 async function closingPage(c: Context<Env>, told: Told = {}) {
@@ -84,10 +91,22 @@ async function lotToDecide(c: Context<Env>) {
 
 async function evidencePage(c: Context<Env>, of: 'sample' | 'screening') {
   const lot = await factsOf(c.var.db, readId(c, 'lot'))
-  const evidence = await frozenEvidence(c.var.db, lot.id, of)
+  const { db } = c.var
+  const evidence = await frozenEvidence(db, lot.id, of)
   const decision = of === 'sample' ? lot.decision : lot.closing
   if (!decision) throw new Error(`lot ${lot.id} has evidence and no decision`)
-  const page = { decision, evidence, path: c.req.path, after: positionFrom(c.req.query('after')) }
+  const after = positionFrom(c.req.query('after'))
+  const rows = await evidenceRows(db, evidence, { after, atMost: atOnce + 1 })
+  const asked = checkedAtOnce(evidence) || c.req.query('check') === 'rows'
+  const page = {
+    decision,
+    evidence,
+    results: rows.slice(0, atOnce),
+    next: rows.length > atOnce ? rows[atOnce - 1]?.position : undefined,
+    margins: await marginsIn(db, evidence.asOf, evidence.rows.count),
+    asSigned: asked ? await rowsAreAsSigned(db, evidence) : undefined,
+    path: c.req.path,
+  }
   return <EvidencePage {...frameOf(c)} {...page} />
 }
 

@@ -1,7 +1,7 @@
 // The manager's page: what the plan says, what is proven, what may still be in the lot, and four choices with what follows.
 import type { CordFacts } from '../../../app/lots/cords/walk.ts'
 import type { Consequences } from '../../../app/lots/decision/consequences.ts'
-import type { Evidence } from '../../../app/lots/decision/evidence.ts'
+import type { ShownMargins } from '../../../app/lots/evidence/margins.ts'
 import type { LotFacts } from '../../../app/lots/show.ts'
 import type { Standing } from '../../../app/suppliers/standing.ts'
 import { counted, percentAtLeast, percentAtMost, whole } from '../../figures.ts'
@@ -14,7 +14,7 @@ import { TakenOut } from './taken-out.tsx'
 
 export type DecisionProps = {
   lot: LotFacts
-  evidence: Evidence
+  margins: ShownMargins
   consequences: Consequences
   standing: Standing
   /** cords found not conforming, as many as fit on a page */
@@ -25,7 +25,7 @@ export type DecisionProps = {
 }
 
 export function DecisionPage({ reader, firm, ...props }: Frame & DecisionProps) {
-  const { lot, evidence, standing, takenOut, problems, typed } = props
+  const { lot, margins, standing, takenOut, problems, typed } = props
   return (
     <Page title={`Decision on lot ${lot.id}`} current="lots" reader={reader} firm={firm}>
       <h1>
@@ -35,7 +35,7 @@ export function DecisionPage({ reader, firm, ...props }: Frame & DecisionProps) 
       <p>{pastSentence(standing)}</p>
       {lot.proof && <Proven proof={lot.proof} condition={lot.condition} />}
       <h2>The margins</h2>
-      <MarginFigure results={evidence.results} terms={evidence.terms} lotId={lot.id} />
+      <MarginFigure margins={margins} terms={lot.terms} lotId={lot.id} />
       <h2>To be taken out</h2>
       <p>Whatever is accepted, these cords are not.</p>
       <TakenOut cords={takenOut.cords} next={takenOut.next} lotId={lot.id} />

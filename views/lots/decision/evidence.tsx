@@ -1,5 +1,6 @@
 // What a decision rested on, as its signature froze it; nothing here follows later changes.
-import type { Evidence, EvidenceResult } from '../../../app/lots/decision/evidence.ts'
+import type { ShownMargins } from '../../../app/lots/evidence/margins.ts'
+import type { FrozenEvidence, NamedRow } from '../../../app/lots/evidence/read.ts'
 import type { DecisionFacts } from '../../../app/lots/show.ts'
 import { accuracy, counted, decibels, moment, money, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
@@ -11,16 +12,22 @@ import { Proven } from '../proven.tsx'
 import { outcomeWords, planSentence } from '../words.ts'
 import { MarginFigure } from './margins.tsx'
 
-/** `after`: the position after which the shown results begin. */
-type Props = Frame & { decision: DecisionFacts; evidence: Evidence; path: string; after: number; currency: string }
+type Props = Frame & {
+  decision: DecisionFacts
+  evidence: FrozenEvidence
+  /** as many as fit on a page; `next` is the position after which the others follow */
+  results: NamedRow[]
+  next: number | undefined
+  margins: ShownMargins
+  /** whether the rows still give the signed digest; undefined where they are too many to look without being asked */
+  asSigned: boolean | undefined
+  path: string
+  currency: string
+}
 
-/** So many rows stand on one page. */
-const rowsAtOnce = 1000
-
-export function EvidencePage({ reader, firm, decision, evidence, path, after, currency }: Props) {
-  const { lot, plan, draw, method, results, proof } = evidence
-  const following = results.filter((result) => result.position > after)
-  const shown = following.slice(0, rowsAtOnce)
+export function EvidencePage({ reader, firm, decision, evidence, path, currency, ...props }: Props) {
+  const { results, next, margins, asSigned } = props
+  const { lot, plan, draw, method, proof, rows } = evidence
   return (
     <Page title={`Evidence of lot ${lot.id}`} current="lots" reader={reader} firm={firm}>
       <h1>
@@ -37,25 +44,52 @@ export function EvidencePage({ reader, firm, decision, evidence, path, after, cu
       <Inputs evidence={evidence} currency={currency} />
       <h2>Numbers</h2>
       <Proven proof={{ ...proof, expectedInUntested: proof.expectedInUntested }} condition={evidence.condition} />
-      <MarginFigure results={results} terms={evidence.terms} lotId={lot.id} />
+      <MarginFigure margins={margins} terms={evidence.terms} lotId={lot.id} />
       <h2>Method</h2>
       <p>{method.judging}</p>
       <p>
         {method.drawing} Seed <code>{draw.seed}</code>, drawn by {draw.by}, {moment(draw.at)}: {draw.method}.
       </p>
       <p>{method.bounds}</p>
-      <h2>Results of {counted(results.length, 'cord')}</h2>
-      <Results results={shown} />
-      {following.length > shown.length && (
+      <h2>Results of {counted(rows.count, 'cord')}</h2>
+      <p>{method.rows}</p>
+      <Signed rows={rows} asSigned={asSigned} path={path} />
+      <Results results={results} />
+      {next !== undefined && (
         <p>
-          <a href={`${path}?after=${shown.at(-1)?.position ?? 0}`}>The results that follow</a>
+          <a href={`${path}?after=${next}`}>The results that follow</a>
         </p>
       )}
     </Page>
   )
 }
 
-function Inputs({ evidence: { lot, terms }, currency }: { evidence: Evidence; currency: string }) {
+type SignedProps = Pick<Props, 'asSigned' | 'path'> & { rows: FrozenEvidence['rows'] }
+
+function Signed({ rows: { count, sha256, lotVersion }, asSigned, path }: SignedProps) {
+  return (
+    <>
+      <p>
+        Digest of the results as they were signed, at the lot’s version {whole(lotVersion)}: <code>{sha256}</code>
+      </p>
+      {asSigned === undefined ? (
+        <p class="screen-only">
+          <a href={`${path}?check=rows`}>Check all {counted(count, 'result')} against it</a> (takes some seconds)
+        </p>
+      ) : (
+        <p>
+          <b>
+            {asSigned
+              ? 'The results in the database still give this digest: they are those that were signed.'
+              : 'The results in the database do not give this digest: something was changed behind the service’s back after the signature. Compare with a backup from before.'}
+          </b>
+        </p>
+      )}
+    </>
+  )
+}
+
+function Inputs({ evidence: { lot, terms }, currency }: { evidence: FrozenEvidence; currency: string }) {
   return (
     <Facts>
       <Fact name="Supplier">{lot.supplier}</Fact>
@@ -85,7 +119,7 @@ function Inputs({ evidence: { lot, terms }, currency }: { evidence: Evidence; cu
   )
 }
 
-function Results({ results }: { results: EvidenceResult[] }) {
+function Results({ results }: { results: NamedRow[] }) {
   return (
     <Table
       compact
@@ -118,6 +152,6 @@ function Results({ results }: { results: EvidenceResult[] }) {
   )
 }
 
-function faultWords(inspection: EvidenceResult['wireMap']): string {
+function faultWords(inspection: NamedRow['wireMap']): string {
   return inspection === 'at-fault' ? 'at fault' : 'in order'
 }

@@ -1,18 +1,24 @@
-// Both margins of each recorded cord against the limit, in pictures and in words.
-import type { Evidence, EvidenceResult } from '../../../app/lots/decision/evidence.ts'
+// Both margins of the recorded cords against the limit, in pictures and in words.
+import type { CordMargins, ShownMargins } from '../../../app/lots/evidence/margins.ts'
 import { type MarginPoint, Margins } from '../../charts/margins.tsx'
 import { counted, decibels, whole } from '../../figures.ts'
 import { MarkKey } from '../../marks.tsx'
 
-type Props = { results: EvidenceResult[]; terms: Evidence['terms']; lotId: number }
+type Props = {
+  margins: ShownMargins
+  terms: { crosstalkAccuracy: string; returnLossAccuracy: string }
+  lotId: number
+}
 
-export function MarginFigure({ results, terms, lotId }: Props) {
+export function MarginFigure({ margins: { cords: results, recorded }, terms, lotId }: Props) {
   return (
     <figure class="chart keep">
       <Parameter name="crosstalkMargin" label="Crosstalk" results={results} digits={terms.crosstalkAccuracy} />
       <Parameter name="returnLossMargin" label="Return loss" results={results} digits={terms.returnLossAccuracy} />
       <MarkKey />
       <figcaption>
+        {results.length < recorded &&
+          `Of ${counted(recorded, 'recorded cord')} the first ${whole(results.length)} of the draw are shown, a random sample of the lot. `}
         One mark a cord, by this margin alone; the shaded band is the tester’s accuracy above the limit. Every digit
         stands in <a href={`/lots/${lotId}/draw`}>the list of drawn cords</a>.
       </figcaption>
@@ -24,7 +30,7 @@ type Reading = { position: number; digits: string; point: MarginPoint }
 type ParameterProps = {
   name: 'crosstalkMargin' | 'returnLossMargin'
   label: string
-  results: EvidenceResult[]
+  results: CordMargins[]
   digits: string
 }
 

@@ -1,4 +1,4 @@
-// The method in three sentences, kept with every decision so that it can be followed without this program.
+// The method in four sentences, kept with every decision so that it can be followed without this program.
 
 export const method = {
   judging:
@@ -7,4 +7,5 @@ export const method = {
     'A simple random sample of the whole lot, from a seed made after the plan was frozen; who has the seed can draw it again.',
   bounds:
     'Exact one-sided bounds for the lot in hand (hypergeometric, each at the confidence named): the most nonconforming cords with which so few would still be found that often. Sample cords left untested after a stop count as nonconforming in the upper bound and as conforming in the lower one. Where the plan has several stages the bounds belong to the plan and its end, the ends ordered from acceptance at the first stage to rejection at the first stage: the most nonconforming cords with which the plan would still end so, or better, that often.',
+  rows: 'The digest is the SHA-256 of lines in UTF-8, each ended by a line feed: first the names of the columns, then a line for each recorded cord in the order of positions, with the latest of its entries whose lot version is not above the one named. A line is a JSON array whose items are parted by a comma and a space. Positions, picks, entries and persons are numbers; margins are texts with every digit that was entered; times are texts in UTC with six decimals of a second; what is not there is null.',
 }

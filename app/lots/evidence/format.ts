@@ -1,0 +1,166 @@
+// The evidence of a decision, format 1: a head that is stored with the decision, and rows that stay where they were recorded.
+import { z } from 'zod'
+import { planKind } from '../../../db/schema/lots.ts'
+
+export const VERSION = 1
+
+/** Columns of a row, in the order in which its line has them. */
+export const columns = [
+  'position',
+  'purpose',
+  'pick',
+  'standsInFor',
+  'counts',
+  'kind',
+  'state',
+  'nonconforming',
+  'crosstalkMargin',
+  'returnLossMargin',
+  'wireMap',
+  'visual',
+  'note',
+  'carton',
+  'spool',
+  'testerSerial',
+  'entry',
+  'recordedBy',
+  'recordedAt',
+] as const
+
+export type Column = (typeof columns)[number]
+
+const optional = <T extends z.ZodType>(cell: T) => cell.nullable().transform((value) => value ?? undefined)
+const text = optional(z.string())
+const inspection = optional(z.enum(['in-order', 'at-fault']))
+
+/** Margins are text: JSON numbers would drop the zeros that the tester gave. */
+const cells = {
+  position: z.number(),
+  purpose: z.enum(['sample', 'stand-in', 'rest']),
+  pick: optional(z.number()),
+  standsInFor: optional(z.number()),
+  counts: z.boolean(),
+  kind: z.enum(['tested', 'missing', 'untestable']),
+  state: z.enum(['conforms', 'marginal', 'does-not-conform', 'not-tested']),
+  nonconforming: z.boolean(),
+  crosstalkMargin: text,
+  returnLossMargin: text,
+  wireMap: inspection,
+  visual: inspection,
+  note: text,
+  carton: text,
+  spool: text,
+  testerSerial: text,
+  entry: z.number(),
+  /** number of the person; the head has the names */
+  recordedBy: z.number(),
+  recordedAt: z.coerce.date(),
+} satisfies Record<Column, z.ZodType>
+
+const row = z.object(cells)
+export type EvidenceRow = z.infer<typeof row>
+
+const signed = { by: z.string(), at: z.coerce.date() }
+const verdict = z.enum(['accept', 'reject'])
+const stage = z.object({ sampleSize: z.number(), acceptanceNumber: z.number(), rejectionNumber: z.number() })
+
+const head = z.object({
+  version: z.literal(VERSION),
+  method: z.object({ judging: z.string(), drawing: z.string(), bounds: z.string(), rows: z.string() }),
+  lot: z.object({
+    id: z.number(),
+    supplier: z.string(),
+    item: z.string(),
+    lengthMetres: z.string(),
+    announcedSize: z.number(),
+    size: z.number(),
+    cartons: z.number(),
+    cordsInCarton: z.number(),
+    productionMark: z.string(),
+    purchaseOrder: z.string(),
+  }),
+  terms: z.object({
+    categoryClaimed: z.string(),
+    cordLimit: z.string(),
+    marginalPolicy: z.enum(['strict', 'lenient']),
+    crosstalkAccuracy: z.string(),
+    returnLossAccuracy: z.string(),
+    tooMany: z.number(),
+    catchOf100: z.string(),
+    costTestCents: z.number(),
+    costEscapeCents: z.number(),
+    costReturnCents: z.number(),
+  }),
+  plan: z.object({
+    kind: z.enum(planKind.enumValues),
+    sampleSize: z.number(),
+    acceptanceNumber: z.number(),
+    stages: z.array(stage),
+    ...signed,
+  }),
+  draw: z.object({ seed: z.string(), method: z.string(), standIns: z.number(), ...signed }),
+  counts: z.object({
+    sampleRecorded: z.number(),
+    sampleNonconforming: z.number(),
+    restRecorded: z.number(),
+    restNonconforming: z.number(),
+    toDo: z.number(),
+  }),
+  condition: z.discriminatedUnion('kind', [
+    z.object({ kind: z.literal('kept') }),
+    z.object({ kind: z.literal('broken'), standIns: z.number(), notTested: z.number() }),
+  ]),
+  verdict: verdict.optional(),
+  proof: z.object({
+    confidence: z.number(),
+    lotSize: z.number(),
+    recorded: z.number(),
+    found: z.number(),
+    leftOfSample: z.number(),
+    stage: z.number().optional(),
+    untested: z.number(),
+    upperInLot: z.number(),
+    lowerInLot: z.number(),
+    upperInUntested: z.number(),
+    expectedInUntested: z.number().optional(),
+  }),
+  /** who recorded, by number: rows name people so */
+  people: z.array(z.object({ id: z.number(), name: z.string() })),
+  /** positions of every cord that does not conform, such as 3,17-19,402: half a million of them are below 4 MB */
+  nonconforming: z.string(),
+  rows: z.object({
+    /** the lot's version that was signed: entries of later versions are not in it */
+    lotVersion: z.number(),
+    columns: z.array(z.enum(columns)),
+    count: z.number(),
+    sha256: z.string(),
+  }),
+})
+
+export type Evidence = z.infer<typeof head>
+/** What is stored: moments as the text that JSON makes of them. */
+export type EvidenceDocument = z.input<typeof head>
+
+const versioned = z.object({ version: z.number() })
+
+/** The stored document; undefined where it is of a format that this program does not know. */
+export function evidenceIn(json: unknown): Evidence | undefined {
+  if (versioned.parse(json).version !== VERSION) return undefined
+  return head.parse(json)
+}
+
+/** Rows from their lines, cell by cell under the names that the document gives its columns. */
+export function rowsIn(lines: string, names: readonly Column[]): EvidenceRow[] {
+  return lines
+    .split('\n')
+    .filter((line) => line !== '')
+    .map((line) => {
+      const items = z.array(z.unknown()).length(names.length).parse(JSON.parse(line))
+      return row.parse(Object.fromEntries(names.map((name, at) => [name, items[at]])))
+    })
+}
+
+/** The line that stands before those of the rows. */
+export function headingOf(names: readonly Column[]): string {
+  return `[${names.map((name) => JSON.stringify(name)).join(', ')}]\n`
+}

@@ -1,0 +1,47 @@
+// Puts together what a decision rests on, inside the transaction that signs it.
+import { inArray } from 'drizzle-orm'
+import type { Tx } from '../../../db/client.ts'
+import { people } from '../../../db/schema/people.ts'
+import { Refusal } from '../../kit/refusal.ts'
+import type { LockedLot } from '../lock.ts'
+import { storyOf } from '../show.ts'
+import { digestOf } from './digest.ts'
+import { columns, type EvidenceDocument, VERSION } from './format.ts'
+import { method } from './method.ts'
+
+/**
+ * The evidence as it is stored with a decision. The lot is locked, so the rows that are read slice by slice are those of
+ * its version. Throws Refusal where the lot is not drawn or the plan has no verdict.
+ */
+export async function gatherEvidence(tx: Tx, { id: lotId, version: lotVersion }: LockedLot): Promise<EvidenceDocument> {
+  const { announced, supplier, item, terms, plan, draw, proof, ...story } = await storyOf(tx, lotId)
+  if (!plan || !draw || !proof) throw new Refusal('conflict', `Lot ${lotId} has no verdict yet`)
+  const { size: announcedSize, cartons, cordsInCarton, productionMark, purchaseOrder } = announced
+  const { id, size, verdict, progress, condition } = story
+  const packed = { announcedSize, size, cartons, cordsInCarton, productionMark, purchaseOrder }
+  const { frozen, tooManyAsSaid, ...frozenTerms } = terms
+  const { count, sha256, nonconforming, recorders } = await digestOf(
+    tx,
+    { lotId, lotVersion, lastPick: undefined },
+    columns,
+  )
+  return {
+    version: VERSION,
+    method,
+    lot: { id, supplier: supplier.name, item: item.name, lengthMetres: item.lengthMetres, ...packed },
+    terms: frozenTerms,
+    plan: { ...plan, stages: [...plan.stages] },
+    draw,
+    counts: progress,
+    condition,
+    verdict,
+    proof,
+    people: await tx
+      .select({ id: people.id, name: people.name })
+      .from(people)
+      .where(inArray(people.id, recorders))
+      .orderBy(people.id),
+    nonconforming,
+    rows: { lotVersion, columns: [...columns], count, sha256 },
+  }
+}
