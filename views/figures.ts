@@ -121,6 +121,17 @@ export function moment(instant: Date | string): string {
   return `${day(instant)}, ${timeFormat.format(new Date(instant))} UTC`
 }
 
+/** How long something lasted, in the largest unit of which there are about two or more: 90 seconds, 2 hours. */
+export function lasting(seconds: number): string {
+  const units = [
+    { noun: 'day', seconds: 86_400 },
+    { noun: 'hour', seconds: 3600 },
+    { noun: 'minute', seconds: 60 },
+  ]
+  const unit = units.find((unit) => Math.round(seconds / unit.seconds) >= 2) ?? { noun: 'second', seconds: 1 }
+  return counted(Math.round(seconds / unit.seconds), unit.noun)
+}
+
 const dayFormat = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric', timeZone: 'UTC' })
 const timeFormat = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit', timeZone: 'UTC' })
 

@@ -1,5 +1,5 @@
 // Reads the audit, the newest lines first.
-import { and, desc, eq, lt } from 'drizzle-orm'
+import { and, desc, eq, isNotNull, like, lt, max, or } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { audit } from '../../db/schema/audit.ts'
 import type { Role } from '../people/person.ts'
@@ -12,6 +12,8 @@ export type AuditLine = {
   action: string
   subject: string
   detail: unknown
+  /** whole seconds by which the machine's clock stood behind `at`, which never goes back; null where it did not */
+  clockBehind: number | null
 }
 
 export const LINES_A_PAGE = 100
@@ -21,9 +23,9 @@ export async function auditOf(
   db: Db,
   { subject, before }: { subject: string | undefined; before: number | undefined },
 ): Promise<AuditLine[]> {
-  const { id, at, personName, personRole, action, detail } = audit
+  const { id, at, personName, personRole, action, detail, clockBehind } = audit
   return db
-    .select({ id, at, personName, personRole, action, subject: audit.subject, detail })
+    .select({ id, at, personName, personRole, action, subject: audit.subject, detail, clockBehind })
     .from(audit)
     .where(
       and(
@@ -33,4 +35,13 @@ export async function auditOf(
     )
     .orderBy(desc(audit.id))
     .limit(LINES_A_PAGE)
+}
+
+/** The most seconds by which the machine's clock stood behind while this subject, or a part of it, was worked on; undefined where it never did. */
+export async function clockBehindOf(db: Db, subject: string): Promise<number | undefined> {
+  const [row] = await db
+    .select({ most: max(audit.clockBehind) })
+    .from(audit)
+    .where(and(isNotNull(audit.clockBehind), or(eq(audit.subject, subject), like(audit.subject, `${subject}/%`))))
+  return row?.most ?? undefined
 }

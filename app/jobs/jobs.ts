@@ -1,7 +1,11 @@
 // The list of background jobs: one row each.
 import { forgetOldKeys } from '../people/once.ts'
+import { forgetEndedSessions } from '../people/session.ts'
 import type { Job } from './run.ts'
 
 const MINUTE = 60_000
 
-export const jobs: readonly Job[] = [{ name: 'forget-old-form-keys', every: 10 * MINUTE, work: forgetOldKeys }]
+export const jobs: readonly Job[] = [
+  { name: 'forget-old-form-keys', every: 10 * MINUTE, work: forgetOldKeys },
+  { name: 'forget-ended-sessions', every: 10 * MINUTE, work: forgetEndedSessions },
+]

@@ -4,7 +4,7 @@ import type { Db, Tx } from '../../db/client.ts'
 import { decisions, lots, plans } from '../../db/schema/lots.ts'
 import { items, suppliers } from '../../db/schema/register.ts'
 import { draws } from '../../db/schema/results.ts'
-import { type AuditLine, auditOf } from '../audit/list.ts'
+import { type AuditLine, auditOf, clockBehindOf } from '../audit/list.ts'
 import type { MarginalPolicy } from '../items/judge.ts'
 import { Refusal } from '../kit/refusal.ts'
 import type { Stage } from '../statistics/plans/plan.ts'
@@ -143,16 +143,19 @@ export type LotFacts = {
   next: Turn | undefined
   /** the latest first */
   audit: AuditLine[]
+  /** seconds by which the machine's clock stood behind when a line about the lot or its cords was written, at most; undefined where it never did */
+  clockBehind: number | undefined
 }
 
 /** Everything a lot's page tells; throws Refusal (missing) where there is no such lot. */
 export async function factsOf(db: Db, lotId: number): Promise<LotFacts> {
-  const audit = await auditOf(db, { subject: `lot/${lotId}`, before: undefined })
-  return { ...(await storyOf(db, lotId)), audit }
+  const subject = `lot/${lotId}`
+  const audit = await auditOf(db, { subject, before: undefined })
+  return { ...(await storyOf(db, lotId)), audit, clockBehind: await clockBehindOf(db, subject) }
 }
 
-/** The same without the audit, inside a transaction too: what a decision rests on. */
-export async function storyOf(db: Db | Tx, lotId: number): Promise<Omit<LotFacts, 'audit'>> {
+/** The same without what the audit tells, inside a transaction too: what a decision rests on. */
+export async function storyOf(db: Db | Tx, lotId: number): Promise<Omit<LotFacts, 'audit' | 'clockBehind'>> {
   const row = await rowOf(db, lotId)
   const { lot, supplier, item, plan, draw } = row
   const signed = await decisionsOf(db, lotId)

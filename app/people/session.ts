@@ -1,54 +1,65 @@
 // Sessions live in the database: only the SHA-256 of a token is kept, so a copy of the table opens none.
 import { createHash, randomBytes } from 'node:crypto'
-import { and, eq, gt, lt, sql } from 'drizzle-orm'
+import { and, eq, inArray, sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../db/client.ts'
 import { people, sessions } from '../../db/schema/people.ts'
 import type { Person } from './person.ts'
 
-const HOUR = 3_600_000
-/** A session ends a week after sign-in, and after a night without a request. */
-const LONGEST = 7 * 24 * HOUR
-const IDLE = 12 * HOUR
+/** A session ends a week after sign-in, and after a night without a request; by the database's clock, which is the same for every process. */
+const LONGEST = '7 days'
+const IDLE = '12 hours'
+const ended = sql<boolean>`(${sessions.expiresAt} <= clock_timestamp() or ${sessions.lastSeenAt} <= clock_timestamp() - ${IDLE}::interval)`
 
 /** Opens a session and returns its token, which exists nowhere else than in the browser's cookie. */
 export async function openSession(tx: Tx, personId: number): Promise<string> {
   const token = randomBytes(32).toString('base64url')
-  await tx.delete(sessions).where(lt(sessions.expiresAt, new Date()))
-  await tx.insert(sessions).values({ tokenHash: hashOf(token), personId, expiresAt: new Date(Date.now() + LONGEST) })
+  const expiresAt = sql`clock_timestamp() + ${LONGEST}::interval`
+  await tx.insert(sessions).values({ tokenHash: hashOf(token), personId, expiresAt })
   return token
 }
 
-/** The person of a session that is open, and active still; their role as it is now. `noted`: that they were here, which is a write. */
+/**
+ * The person of a session that is open, and active still; their role as it is now. `noted`: that they were here, which is
+ * a write. A session that is found ended is removed at once: it stays ended though the clock should step back.
+ */
 export async function personOf(
   db: Db,
   token: string,
   separateDuties: boolean,
   noted: boolean,
 ): Promise<Person | undefined> {
-  const now = Date.now()
-  const open = and(
-    eq(sessions.tokenHash, hashOf(token)),
-    gt(sessions.expiresAt, new Date(now)),
-    gt(sessions.lastSeenAt, new Date(now - IDLE)),
-    eq(people.active, true),
-  )
+  const { id, name, role } = people
+  const unseen = sql<boolean>`${sessions.lastSeenAt} < clock_timestamp() - interval '1 minute'`
   const [row] = await db
-    .select({ id: people.id, name: people.name, role: people.role, lastSeenAt: sessions.lastSeenAt })
+    .select({ id, name, role, ended, unseen })
     .from(sessions)
     .innerJoin(people, eq(people.id, sessions.personId))
-    .where(open)
+    .where(and(eq(sessions.tokenHash, hashOf(token)), eq(people.active, true)))
   if (!row) return undefined
+  if (row.ended) {
+    if (noted) await closeSession(db, token)
+    return undefined
+  }
   // Once a minute is enough to know an idle session; every request would be a write of its own.
-  if (noted && now - row.lastSeenAt.getTime() > 60_000)
+  if (noted && row.unseen)
     await db
       .update(sessions)
-      .set({ lastSeenAt: sql`now()` })
+      .set({ lastSeenAt: sql`clock_timestamp()` })
       .where(eq(sessions.tokenHash, hashOf(token)))
   return { id: row.id, name: row.name, role: row.role, separateDuties }
 }
 
 export async function closeSession(db: Db, token: string): Promise<void> {
   await db.delete(sessions).where(eq(sessions.tokenHash, hashOf(token)))
+}
+
+const SLICE = 1000
+
+/** Removes a slice of the ended sessions, asked for or not; returns whether more may be left. */
+export async function forgetEndedSessions(tx: Tx): Promise<boolean> {
+  const some = tx.select({ tokenHash: sessions.tokenHash }).from(sessions).where(ended).limit(SLICE)
+  const gone = await tx.delete(sessions).where(inArray(sessions.tokenHash, some)).returning()
+  return gone.length === SLICE
 }
 
 /** Ends every session of a person, wherever it is open. */

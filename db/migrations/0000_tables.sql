@@ -337,6 +337,7 @@ ALTER TABLE "results" ADD CONSTRAINT "results_lot_id_position_drawn_cords_lot_id
 ALTER TABLE "spool_tallies" ADD CONSTRAINT "spool_tallies_lot_id_lots_id_fk" FOREIGN KEY ("lot_id") REFERENCES "public"."lots"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
 ALTER TABLE "tallies" ADD CONSTRAINT "tallies_lot_id_lots_id_fk" FOREIGN KEY ("lot_id") REFERENCES "public"."lots"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
 CREATE INDEX "audit_subject" ON "audit" USING btree ("subject","id");--> statement-breakpoint
+CREATE INDEX "audit_clock_behind" ON "audit" USING btree ("subject") WHERE "audit"."clock_behind" is not null;--> statement-breakpoint
 CREATE INDEX "lots_state" ON "lots" USING btree ("state","id");--> statement-breakpoint
 CREATE INDEX "lots_done" ON "lots" USING btree ("done_at","id");--> statement-breakpoint
 CREATE INDEX "lots_supplier" ON "lots" USING btree ("supplier_id","id");--> statement-breakpoint

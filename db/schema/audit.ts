@@ -23,6 +23,7 @@ export const audit = pgTable(
   },
   (t) => [
     index('audit_subject').on(t.subject, t.id),
+    index('audit_clock_behind').on(t.subject).where(sql`${t.clockBehind} is not null`),
     check('audit_action_form', sql`${t.action} ~ '^[a-z-]+\\.[a-z-]+$'`),
   ],
 )

@@ -1,11 +1,13 @@
 // Signing in and out, the lock against guessing, and what a session is worth.
 import { eq } from 'drizzle-orm'
 import { beforeAll, describe, expect, test } from 'vitest'
+import { forgetEndedSessions } from '../../app/people/session.ts'
 import { ATTEMPTS, signIn, verifyPassword } from '../../app/people/sign-in.ts'
 import { firms, people, sessions } from '../../db/schema/people.ts'
 import { testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
 import { addTo, PASSWORD, type ThreePeople, threePeople } from '../support/people.ts'
+import { asService } from '../support/service-login.ts'
 
 const { db, owner } = await freshDatabase()
 const service = testApp(db)
@@ -101,6 +103,26 @@ describe('a session', () => {
     const client = await service.appAs(three.manager)
     await owner.unsafe(`update sessions set ${past}`)
     expect((await client.get('/people')).status).toBe(303)
+    await owner`update sessions set last_seen_at = now(), expires_at = now() + interval '1 day'` // as if the clock stepped back
+    expect((await client.get('/people')).status).toBe(303)
+  })
+
+  test('that has ended and is never asked for is removed by a job, and no other', async () => {
+    await service.appAs(three.manager)
+    await owner`update sessions set last_seen_at = now() - interval '13 hours'`
+    const client = await service.appAs(three.manager)
+    expect(await db.transaction(forgetEndedSessions)).toBe(false)
+    expect(await owner`select from sessions`).toHaveLength(1)
+    expect((await client.get('/people')).status).toBe(200)
+  })
+
+  test('is not seen earlier than it was where the clock stands behind', async () => {
+    const client = await service.appAs(three.manager)
+    await owner`update sessions set last_seen_at = now() + interval '2 hours'`
+    const seen = await owner`select last_seen_at::text as at from sessions order by at`
+    await asService(owner, (sql) => sql`update sessions set last_seen_at = now()`)
+    expect(await owner`select last_seen_at::text as at from sessions order by at`).toEqual(seen)
+    expect((await client.get('/people')).status).toBe(200)
   })
 
   test('is asked for with the way back', async () => {

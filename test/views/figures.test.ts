@@ -8,6 +8,7 @@ import {
   decibels,
   expected,
   frequency,
+  lasting,
   moment,
   money,
   percent,
@@ -127,4 +128,13 @@ test.each([
   [0.94, undefined, '94 of 100'],
 ])('a belief of %d is said as never none and never all: %s, %s', (chance, against, said) => {
   expect(believed(chance, against)).toBe(said)
+})
+
+test.each([
+  [1, '1 second'],
+  [89, '89 seconds'],
+  [7199, '2 hours'],
+  [3 * 86_400, '3 days'],
+])('%i seconds last %s', (seconds, said) => {
+  expect(lasting(seconds)).toBe(said)
 })

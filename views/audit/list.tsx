@@ -1,6 +1,6 @@
 // Who did what when, the newest first.
 import type { AuditLine } from '../../app/audit/list.ts'
-import { moment } from '../figures.ts'
+import { lasting, moment } from '../figures.ts'
 import { Field, ProblemSummary, type Problems } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
 import { Table } from '../table.tsx'
@@ -55,9 +55,10 @@ export function AuditPage({ about, lines, older, problems, reader, firm }: Props
   )
 }
 
-function cellsOf({ at, personName, personRole, action, subject, detail }: AuditLine) {
+function cellsOf({ at, personName, personRole, action, subject, detail, clockBehind }: AuditLine) {
   const who = personRole === null ? personName : `${personName}, ${personRole}`
-  return [moment(at), who, wordsOf(action), subject, <Detail of={detail} />]
+  const when = clockBehind === null ? moment(at) : `${moment(at)} (the clock stood ${lasting(clockBehind)} behind)`
+  return [when, who, wordsOf(action), subject, <Detail of={detail} />]
 }
 
 /** lot.stood-in reads as: lot stood in. */

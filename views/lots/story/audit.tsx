@@ -1,8 +1,10 @@
 // Who did what with this lot, the latest first; every cord's entries stand in the audit itself.
 import type { AuditLine } from '../../../app/audit/list.ts'
-import { moment } from '../../figures.ts'
+import { lasting, moment } from '../../figures.ts'
 
-export function AuditTrail({ lines, lotId }: { lines: AuditLine[]; lotId: number }) {
+type Props = { lines: AuditLine[]; lotId: number; clockBehind: number | undefined }
+
+export function AuditTrail({ lines, lotId, clockBehind }: Props) {
   return (
     <section>
       <h2>Who did what</h2>
@@ -14,6 +16,12 @@ export function AuditTrail({ lines, lotId }: { lines: AuditLine[]; lotId: number
           </li>
         ))}
       </ul>
+      {clockBehind !== undefined && (
+        <p class="caution">
+          The machine’s clock stood up to {lasting(clockBehind)} behind while this lot was worked on. No time here goes
+          back, so some are later than they truly were; the order of the acts is right.
+        </p>
+      )}
       <p class="screen-only">
         <a href={`/audit?about=lot%2F${lotId}`}>With all that was said</a>
       </p>

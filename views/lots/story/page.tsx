@@ -30,7 +30,7 @@ export function LotPage({ reader, firm, ...story }: Frame & StoryProps) {
         <Tested {...story} />
         <Decided {...story} />
       </ol>
-      <AuditTrail lines={lot.audit} lotId={lot.id} />
+      <AuditTrail lines={lot.audit} lotId={lot.id} clockBehind={lot.clockBehind} />
     </Page>
   )
 }
