@@ -6,6 +6,7 @@ import type { Db } from '../db/client.ts'
 import { adviceRoutes } from './advice/routes.tsx'
 import { advisorRoutes } from './advisor/routes.tsx'
 import { auditRoutes } from './audit/routes.tsx'
+import type { Compute } from './compute/compute.ts'
 import { assetRoutes } from './http/assets.ts'
 import { keptByNobody } from './http/caching.ts'
 import type { Env, Example } from './http/env.ts'
@@ -27,6 +28,7 @@ export type Settings = {
   /** undefined until the database is migrated and open */
   database: () => Db | undefined
   log: Logger
+  compute: Compute
   currency: string
   separateDuties: boolean
   /** where people reach the service, such as https://cordsift.example; undefined: at whatever address they typed */
@@ -73,6 +75,7 @@ export function createApp(settings: Settings): Hono<Env> {
     if (!db) return renderStarting(c)
     c.set('db', db)
     c.set('currency', settings.currency)
+    c.set('compute', settings.compute)
     c.set('https', https)
     c.set('demo', settings.demo)
     c.set('example', settings.example)

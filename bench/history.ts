@@ -4,11 +4,12 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { sql } from 'drizzle-orm'
 import postgres from 'postgres'
+import { runHere } from '../app/compute/task.ts'
 import { alertsOf } from '../app/lots/alerts.ts'
 import { calibrationOf } from '../app/lots/calibration.ts'
 import { lotsWaiting } from '../app/lots/list.ts'
 import { percentageReport } from '../app/reports/percentage/report.ts'
-import { spoolsOf } from '../app/reports/percentage/spools.ts'
+import { markedSpools } from '../app/reports/percentage/spools.ts'
 import { compareSuppliers } from '../app/suppliers/comparison.ts'
 import { countedLots } from '../app/suppliers/history.ts'
 import { marginsOf } from '../app/suppliers/margins.ts'
@@ -34,15 +35,18 @@ const asked: [string, () => Promise<unknown>][] = [
   ['counts of one supplier’s lots', () => countedLots(db, { supplierId: 7 })],
   ['counts of all lots', () => countedLots(db, {})],
   ['margins of one supplier', () => marginsOf(db, 7)],
-  ['counts by spool, everything', () => spoolsOf(db, {})],
+  ['counts by spool, everything', () => markedSpools(db, {})],
   ['list of lots', () => lotsWaiting(db)],
   ['percentage question, one supplier', () => percentageQuestion(db, 7, '10', 0)],
   ['page: one supplier', () => pastOf(db, 7)],
   ['page: alerts', async () => alertsOf(db, await lotsWaiting(db), new Date())],
   ['page: calibration', () => calibrationOf(db)],
-  ['page: percentage sheet, one supplier', () => percentageReport(db, { supplierId: 7, percent: '10', allowed: 0 })],
-  ['page: percentage sheet, everything', () => percentageReport(db, { percent: '10', allowed: 0 })],
-  ['page: suppliers side by side', () => compareSuppliers(db)],
+  [
+    'page: percentage sheet, one supplier',
+    () => percentageReport(db, runHere, { supplierId: 7, percent: '10', allowed: 0 }),
+  ],
+  ['page: percentage sheet, everything', () => percentageReport(db, runHere, { percent: '10', allowed: 0 })],
+  ['page: suppliers side by side', () => compareSuppliers(db, runHere)],
 ]
 const bare = await median(() => db.execute(sql`select 1`))
 console.log(`a bare round trip: ${bare.toFixed(2)} ms`)

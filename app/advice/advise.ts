@@ -1,13 +1,14 @@
-// The advice for one received lot: what is known of it is read here, and worked out by `workOut`.
+// The advice for one received lot: what is known of it is read here, and worked out where nobody waits for it.
 import type { Db } from '../../db/client.ts'
+import type { Run } from '../compute/task.ts'
 import type { LotFacts } from '../lots/show.ts'
 import { factsOf } from '../lots/show.ts'
 import type { AfterRejection } from '../statistics/economics/costs.ts'
-import { type Belief, beliefOf, type TypedBelief } from './belief.ts'
+import type { TypedBelief } from './belief.ts'
 import { lotResultsFor } from './history.ts'
 import { standardFor } from './standard.ts'
 import type { StandardWish } from './ways.ts'
-import { type WorkedOut, workOut } from './work-out.ts'
+import { adviceTask, type WorkedOut } from './work-out.ts'
 
 /** What the address may say beside the lot. good: nonconforming cords of a lot that should rarely be sent back. */
 export type AdviceWish = {
@@ -22,19 +23,17 @@ export type Advice = WorkedOut & {
   lot: LotFacts
   wish: AdviceWish
   critical: boolean
-  belief: Belief
   /** the standard's plan is compared only where a contract names its limit and the lot belongs to a series */
   standard: StandardWish | undefined
   isolated: boolean
 }
 
 /** Works out the advice. Costs are in whole cents of the firm's currency; replacements and credits are left out. */
-export async function adviceFor(db: Db, lotId: number, wish: AdviceWish): Promise<Advice> {
+export async function adviceFor(db: Db, run: Run, lotId: number, wish: AdviceWish): Promise<Advice> {
   const lot = await factsOf(db, lotId)
   const { critical, isolated, standard } = await standardFor(db, lotId)
   const { own, others } = await lotResultsFor(db, lot.supplier.id, lotId)
-  const belief = beliefOf(own, others, wish.belief)
   const { size, terms } = lot
-  const worked = workOut({ size, terms, wish, critical, standard, belief: { a: belief.a, b: belief.b } })
-  return { ...worked, lot, wish, critical, isolated, belief, standard }
+  const worked = await run(adviceTask, { size, terms, wish, critical, standard, own, others })
+  return { ...worked, lot, wish, critical, isolated, standard }
 }

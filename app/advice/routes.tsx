@@ -4,6 +4,7 @@ import { AdvicePage } from '../../views/advice/page.tsx'
 import type { Env } from '../http/env.ts'
 import { frameOf } from '../http/frame.ts'
 import { readId, readQuery } from '../http/read.ts'
+import { runFor } from '../http/work.ts'
 import { adviceFor } from './advise.ts'
 import { adviceFields, unasked } from './forms.ts'
 
@@ -16,7 +17,7 @@ adviceRoutes.get('/:lot/advice', async (c) => {
   const page = { ...frameOf(c), lotId, asked }
   if (question.kind === 'unreadable')
     return c.html(<AdvicePage {...page} choosing={false} problems={question.problems} />, 422)
-  const advice = await adviceFor(c.var.db, lotId, question.value)
+  const advice = await adviceFor(c.var.db, runFor(c), lotId, question.value)
   const choosing = page.roles.includes('officer') && advice.lot.state === 'received'
   return c.html(<AdvicePage {...page} advice={advice} choosing={choosing} />)
 })

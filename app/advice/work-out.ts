@@ -1,10 +1,12 @@
 // The arithmetic of the advice, apart from where its facts are from: ways compared, one recommended, and what would change that.
+import type { Task } from '../compute/task.ts'
 import type { LotFacts } from '../lots/show.ts'
 import * as beta from '../statistics/distributions/beta.ts'
-import type { Prior } from '../statistics/economics/costs.ts'
 import type { Deal } from '../statistics/economics/expected-cost.ts'
+import type { LotResult } from '../statistics/history/lots.ts'
 import type { AdviceWish } from './advise.ts'
 import { type AssessedWay, assess } from './assess.ts'
+import { type Belief, beliefOf } from './belief.ts'
 import { type Recommendation, recommend } from './recommend.ts'
 import { type Sensitivity, sensitivityOf } from './sensitivity.ts'
 import { type LeftOut, type StandardWish, waysFor } from './ways.ts'
@@ -14,10 +16,13 @@ export type AdviceQuestion = Pick<LotFacts, 'size' | 'terms'> & {
   wish: AdviceWish
   critical: boolean
   standard: StandardWish | undefined
-  belief: Prior
+  /** decided lots of its supplier, and of every other supplier taken together */
+  own: LotResult[]
+  others: LotResult[]
 }
 
 export type WorkedOut = {
+  belief: Belief
   /** the middle 90 % of the belief, as fractions */
   interval: { lower: number; upper: number }
   /** the recommended one first */
@@ -27,13 +32,16 @@ export type WorkedOut = {
   sensitivity: Sensitivity
 }
 
-/** Works out the advice; what it takes is bounded in steps, and so is the same for the same question on every machine. */
-export function workOut(question: AdviceQuestion): WorkedOut {
-  const { size, terms, wish, critical, standard, belief } = question
+/** What it takes is bounded in steps, and so the same question has the same answer on every machine. */
+export const adviceTask: Task<AdviceQuestion, WorkedOut> = { name: 'advice', work: workOut }
+
+function workOut(question: AdviceQuestion): WorkedOut {
+  const { size, terms, wish, critical, standard, own, others } = question
+  const belief = beliefOf(own, others, wish.belief)
   const { good, goodRisk, share, afterRejection } = wish
   const confidence = Number(terms.catchOf100) / 100
   const costs = { test: terms.costTestCents, escape: terms.costEscapeCents, rejection: terms.costReturnCents }
-  const deal: Deal = { lotSize: size, prior: belief, costs, afterRejection }
+  const deal: Deal = { lotSize: size, prior: { a: belief.a, b: belief.b }, costs, afterRejection }
   const consumer = { nonconforming: terms.tooMany, risk: Number((1 - confidence).toPrecision(12)) }
   const producer = { nonconforming: Math.min(good, terms.tooMany - 1), risk: goodRisk }
   const { ways, leftOut } = waysFor({ lotSize: size, producer, consumer, share }, standard)
@@ -41,6 +49,7 @@ export function workOut(question: AdviceQuestion): WorkedOut {
   const recommendation = recommend(assessed, { critical })
   const { chosen } = recommendation
   return {
+    belief,
     interval: { lower: beta.quantile(0.05, belief), upper: beta.upperQuantile(0.05, belief) },
     ways: [chosen, ...assessed.filter((way) => way !== chosen)],
     leftOut,

@@ -1,31 +1,37 @@
 // The two pages that need no account: how many to test, and what a sample proved. The address holds the question.
-import { Hono } from 'hono'
+import { type Context, Hono } from 'hono'
 import { AdvisorPage } from '../../views/advisor/page.tsx'
 import { ProofPage } from '../../views/advisor/proof.tsx'
+import { type Run, runHere } from '../compute/task.ts'
 import { askedAgain } from '../http/caching.ts'
 import type { Env } from '../http/env.ts'
+import { runFor } from '../http/work.ts'
 import { ask } from './ask.ts'
-import { compareWays } from './compare.ts'
-import { curvesOf } from './curve.ts'
 import { proofFields, proofQuestionFrom } from './proof-question.ts'
-import { prove } from './prove.ts'
 import { questionFields, questionFrom } from './question.ts'
+import { compareTask, proveTask, takesLong } from './tasks.ts'
 
 export const advisorRoutes = new Hono<Env>()
 
-advisorRoutes.get('/', askedAgain, (c) => {
+advisorRoutes.get('/', askedAgain, async (c) => {
   const frame = { reader: c.var.person, firm: c.var.firm }
   const asked = ask(c, questionFields, questionFrom)
   if (asked.kind !== 'question') return c.html(<AdvisorPage {...frame} {...asked} />, asked.kind === 'none' ? 200 : 422)
-  const comparison = compareWays(asked.question)
-  const advice = { question: asked.question, comparison, curves: curvesOf(asked.question, comparison) }
+  const { question } = asked
+  const advice = { question, ...(await runWhere(c, question)(compareTask, question)) }
   return c.html(<AdvisorPage {...frame} asked={asked.asked} advice={advice} />)
 })
 
-advisorRoutes.get('/proof', askedAgain, (c) => {
+advisorRoutes.get('/proof', askedAgain, async (c) => {
   const frame = { reader: c.var.person, firm: c.var.firm }
   const asked = ask(c, proofFields, proofQuestionFrom)
   if (asked.kind !== 'question') return c.html(<ProofPage {...frame} {...asked} />, asked.kind === 'none' ? 200 : 422)
-  const answer = { question: asked.question, proof: prove(asked.question) }
+  const { question } = asked
+  const answer = { question, proof: await runWhere(c, question)(proveTask, question) }
   return c.html(<ProofPage {...frame} asked={asked.asked} answer={answer} />)
 })
+
+/** A small lot's question takes less than to hand it to another thread. */
+function runWhere(c: Context<Env>, question: { lotSize: number }): Run {
+  return takesLong(question) ? runFor(c) : runHere
+}

@@ -1,5 +1,6 @@
 // What every handler finds in its context.
 import type { Db } from '../../db/client.ts'
+import type { Compute } from '../compute/compute.ts'
 import type { Person } from '../people/person.ts'
 import type { FirstManager } from '../people/set-up.ts'
 
@@ -20,6 +21,8 @@ export type Env = {
     /** undefined before the first run is finished */
     firm: Firm | undefined
     currency: string
+    /** what takes long is worked out by it: see work.ts */
+    compute: Compute
     requestId: string
     /** where the request comes from (see network.ts): an address, or the first half of one */
     network: string

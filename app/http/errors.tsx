@@ -3,6 +3,7 @@ import type { Context } from 'hono'
 import { HTTPException } from 'hono/http-exception'
 import type { Logger } from 'pino'
 import { ProblemPage } from '../../views/problem.tsx'
+import { Unanswered } from '../compute/compute.ts'
 import { Refusal } from '../kit/refusal.ts'
 import type { Env } from './env.ts'
 import { faultOf } from './fault.ts'
@@ -20,6 +21,10 @@ const titleOf = {
 export function renderError(error: unknown, c: Context<Env>, log: Logger): Response | Promise<Response> {
   if (error instanceof Refusal) return page(c, statusOf[error.kind], titleOf[error.kind], error.message)
   if (error instanceof HTTPException) return page(c, error.status, titleFor(error.status), error.message)
+  if (error instanceof Unanswered) {
+    c.header('Retry-After', '2')
+    return page(c, error.status, 'Busy', error.message)
+  }
   const fault = faultOf(error)
   log.error({ requestId: c.var.requestId, ...fault.forTheLog }, 'fault')
   switch (fault.kind) {

@@ -6,6 +6,7 @@ import type { Env } from '../http/env.ts'
 import { wholeNumber } from '../http/fields.ts'
 import { frameOf } from '../http/frame.ts'
 import { readQuery } from '../http/read.ts'
+import { runFor } from '../http/work.ts'
 import { itemsOf } from '../items/list.ts'
 import { suppliersOf } from '../suppliers/list.ts'
 import { percentageFields } from '../suppliers/percentage-fields.ts'
@@ -33,7 +34,7 @@ reportRoutes.get('/', async (c) => {
   if (asked.kind === 'unreadable')
     return c.html(<PercentageReportPage {...frameOf(c)} choices={choices} {...asked} />, 422)
   const { percent, allowed, supplier: supplierId, item: itemId } = asked.value
-  const report = await percentageReport(db, { percent, allowed, supplierId, itemId })
+  const report = await percentageReport(db, runFor(c), { percent, allowed, supplierId, itemId })
   const typed = { ...asked.typed, percent, allowed: String(allowed) }
   return c.html(<PercentageReportPage {...frameOf(c)} choices={choices} typed={typed} report={report} />)
 })

@@ -6,7 +6,7 @@ import { results } from '../../db/schema/results.ts'
 import type { CordState } from '../items/judge.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { drawUnits } from '../statistics/draw.ts'
-import { percentageOf } from './percentage.ts'
+import { percentageOf } from './replayed.ts'
 
 export type LotGrid = {
   lotId: number

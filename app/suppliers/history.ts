@@ -109,3 +109,10 @@ function faultsOf(tally: typeof tallies.$inferSelect): Faults {
 export function isFinished({ all, standIns, size }: CountedLot): boolean {
   return all.recorded + standIns === size
 }
+
+/** The lots of which every cord was tested, and how many that were tested to the end are left out for a cord that could not be. */
+export function knownWhole(lots: CountedLot[]): { known: CountedLot[]; leftOut: number } {
+  const finished = lots.filter(isFinished)
+  const known = finished.filter((lot) => lot.notTested + lot.standIns === 0)
+  return { known, leftOut: finished.length - known.length }
+}

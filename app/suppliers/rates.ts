@@ -1,8 +1,4 @@
 // The share of cords that do not conform, supplier by supplier: its own, and drawn towards what suppliers are like.
-import { and, eq, ne, sql } from 'drizzle-orm'
-import type { Db } from '../../db/client.ts'
-import { decisions, lots } from '../../db/schema/lots.ts'
-import { suppliers } from '../../db/schema/register.ts'
 import { clopperPearsonInterval, type Interval, upperBoundOfFraction } from '../statistics/bounds/fraction.ts'
 import type { Belief } from '../statistics/history/lower.ts'
 import { type Rate, supplierRates } from '../statistics/history/rates.ts'
@@ -10,9 +6,9 @@ import { type Rate, supplierRates } from '../statistics/history/rates.ts'
 /** Cords of the samples of decided lots, each as far as it was tested; what a screening tested besides is left out. */
 export type SampledCords = { lots: number; sampleSize: number; found: number }
 
-export type SupplierRate = SampledCords & {
-  id: number
-  name: string
+export type SampledSupplier = SampledCords & { id: number; name: string }
+
+export type SupplierRate = SampledSupplier & {
   /** found ÷ tested with Clopper and Pearson's interval at 95 %; undefined where nothing was tested */
   own: { fraction: number; interval: Interval } | undefined
   /** drawn towards all suppliers, with its 95 % interval */
@@ -39,15 +35,14 @@ export const confidence = 0.95
 const enoughToSay = 0.05
 
 /**
- * Rates of all suppliers with a decided lot, of one item or of everything.
+ * Rates of suppliers with a decided lot.
  *
  * Only the samples count, as each was drawn before anybody knew what is in the lot: the rest of a screened lot is tested
  * because its sample was worse than usual. A sample that stopped at the rejection number counts with what was tested:
  * leaving it out would drop just the bad lots, while the sum of found over the sum of tested is right in the long run
  * whatever stops the testing (Wald's identity), and a likelihood does not ask why testing stopped.
  */
-export async function ratesOf(db: Db, itemId?: number): Promise<Rates> {
-  const sampled = await sampledCords(db, itemId)
+export function ratesFrom(sampled: SampledSupplier[]): Rates {
   if (!sampled.some(({ sampleSize }) => sampleSize > 0))
     return { priorFrom: 'stated', prior: surveyBelief, suppliers: [] }
   const { priorFrom, prior, rates } = supplierRates({ suppliers: sampled, stated: surveyBelief, confidence })
@@ -69,28 +64,4 @@ export function ownOf({ sampleSize, found }: SampledCords): SupplierRate['own'] 
 
 function tooLittle({ sampleSize }: SampledCords): boolean {
   return upperBoundOfFraction({ sampleSize, found: 0, confidence }) > enoughToSay
-}
-
-/** The decision after the sample keeps what was recorded and found at that moment, so no cord is read. */
-function sampledCords(db: Db, itemId: number | undefined) {
-  return db
-    .select({
-      id: suppliers.id,
-      name: suppliers.name,
-      lots: sql<number>`count(*)::int`,
-      sampleSize: sql<number>`sum(${decisions.recorded})::int`,
-      found: sql<number>`sum(${decisions.found})::int`,
-    })
-    .from(decisions)
-    .innerJoin(lots, eq(lots.id, decisions.lotId))
-    .innerJoin(suppliers, eq(suppliers.id, lots.supplierId))
-    .where(
-      and(
-        eq(decisions.after, 'sample'),
-        ne(lots.state, 'withdrawn'),
-        itemId === undefined ? undefined : eq(lots.itemId, itemId),
-      ),
-    )
-    .groupBy(suppliers.id)
-    .orderBy(sql`lower(${suppliers.name})`)
 }

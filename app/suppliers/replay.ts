@@ -1,7 +1,8 @@
 // The whole answer to the percentage question: the replay, one lot drawn cord by cord, and the spool beside it.
 import type { Db } from '../../db/client.ts'
 import { type LotGrid, lotGrid } from './grid.ts'
-import { type PercentageQuestion, percentageOf, percentageQuestion } from './percentage.ts'
+import { type PercentageQuestion, percentageQuestion } from './percentage.ts'
+import { percentageOf } from './replayed.ts'
 import { type SpoolComparison, spoolComparison } from './spool.ts'
 
 /** lot: the one to be drawn; where none is named, the first that held too many. draw: 1, 2, 3 …, another sample each. */

@@ -11,6 +11,7 @@ import { choice, formKey, longText, text, wholeNumber } from '../http/fields.ts'
 import { frameOf } from '../http/frame.ts'
 import { carryOut, readId, readQuery } from '../http/read.ts'
 import { readerOf } from '../http/session.ts'
+import { runFor } from '../http/work.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { compareSuppliers } from './comparison.ts'
 import { supplierOf, suppliersOf } from './list.ts'
@@ -42,7 +43,7 @@ supplierRoutes.get('/comparison', async (c) => {
   const asked = readQuery(c, comparisonForm)
   if (asked.kind === 'unreadable') throw new Refusal('missing', 'There is no such item')
   const itemId = typeof asked.value.item === 'number' ? asked.value.item : undefined
-  return c.html(<ComparisonPage {...frameOf(c)} comparison={await compareSuppliers(c.var.db, itemId)} />)
+  return c.html(<ComparisonPage {...frameOf(c)} comparison={await compareSuppliers(c.var.db, runFor(c), itemId)} />)
 })
 
 supplierRoutes.get('/:supplier', async (c) => c.html(<SupplierPage {...(await pageOf(c))} />))

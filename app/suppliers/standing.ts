@@ -111,7 +111,7 @@ function sampleInterval(lot: CountedLot): Interval {
   }
 }
 
-/** Of each lot its sample alone, however testing of it ended: see `ratesOf` for why. */
+/** Of each lot its sample alone, however testing of it ended: see `ratesFrom` for why. */
 function ownFraction(counted: CountedLot[]): Standing['own'] {
   const decided = counted.flatMap((lot) => lot.decided ?? [])
   const found = decided.reduce((sum, sample) => sum + sample.found, 0)

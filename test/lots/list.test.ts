@@ -1,6 +1,7 @@
 // The lots by what waits for whom, and the options for a plan.
 import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
+import { runHere } from '../../app/compute/task.ts'
 import { recordResult } from '../../app/lots/cords/record.ts'
 import { closeLot } from '../../app/lots/decision/close.ts'
 import { decideLot } from '../../app/lots/decision/decide.ts'
@@ -79,7 +80,12 @@ test('a lot that waits longest stands first in its group', async () => {
 describe('the options for a plan', () => {
   test('are the ways for the lot’s own size and what its item demands', async () => {
     const lotId = await receivedLot(db, three, { size: 480, terms: { tooMany: '1%' } })
-    const options = optionsFor(await factsOf(db, lotId), { good: '', goodrisk: '5', percent: '10', own: '50/1' })
+    const options = await optionsFor(runHere, await factsOf(db, lotId), {
+      good: '',
+      goodrisk: '5',
+      percent: '10',
+      own: '50/1',
+    })
     if (options.kind === 'problems') throw new Error('a question was expected')
     expect(options.question).toMatchObject({ lotSize: 480, tooMany: 5, confidence: 0.95 })
     // 216: C(475, 216) / C(480, 216) = 0.0498 and C(475, 215) / C(480, 215) = 0.0504, recomputed in exact fractions.
@@ -91,7 +97,7 @@ describe('the options for a plan', () => {
 
   test('name what cannot be read', async () => {
     const facts = await factsOf(db, await receivedLot(db, three))
-    const options = optionsFor(facts, { good: '', goodrisk: '5', percent: 'x', own: '50' })
+    const options = await optionsFor(runHere, facts, { good: '', goodrisk: '5', percent: 'x', own: '50' })
     expect(options).toMatchObject({
       kind: 'problems',
       problems: { percent: expect.any(String), own: expect.any(String) },

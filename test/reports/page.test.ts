@@ -1,7 +1,8 @@
 // The page of the percentage question on the example, and the counts by spool behind it.
 import { eq, sql } from 'drizzle-orm'
 import { beforeAll, describe, expect, test } from 'vitest'
-import { spoolsOf } from '../../app/reports/percentage/spools.ts'
+import { factsOfSpools } from '../../app/reports/percentage/remainders.ts'
+import { markedSpools } from '../../app/reports/percentage/spools.ts'
 import { databaseOver } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
 import { suppliers } from '../../db/schema/register.ts'
@@ -73,7 +74,7 @@ describe('the counts by spool', () => {
   })
 
   test('say how alike cords of a spool are: a spool-like item much, where another is not', async () => {
-    const facts = await spoolsOf(db, { supplierId: loom })
+    const facts = factsOfSpools(await markedSpools(db, { supplierId: loom }))
     const [row] = await db.execute<{ cords: number }>(sql`
       select count(*)::int as cords from results r join lots l on l.id = r.lot_id
       where l.supplier_id = ${loom} and r.spool is not null`)

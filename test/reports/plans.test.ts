@@ -1,6 +1,7 @@
 // The history's queries find what they want by an index: no cord of other lots is read. The database's own plan is asked (EXPLAIN).
 import postgres from 'postgres'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { runHere } from '../../app/compute/task.ts'
 import { alertsOf } from '../../app/lots/alerts.ts'
 import { calibrationOf } from '../../app/lots/calibration.ts'
 import { lotsWaiting } from '../../app/lots/list.ts'
@@ -49,8 +50,8 @@ describe('the history', () => {
     ['a supplier’s page', () => pastOf(db, 7)],
     ['a supplier’s margins', () => marginsOf(db, 7)],
     ['the percentage question of a supplier', () => percentageQuestion(db, 7, '10', 0)],
-    ['the percentage question of everything', () => percentageReport(db, { percent: '10', allowed: 0 })],
-    ['suppliers side by side', () => compareSuppliers(db)],
+    ['the percentage question of everything', () => percentageReport(db, runHere, { percent: '10', allowed: 0 })],
+    ['suppliers side by side', () => compareSuppliers(db, runHere)],
     ['the list of lots with its alerts', async () => alertsOf(db, await lotsWaiting(db), new Date())],
     ['the calibration', () => calibrationOf(db)],
   ])('%s reads cords by index alone', async (_, ask) => {

@@ -1,11 +1,12 @@
 // Rates of suppliers: what counts, how they are drawn together, and that testing which stops early spoils neither.
 import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
+import { runHere } from '../../app/compute/task.ts'
 import { type Choice, decideLot } from '../../app/lots/decision/decide.ts'
 import { clopperPearsonInterval } from '../../app/statistics/bounds/fraction.ts'
 import { compareSuppliers } from '../../app/suppliers/comparison.ts'
-import { ratesOf } from '../../app/suppliers/rates.ts'
 import { registerSupplier } from '../../app/suppliers/register.ts'
+import { ratesOf } from '../../app/suppliers/sampled-cords.ts'
 import { freshDatabase } from '../support/database.ts'
 import { drawnLot, recordAll, signature, type Wanted } from '../support/lot.ts'
 import { threePeople } from '../support/people.ts'
@@ -77,7 +78,7 @@ describe('the rates of suppliers', () => {
   })
 
   test('of two suppliers, put in order with a chance: the worse has next to none of being best', async () => {
-    const { suppliers, pairs } = await compareSuppliers(db)
+    const { suppliers, pairs } = await compareSuppliers(db, runHere)
     const best = suppliers.map(({ ranked }) => ranked.chanceBest)
     expect(best.reduce((sum, chance) => sum + chance, 0)).toBeCloseTo(1, 9)
     expect(suppliers.find(({ name }) => name === 'Cedar')?.ranked.chanceBest).toBeLessThan(1e-6)

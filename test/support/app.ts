@@ -1,11 +1,19 @@
 // The service as each person meets it, through app.request: no socket, but every middleware.
 import type { Hono } from 'hono'
+import { openCompute, type Threads } from '../../app/compute/compute.ts'
 import type { Env } from '../../app/http/env.ts'
 import { openLog } from '../../app/ops/log.ts'
 import type { Person } from '../../app/people/person.ts'
 import { openSessionFor } from '../../app/people/sign-in.ts'
 import { createApp, type Settings } from '../../app/server.ts'
 import type { Db } from '../../db/client.ts'
+
+/** Does tasks in the test's own thread, through the same interface: copies go in and out as they would between threads. */
+const threadsHere: Threads = {
+  most: 4,
+  run: async (task, input) => structuredClone(task.work(structuredClone(input))),
+  end: async () => {},
+}
 
 const ORIGIN = 'http://localhost'
 
@@ -28,6 +36,7 @@ export function testApp(db: Db, settings: Partial<Settings> = {}): TestApp {
   const app = createApp({
     database: () => db,
     log: openLog('silent'),
+    compute: openCompute(threadsHere),
     currency: 'EUR',
     separateDuties: true,
     origin: undefined,

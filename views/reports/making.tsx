@@ -1,5 +1,6 @@
 // Two ends a cord, and spools: why a share of a lot says little of cords.
-import type { Making, PercentageReport } from '../../app/reports/percentage/report.ts'
+import type { PercentageReport } from '../../app/reports/percentage/report.ts'
+import type { Making } from '../../app/reports/percentage/sheet.ts'
 import { Terminations } from '../charts/terminations.tsx'
 import { counted, frequency, percent as percentage, whole } from '../figures.ts'
 

@@ -1,6 +1,6 @@
 // The two groups of lots and the curve over every percentage.
 import type { PercentageReport } from '../../app/reports/percentage/report.ts'
-import type { ReplaySum } from '../../app/suppliers/percentage.ts'
+import type { ReplaySum } from '../../app/suppliers/replayed.ts'
 import { PercentCurve } from '../charts/percent-curve.tsx'
 import { expected, whole } from '../figures.ts'
 import { Table } from '../table.tsx'

@@ -1,5 +1,6 @@
 // Suppliers side by side: each rate with its interval, the chance to be the best, and how surely one is better than another.
-import type { ComparedSupplier, SupplierComparison } from '../../app/suppliers/comparison.ts'
+import type { SupplierComparison } from '../../app/suppliers/comparison.ts'
+import type { ComparedSupplier } from '../../app/suppliers/side-by-side.ts'
 import { Intervals } from '../charts/intervals.tsx'
 import { believed, counted, whole } from '../figures.ts'
 import { Select } from '../form.tsx'

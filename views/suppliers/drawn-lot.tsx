@@ -1,6 +1,7 @@
 // One lot as it was, with one sample by the percentage laid over it; another sample can be drawn.
 import type { LotGrid as Grid } from '../../app/suppliers/grid.ts'
-import type { PercentageQuestion, ReplayedLot } from '../../app/suppliers/percentage.ts'
+import type { PercentageQuestion } from '../../app/suppliers/percentage.ts'
+import type { ReplayedLot } from '../../app/suppliers/replayed.ts'
 import { LotGrid } from '../charts/lot-grid.tsx'
 import { counted, frequency, whole } from '../figures.ts'
 import { MarkKey } from '../marks.tsx'

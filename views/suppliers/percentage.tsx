@@ -1,6 +1,7 @@
 // The percentage question: what testing a share of each lot would have let through, had not every cord been tested.
-import type { PercentageQuestion, ReplaySum } from '../../app/suppliers/percentage.ts'
+import type { PercentageQuestion } from '../../app/suppliers/percentage.ts'
 import type { PercentageReplay } from '../../app/suppliers/replay.ts'
+import type { ReplaySum } from '../../app/suppliers/replayed.ts'
 import { counted, expected, whole } from '../figures.ts'
 import { Blank, BlankProblem, ProblemSummary, type Problems, type Typed } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'

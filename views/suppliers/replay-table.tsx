@@ -1,5 +1,5 @@
 // One group of fully tested lots, each with what the percentage would have done to it.
-import type { ReplaySum } from '../../app/suppliers/percentage.ts'
+import type { ReplaySum } from '../../app/suppliers/replayed.ts'
 import { expected, frequency, whole } from '../figures.ts'
 import { Table } from '../table.tsx'
 

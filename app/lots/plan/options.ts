@@ -1,8 +1,10 @@
 // The ways of testing a received lot, side by side, for the officer's choice.
 import type { z } from 'zod'
-import { type Comparison, compareWays } from '../../advisor/compare.ts'
+import type { Comparison } from '../../advisor/compare.ts'
 import { type Question, questionFields, questionFrom } from '../../advisor/question.ts'
+import { compareTask, takesLong } from '../../advisor/tasks.ts'
 import type { Reading } from '../../advisor/typed.ts'
+import { type Run, runHere } from '../../compute/task.ts'
 import type { LotFacts } from '../show.ts'
 
 /** What the officer may ask besides: a good lot that should rarely be sent back, a percentage, a plan of the contract. */
@@ -14,7 +16,11 @@ export type Options =
   | Extract<Reading<Question>, { kind: 'problems' }>
 
 /** Compares the ways for the lot's size and what its item demands, exactly as the advisor does. */
-export function optionsFor({ size, terms }: Pick<LotFacts, 'size' | 'terms'>, asked: OptionsText): Options {
+export async function optionsFor(
+  run: Run,
+  { size, terms }: Pick<LotFacts, 'size' | 'terms'>,
+  asked: OptionsText,
+): Promise<Options> {
   const reading = questionFrom({
     ...asked,
     lot: String(size),
@@ -22,5 +28,7 @@ export function optionsFor({ size, terms }: Pick<LotFacts, 'size' | 'terms'>, as
     confidence: terms.catchOf100,
   })
   if (reading.kind === 'problems') return reading
-  return { kind: 'options', question: reading.question, comparison: compareWays(reading.question) }
+  const { question } = reading
+  const { comparison } = await (takesLong(question) ? run : runHere)(compareTask, question)
+  return { kind: 'options', question, comparison }
 }

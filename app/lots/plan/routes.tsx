@@ -5,6 +5,7 @@ import type { Env } from '../../http/env.ts'
 import { frameOf } from '../../http/frame.ts'
 import { carryOut, readId, readQuery } from '../../http/read.ts'
 import { readerOf } from '../../http/session.ts'
+import { runFor } from '../../http/work.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { requireRole } from '../../people/person.ts'
 import { planForm } from '../forms.ts'
@@ -32,7 +33,8 @@ async function choicesIn(c: Context<Env>) {
   const lot = await factsOf(c.var.db, readId(c, 'lot'))
   if (lot.state !== 'received') throw new Refusal('conflict', `Lot ${lot.id} is not to be planned now`)
   const read = readQuery(c, optionsFields)
-  const options = read.kind === 'read' ? optionsFor(lot, read.value) : { ...read, kind: 'problems' as const }
+  const options =
+    read.kind === 'read' ? await optionsFor(runFor(c), lot, read.value) : { ...read, kind: 'problems' as const }
   return {
     ...frameOf(c),
     lot,

@@ -1,7 +1,7 @@
 // The same number of tests spent in another way: one fixed sample size for every lot instead of a share of each.
 import { greatestInteger } from '../../statistics/search.ts'
-import type { CountedLot } from '../../suppliers/history.ts'
-import { percentageOf } from '../../suppliers/percentage.ts'
+import type { KnownLot } from '../../suppliers/replayed.ts'
+import { percentageOf } from '../../suppliers/replayed.ts'
 import { type Trial, trialOf } from './trial.ts'
 
 /** One size of lot: what the share and what the fixed number test of it. */
@@ -19,7 +19,7 @@ export type Effort = {
 const sizesShown = 6
 
 /** The largest number that spends no more tests than the share does. Undefined for no lots. */
-export function effortOf(lots: CountedLot[], percent: string, acceptanceNumber: number): Effort | undefined {
+export function effortOf(lots: KnownLot[], percent: string, acceptanceNumber: number): Effort | undefined {
   const largest = Math.max(0, ...lots.map((lot) => lot.size))
   if (largest === 0) return undefined
   const share = trialOf(lots, (lot) => percentageOf(lot.size, percent), acceptanceNumber)
@@ -29,7 +29,7 @@ export function effortOf(lots: CountedLot[], percent: string, acceptanceNumber: 
   return { number, share, fixed, sizes: sizesOf(lots, percent, number) }
 }
 
-function sizesOf(lots: CountedLot[], percent: string, number: number): SizeRow[] {
+function sizesOf(lots: KnownLot[], percent: string, number: number): SizeRow[] {
   const counts = new Map<number, number>()
   for (const { size } of lots) counts.set(size, (counts.get(size) ?? 0) + 1)
   const sizes = [...counts.keys()].toSorted((a, b) => a - b)

@@ -2,7 +2,7 @@
 
 import { singlePlan } from '../../statistics/plans/single.ts'
 import { replayOnLot } from '../../statistics/replay.ts'
-import type { CountedLot } from '../../suppliers/history.ts'
+import type { KnownLot } from '../../suppliers/replayed.ts'
 
 /** Over all samples that could have been drawn. */
 export type Trial = {
@@ -17,11 +17,7 @@ export type Trial = {
 }
 
 /** Tries a sample size for each lot; lots without a nonconforming cord ship none, whatever is tested. */
-export function trialOf(
-  lots: CountedLot[],
-  sampleSizeOf: (lot: CountedLot) => number,
-  acceptanceNumber: number,
-): Trial {
+export function trialOf(lots: KnownLot[], sampleSizeOf: (lot: KnownLot) => number, acceptanceNumber: number): Trial {
   const trial: Trial = { acceptedTooMany: 0, shipped: 0, escapesCents: 0, tests: 0 }
   for (const lot of lots) {
     const sampleSize = sampleSizeOf(lot)

@@ -1,0 +1,27 @@
+// The arithmetic of the two open pages, as tasks.
+import type { Task } from '../compute/task.ts'
+import { type Comparison, compareWays } from './compare.ts'
+import { type Curves, curvesOf } from './curve.ts'
+import type { ProofQuestion } from './proof-question.ts'
+import { type Proof, prove } from './prove.ts'
+import type { Question } from './question.ts'
+
+export type Compared = { comparison: Comparison; curves: Curves }
+
+export const compareTask: Task<Question, Compared> = {
+  name: 'compare',
+  work(question) {
+    const comparison = compareWays(question)
+    return { comparison, curves: curvesOf(question, comparison) }
+  },
+}
+
+export const proveTask: Task<ProofQuestion, Proof> = { name: 'prove', work: prove }
+
+/** In larger lots sums may have tens of thousands of terms. */
+const largestHere = 10_000
+
+/** Whether a question about a lot of this size may take so long that the others would wait for it. */
+export function takesLong({ lotSize }: { lotSize: number }): boolean {
+  return lotSize > largestHere
+}
