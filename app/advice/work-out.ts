@@ -12,7 +12,9 @@ import { type Sensitivity, sensitivityOf } from './sensitivity.ts'
 import { type LeftOut, type StandardWish, waysFor } from './ways.ts'
 
 /** Plain facts alone, so that they can be handed to another thread. */
-export type AdviceQuestion = Pick<LotFacts, 'size' | 'terms'> & {
+export type AdviceQuestion = {
+  size: number
+  terms: Pick<LotFacts['terms'], 'tooMany' | 'catchOf100' | 'costTestCents' | 'costEscapeCents' | 'costReturnCents'>
   wish: AdviceWish
   critical: boolean
   standard: StandardWish | undefined

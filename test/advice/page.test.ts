@@ -1,6 +1,7 @@
 // The advice page of the example's lots, as the officer opens it.
 import { eq } from 'drizzle-orm'
 import { beforeAll, describe, expect, test } from 'vitest'
+import { Unanswered } from '../../app/compute/compute.ts'
 import { databaseOver } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { people } from '../../db/schema/people.ts'
@@ -58,6 +59,28 @@ describe('the advice page', () => {
     await db.update(items).set({ critical: false }).where(eq(items.name, 'Rack lead, 1.5 m'))
     expect(text).toContain('Test every one of the 360 cords')
     expect(text).toContain('a critical item is always tested whole')
+  })
+
+  test('ways that are left out are named, with the reason, and the others compared', async () => {
+    await db.update(items).set({ tooMany: '60%' }).where(eq(items.name, 'Rack lead, 1.5 m'))
+    const close = await page(lotOf['Brass Heron Leads'], '?good=215')
+    const none = await page(lotOf['Brass Heron Leads'], '?good=0')
+    await db.update(items).set({ tooMany: '1.5%' }).where(eq(items.name, 'Rack lead, 1.5 m'))
+    expect(close.status).toBe(200)
+    expect(close.text).toContain('Not compared: two samples (the two numbers are so close that')
+    expect(close.text).toContain('the same question always leaves it out')
+    expect(none.text).toContain('Not compared: cord by cord (no such plan of at most 10,000 cords keeps both risks)')
+  })
+
+  test('where too much is being worked out, the page says so and when to come again', async () => {
+    const compute = { run: () => Promise.reject(new Unanswered(503, 'Too many questions wait.')), end: async () => {} }
+    const [person] = await db.select().from(people).where(eq(people.role, 'officer'))
+    if (!person) throw new Error('the example has no officer')
+    const busy = await testApp(db, { compute }).appAs({ ...person, separateDuties: true })
+    const answer = await busy.get(`/lots/${lotOf['Brass Heron Leads']}/advice`)
+    expect(answer.status).toBe(503)
+    expect(answer.headers.get('retry-after')).toBe('2')
+    expect(textOf(await answer.text())).toContain('Too many questions wait.')
   })
 
   test.each([
