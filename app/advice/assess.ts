@@ -1,8 +1,8 @@
 // What a way of testing costs and protects, for one lot and one belief about it.
 import { exceeds, riskOf } from '../statistics/check.ts'
-import { type CostShares, costShares, type Deal } from '../statistics/economics/expected-cost.ts'
+import { type CostShares, type Deal, sharesOfOutcomes } from '../statistics/economics/expected-cost.ts'
 import { outcomesOfPrior } from '../statistics/economics/outcomes.ts'
-import { acceptanceOfLot, averageSampleSizeOfLot, outcomesOfLot } from '../statistics/plans/measures.ts'
+import { acceptanceOfLot, outcomesOfLot } from '../statistics/plans/measures.ts'
 import { greatestInteger } from '../statistics/search.ts'
 import type { AdvisedWay } from './ways.ts'
 
@@ -35,9 +35,10 @@ export function assess(way: AdvisedWay, deal: Deal, { tooMany, confidence }: Pro
   const { plan, kind } = way
   const { lotSize } = deal
   const outcomes = outcomesOfPrior(plan, deal.prior)
-  const cost = costShares(deal, plan)
+  const cost = sharesOfOutcomes(deal, plan, outcomes)
   const whole = kind === 'every-cord'
   const tooBad = { lotSize, nonconforming: tooMany }
+  const inBadLot = outcomesOfLot(plan, tooBad)
   const slips = whole || cannotAccept(way, tooBad) ? 0 : Math.max(acceptanceOfLot(plan, tooBad), Number.MIN_VALUE)
   const risk = riskOf(confidence)
   return {
@@ -48,8 +49,8 @@ export function assess(way: AdvisedWay, deal: Deal, { tooMany, confidence }: Pro
     tests: testsOf(outcomes),
     testsAtMost: plan.stages.at(-1)?.sampleSize ?? 0,
     slips,
-    caught: whole ? 1 : sum(outcomesOfLot(plan, tooBad).map((stage) => stage.rejected)),
-    testsInBadLot: averageSampleSizeOfLot(plan, tooBad),
+    caught: whole ? 1 : sum(inBadLot.map((stage) => stage.rejected)),
+    testsInBadLot: testsOf(inBadLot),
     worstLetThrough: whole ? 0 : worst(way, lotSize, risk),
     protects: !exceeds(slips, risk),
   }

@@ -1,5 +1,6 @@
 // What a plan costs on average, parted into testing, escapes and rejections, when the lot's quality is known as a prior.
 import { count } from '../check.ts'
+import type { Outcome } from '../plans/measures.ts'
 import { checkStages, type Stages } from '../plans/plan.ts'
 import { type AfterRejection, type Costs, checkEconomics, costOfRejection, meanOf, type Prior } from './costs.ts'
 import { outcomesOfPrior } from './outcomes.ts'
@@ -40,6 +41,11 @@ export function expectedCost(deal: Deal, plan: Stages): number {
 
 /** The parts of `expectedCost`, with the same arguments and errors. */
 export function costShares(deal: Deal, plan: Stages): CostShares {
+  return sharesOfOutcomes(deal, plan, outcomesOfPrior(plan, deal.prior))
+}
+
+/** The same where the outcomes of the plan under the deal's prior are known already. */
+export function sharesOfOutcomes(deal: Deal, plan: Stages, outcomes: readonly Outcome[]): CostShares {
   const { lotSize, prior, costs, afterRejection } = deal
   count('lotSize', lotSize)
   checkEconomics(deal)
@@ -55,7 +61,7 @@ export function costShares(deal: Deal, plan: Stages): CostShares {
   let escapes = 0
   let returns = 0
   let before = 0
-  for (const [index, { sampleSize, reached, rejected }] of outcomesOfPrior(plan, prior).entries()) {
+  for (const [index, { sampleSize, reached, rejected }] of outcomes.entries()) {
     testing += costs.test * (sampleSize - before) * reached
     escapes += costs.escape * (lotSize - sampleSize) * meanOf(prior) * weighted[index]!.accepted
     const rejecting = rejected * costOfRejection(sampleSize, deal)

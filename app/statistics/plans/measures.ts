@@ -136,10 +136,15 @@ function acceptance(plan: Stages, law: Law): number {
   let sum = 0
   const passages = undecidedBefore(plan)
   const endings = endingsOf(plan)
-  for (const [index, stage] of plan.stages.entries()) {
+  for (let index = 0; index < plan.stages.length; index++) {
+    const stage = plan.stages[index]!
     const ends = endings[index]
+    if (ends) {
+      sum += chanceOf(ends.accepting, law)
+      continue
+    }
     const accepted = (rest: Law, found: number, more: number) => rest.atMost(stage.acceptanceNumber - found, more)
-    sum += ends ? chanceOf(ends.accepting, law) : expected(passages[index]!, stage, law, accepted)
+    sum += expected(passages[index]!, stage, law, accepted)
   }
   return Math.min(1, sum)
 }

@@ -30,17 +30,16 @@ export type ProcessRisk = { readonly fraction: number; readonly risk: number }
  */
 export function checkStages({ stages }: Stages, lotSize = Number.MAX_SAFE_INTEGER): void {
   let tested = 0
-  for (const [index, stage] of stages.entries()) {
+  for (let index = 0; index < stages.length; index++) {
+    const stage = stages[index]!
     const last = index === stages.length - 1
-    if (!isStage(stage, { tested, lotSize, last })) refuseStage(stage, index + 1, { tested, lotSize, last })
+    if (!isStage(stage, tested, lotSize, last)) refuseStage(stage, index + 1, { tested, lotSize, last })
     tested = stage.sampleSize
   }
 }
 
-type Surroundings = { tested: number; lotSize: number; last: boolean }
-
 /** Without a word for each number: a sequential plan of ten thousand stages is checked at every question. */
-function isStage(stage: Stage, { tested, lotSize, last }: Surroundings): boolean {
+function isStage(stage: Stage, tested: number, lotSize: number, last: boolean): boolean {
   const { sampleSize, acceptanceNumber, rejectionNumber } = stage
   return (
     Number.isSafeInteger(sampleSize) &&
@@ -52,6 +51,8 @@ function isStage(stage: Stage, { tested, lotSize, last }: Surroundings): boolean
     (last ? rejectionNumber === acceptanceNumber + 1 : rejectionNumber > acceptanceNumber)
   )
 }
+
+type Surroundings = { tested: number; lotSize: number; last: boolean }
 
 function refuseStage(stage: Stage, number: number, { tested, lotSize, last }: Surroundings): void {
   const { sampleSize, acceptanceNumber, rejectionNumber } = stage
