@@ -18,6 +18,7 @@ import { session, signedInOnly } from './http/session.ts'
 import { knownVerbs } from './http/verbs.ts'
 import { itemRoutes } from './items/routes.tsx'
 import { lotRoutes } from './lots/routes.tsx'
+import { watchDisk } from './ops/disk.ts'
 import { healthRoutes } from './ops/health.ts'
 import { logRequests } from './ops/log.ts'
 import { entryRoutes, peopleRoutes } from './people/routes.tsx'
@@ -57,7 +58,8 @@ const mounted: Mounted[] = [
 export function createApp(settings: Settings): Hono<Env> {
   const app = new Hono<Env>()
   const https = settings.origin?.startsWith('https:') ?? false
-  app.onError((error, c) => renderError(error, c, settings.log))
+  const disk = watchDisk()
+  app.onError((error, c) => renderError(error, c, settings.log, disk))
   app.notFound(renderMissing)
   app.use(
     logRequests(settings.log),
@@ -67,7 +69,7 @@ export function createApp(settings: Settings): Hono<Env> {
     compress(),
     knownVerbs(app),
   )
-  app.route('/', healthRoutes(settings.database))
+  app.route('/', healthRoutes(settings.database, disk))
   app.route('/', assetRoutes)
   app.use(knownHosts(settings.origin))
   app.use(async (c, next) => {

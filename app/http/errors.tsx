@@ -5,8 +5,9 @@ import type { Logger } from 'pino'
 import { ProblemPage } from '../../views/problem.tsx'
 import { Unanswered } from '../compute/compute.ts'
 import { Refusal } from '../kit/refusal.ts'
+import type { Disk } from '../ops/disk.ts'
 import type { Env } from './env.ts'
-import { faultOf } from './fault.ts'
+import { type Fault, faultOf } from './fault.ts'
 
 const statusOf = { invalid: 422, forbidden: 403, missing: 404, conflict: 409 } as const
 
@@ -17,8 +18,43 @@ const titleOf = {
   conflict: 'The record has moved on',
 } as const
 
+type Status = HTTPException['status']
+type FaultPage = { status: Status; title: string; sentence: string; retryAfter?: string }
+
+const again = 'the same form sent twice is carried out once.'
+
+const faultPages: Record<Fault['kind'], FaultPage> = {
+  'refused-by-the-record': {
+    status: 409,
+    title: titleOf.conflict,
+    sentence: 'The record does not allow that any more. Nothing was changed: load the page again.',
+  },
+  busy: {
+    status: 503,
+    title: 'Busy',
+    sentence: `The database did not answer in time. Try again: ${again}`,
+    retryAfter: '2',
+  },
+  full: {
+    status: 507,
+    title: 'The disk is full',
+    sentence: `The database has no room left on its disk, so nothing was changed. Let whoever keeps the service make room, then send it again: ${again}`,
+  },
+  'short-of-memory': {
+    status: 503,
+    title: 'Short of memory',
+    sentence: `The database had not enough memory for that, so nothing was changed. Try again in a moment: ${again}`,
+    retryAfter: '10',
+  },
+  unknown: {
+    status: 500,
+    title: 'Something broke',
+    sentence: 'Nothing was half done. Try again, and if it breaks again, tell whoever keeps the service this number.',
+  },
+}
+
 /** For `app.onError`. */
-export function renderError(error: unknown, c: Context<Env>, log: Logger): Response | Promise<Response> {
+export function renderError(error: unknown, c: Context<Env>, log: Logger, disk: Disk): Response | Promise<Response> {
   if (error instanceof Refusal) return page(c, statusOf[error.kind], titleOf[error.kind], error.message)
   if (error instanceof HTTPException) return page(c, error.status, titleFor(error.status), error.message)
   if (error instanceof Unanswered) {
@@ -27,30 +63,10 @@ export function renderError(error: unknown, c: Context<Env>, log: Logger): Respo
   }
   const fault = faultOf(error)
   log.error({ requestId: c.var.requestId, ...fault.forTheLog }, 'fault')
-  switch (fault.kind) {
-    case 'refused-by-the-record':
-      return page(
-        c,
-        409,
-        titleOf.conflict,
-        'The record does not allow that any more. Nothing was changed: load the page again.',
-      )
-    case 'busy':
-      c.header('Retry-After', '2')
-      return page(
-        c,
-        503,
-        'Busy',
-        'The database did not answer in time. Try again: the same form sent twice is carried out once.',
-      )
-    case 'unknown':
-      return page(
-        c,
-        500,
-        'Something broke',
-        'Nothing was half done. Try again, and if it breaks again, tell whoever keeps the service this number.',
-      )
-  }
+  if (fault.kind === 'full') disk.refused()
+  const { status, title, sentence, retryAfter } = faultPages[fault.kind]
+  if (retryAfter !== undefined) c.header('Retry-After', retryAfter)
+  return page(c, status, title, sentence)
 }
 
 export function renderMissing(c: Context<Env>): Response | Promise<Response> {
@@ -68,8 +84,6 @@ export function renderUnfit(c: Context<Env>, sentence: string): Response | Promi
   c.header('Retry-After', '10')
   return page(c, 503, 'Not by this service', sentence)
 }
-
-type Status = HTTPException['status']
 
 function titleFor(status: Status): string {
   if (status === 503) return 'Busy'

@@ -1,7 +1,7 @@
 // Sorts what was thrown and was no refusal, and keeps what people typed out of the log.
 
 export type Fault = {
-  kind: 'refused-by-the-record' | 'busy' | 'unknown'
+  kind: 'refused-by-the-record' | 'busy' | 'full' | 'short-of-memory' | 'unknown'
   forTheLog: { code?: string | undefined; constraint?: string | undefined; error?: string | undefined }
 }
 
@@ -20,6 +20,8 @@ export function faultOf(error: unknown): Fault {
   if (code === undefined)
     return { kind: 'unknown', forTheLog: { error: root instanceof Error ? root.stack : String(root) } }
   if (BUSY.test(code)) return { kind: 'busy', forTheLog: { code } }
+  if (code === '53100' || code === 'ENOSPC') return { kind: 'full', forTheLog: { code } }
+  if (code === '53200') return { kind: 'short-of-memory', forTheLog: { code } }
   if (/^23...$/.test(code)) return { kind: 'refused-by-the-record', forTheLog: { code, constraint } }
   return { kind: 'unknown', forTheLog: { code, constraint, error: stackWithoutMessage(root) } }
 }

@@ -7,6 +7,7 @@ import { renderError } from '../../app/http/errors.tsx'
 import { faultOf } from '../../app/http/fault.ts'
 import { readId } from '../../app/http/read.ts'
 import { late } from '../../app/http/security.ts'
+import { watchDisk } from '../../app/ops/disk.ts'
 import { openLog } from '../../app/ops/log.ts'
 import { testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
@@ -123,7 +124,7 @@ describe('what breaks', () => {
     c.set('requestId', 'request-17')
     await next()
   })
-  app.onError((error, c) => renderError(error, c, openLog('silent')))
+  app.onError((error, c) => renderError(error, c, openLog('silent'), watchDisk()))
   app.get('/broken', () => {
     throw new Error('the secret of the house')
   })
