@@ -2,6 +2,9 @@
 import { hash } from 'node:crypto'
 import { count } from './check.ts'
 
+/** Name and version of the method; docs/draw.md says the whole of it. Any change of the picks is a new version. */
+export const drawMethod = 'cordsift-draw-1'
+
 /** What a draw is made of; seed and both numbers together fix every unit. */
 export type RandomDraw = { lotSize: number; sampleSize: number; seed: string }
 

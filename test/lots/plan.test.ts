@@ -1,11 +1,17 @@
 // The frozen plan of a lot, and its draw.
+import { readFileSync } from 'node:fs'
+import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { drawLot } from '../../app/lots/cords/draw.ts'
 import { drawnInOrder } from '../../app/lots/cords/walk.ts'
 import { freezePlan } from '../../app/lots/plan/freeze.ts'
 import { factsOf } from '../../app/lots/show.ts'
+import { drawMethod } from '../../app/statistics/draw.ts'
+import { projectRoot } from '../../db/root.ts'
+import { testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
 import { announcedLot, drawnLot, plannedLot, receivedLot } from '../support/lot.ts'
+import { textOf } from '../support/page-text.ts'
 import { threePeople } from '../support/people.ts'
 
 const { db, owner } = await freshDatabase()
@@ -81,9 +87,18 @@ describe('a draw', () => {
     for (const cord of cords) expect((cord.carton - 1) * 10 + cord.place).toBe(cord.position)
     expect((await factsOf(db, lotId)).draw).toMatchObject({
       seed: '271828182845904523536028',
+      method: 'cordsift-draw-1',
       standIns: 0,
       by: inspector.name,
     })
+  })
+
+  test('names its method, whose document says the whole of it', async () => {
+    const document = readFileSync(join(projectRoot, 'docs/draw.md'), 'utf8')
+    expect(document.split('\n')[0]).toContain(drawMethod)
+    expect(document).toContain('if i <= max(2_000_000, 2 * N)') // the end of the method, which the sentence of old left out
+    const page = await (await (await testApp(db).appAs(inspector)).get(`/lots/${await drawnLot(db, three)}`)).text()
+    expect(textOf(page)).toContain('cordsift-draw-1: SHA-256 of the seed')
   })
 
   test('takes its seed from the system’s random source: at least 24 digits, another for each lot', async () => {

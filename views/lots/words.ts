@@ -26,6 +26,13 @@ export const outcomeWords: Record<Outcome, string> = {
   returned: 'Returned',
 }
 
+/** What a reader needs to draw again; `cordsift-draw-1` is a stored name, whose whole document is docs/draw.md. */
+export function drawMethodWords(method: string): string {
+  return method === 'cordsift-draw-1'
+    ? 'cordsift-draw-1: SHA-256 of the seed, a comma and 1, 2, 3 …, as a whole number modulo the lot size, plus 1; repeats are skipped. For counters above 2,000,000, or twice the lot size where that is more, modulo the number of cords that are left, in ascending order. docs/draw.md has it as a program'
+    : method
+}
+
 export const kindWords: Record<PlanKind, string> = {
   'zero-acceptance': 'zero acceptance',
   single: 'both risks kept',

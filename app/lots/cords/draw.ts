@@ -7,14 +7,10 @@ import { draws } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
 import type { Person } from '../../people/person.ts'
 import { requireStanding } from '../../people/standing.ts'
-import { drawUnits } from '../../statistics/draw.ts'
+import { drawMethod, drawUnits } from '../../statistics/draw.ts'
 import { changeLot, lockLot, requireState } from '../lock.ts'
 import { statesFor } from '../rules/lifecycle.ts'
 import { keepSample } from './drawn.ts'
-
-/** Says how the positions follow from seed and lot size, for whoever wants to draw them again. */
-const method =
-  'SHA-256 of the seed, a comma and 1, 2, 3 …, as a whole number modulo the lot size, plus 1; repeats are skipped'
 
 /**
  * Draws the sample of a planned lot. The seed is made by the system's random source after the plan is frozen, so neither
@@ -37,10 +33,10 @@ export async function drawLot(
     if (!plan) throw new Error(`lot ${lotId} is planned and has no plan`)
     const { lotSize, sampleSize, stages } = plan
     const seed = newSeed()
-    await tx.insert(draws).values({ lotId, seed, method, drawnBy: inspector.id })
+    await tx.insert(draws).values({ lotId, seed, method: drawMethod, drawnBy: inspector.id })
     await keepSample(tx, lotId, drawUnits({ lotSize, sampleSize, seed }), stages)
     await changeLot(tx, lot, { state: 'drawn' })
-    await record(tx, inspector, 'lot.drawn', `lot/${lotId}`, { seed, lotSize, sampleSize, method })
+    await record(tx, inspector, 'lot.drawn', `lot/${lotId}`, { seed, lotSize, sampleSize, method: drawMethod })
   })
 }
 

@@ -3,7 +3,7 @@ import type { LotFacts } from '../../../app/lots/show.ts'
 import { counted, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { Proven, verdictSentence } from '../proven.tsx'
-import { stageWords } from '../words.ts'
+import { drawMethodWords, stageWords } from '../words.ts'
 import { Chapter } from './chapter.tsx'
 import type { StoryProps } from './page.tsx'
 
@@ -17,7 +17,7 @@ export function Drawn({ lot, roles }: StoryProps) {
             <Fact name="Seed">
               <code>{draw.seed}</code>
             </Fact>
-            <Fact name="Method">{draw.method}</Fact>
+            <Fact name="Method">{drawMethodWords(draw.method)}</Fact>
             {draw.standIns > 0 && <Fact name="Stand-ins">{whole(draw.standIns)}</Fact>}
           </Facts>
           <p class="screen-only">
