@@ -24,3 +24,14 @@ export async function record(
     detail,
   })
 }
+
+/** The same for what nobody with an account did: `who` says in words where it came from. */
+export async function recordFrom(
+  tx: Tx,
+  who: string,
+  action: string,
+  subject: string,
+  detail: Record<string, unknown>,
+): Promise<void> {
+  await tx.insert(audit).values({ personId: null, personName: who, personRole: null, action, subject, detail })
+}

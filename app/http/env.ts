@@ -18,6 +18,8 @@ export type Env = {
     db: Db
     /** who is signed in; undefined on the pages that need no account (`readerOf(c)` where there must be one) */
     person: Person | undefined
+    /** the reader's password was typed by a manager, and another has to be chosen first */
+    passwordTemporary: boolean
     /** undefined before the first run is finished */
     firm: Firm | undefined
     currency: string

@@ -4,18 +4,20 @@ import { HTTPException } from 'hono/http-exception'
 import type { Logger } from 'pino'
 import { ProblemPage } from '../../views/problem.tsx'
 import { Unanswered } from '../compute/compute.ts'
-import { Refusal } from '../kit/refusal.ts'
+import { Refusal, Wait } from '../kit/refusal.ts'
 import type { Disk } from '../ops/disk.ts'
 import type { Env } from './env.ts'
 import { type Fault, faultOf } from './fault.ts'
+import { tellRefused } from './refused.ts'
 
-const statusOf = { invalid: 422, forbidden: 403, missing: 404, conflict: 409 } as const
+const statusOf = { invalid: 422, forbidden: 403, missing: 404, conflict: 409, wait: 429 } as const
 
 const titleOf = {
   invalid: 'That cannot be done as it stands',
   forbidden: 'That is another person’s to do',
   missing: 'There is no such page',
   conflict: 'The record has moved on',
+  wait: 'Not yet',
 } as const
 
 type Status = HTTPException['status']
@@ -54,7 +56,9 @@ const faultPages: Record<Fault['kind'], FaultPage> = {
 }
 
 /** For `app.onError`. */
-export function renderError(error: unknown, c: Context<Env>, log: Logger, disk: Disk): Response | Promise<Response> {
+export async function renderError(error: unknown, c: Context<Env>, log: Logger, disk: Disk): Promise<Response> {
+  await tellRefused(error, c, log)
+  if (error instanceof Wait) c.header('Retry-After', String(error.seconds))
   if (error instanceof Refusal) return page(c, statusOf[error.kind], titleOf[error.kind], error.message)
   if (error instanceof HTTPException) return page(c, error.status, titleFor(error.status), error.message)
   if (error instanceof Unanswered) {

@@ -3,7 +3,7 @@ import type { Context } from 'hono'
 import { HTTPException } from 'hono/http-exception'
 import type { z } from 'zod'
 import type { Problems, Typed } from '../../views/form.tsx'
-import { Refusal } from '../kit/refusal.ts'
+import { Refusal, Wait } from '../kit/refusal.ts'
 import type { Env } from './env.ts'
 
 /** What was read, or what is wrong with it by field. `typed` is what the reader typed, to be shown again. */
@@ -14,7 +14,7 @@ export type Reading<T> =
 /** What became of a form: carried out, or to be shown again with this status, with a sentence for each field to be mended. */
 export type Carried<R> =
   | { kind: 'done'; result: R }
-  | { kind: 'refused'; status: 409 | 422; problems: Problems; typed: Typed }
+  | { kind: 'refused'; status: 409 | 422 | 429; problems: Problems; typed: Typed }
 
 /** Reads the body of a form. A file field arrives as a File, every other as text. */
 async function readForm<T>(c: Context<Env>, schema: z.ZodType<T>): Promise<Reading<T>> {
@@ -28,8 +28,8 @@ export function readQuery<T>(c: Context<Env>, schema: z.ZodType<T>): Reading<T> 
 
 /**
  * Reads a form and hands it to a verb. A form that cannot be read, and one that the verb refuses as invalid, come back
- * with their problems: render the form again with status 422, and with 409 where its key was used for another form. Every
- * other refusal goes on to its own page.
+ * with their problems: render the form again with status 422, with 409 where its key was used for another form, and with
+ * 429 where it may be sent again later. Every other refusal goes on to its own page.
  */
 export async function carryOut<T, R>(
   c: Context<Env>,
@@ -38,19 +38,24 @@ export async function carryOut<T, R>(
 ): Promise<Carried<R>> {
   const form = await readForm(c, schema)
   if (form.kind === 'unreadable') return { kind: 'refused', status: 422, problems: form.problems, typed: form.typed }
-  return attempt(form.typed, () => act(form.value))
+  return attempt(c, form.typed, () => act(form.value))
 }
 
 /** Runs a verb for a form that was read, where `typed` is what it held. */
-export async function attempt<R>(typed: Typed, act: () => Promise<R>): Promise<Carried<R>> {
+export async function attempt<R>(c: Context<Env>, typed: Typed, act: () => Promise<R>): Promise<Carried<R>> {
   try {
     return { kind: 'done', result: await act() }
   } catch (error) {
     if (!(error instanceof Refusal)) throw error
     if (error.kind === 'conflict' && error.field === 'key')
       return { kind: 'refused', status: 409, problems: { form: error.message }, typed: seenAnew(typed) }
+    const problems = { [error.field ?? 'form']: error.message }
+    if (error instanceof Wait) {
+      c.header('Retry-After', String(error.seconds))
+      return { kind: 'refused', status: 429, problems, typed }
+    }
     if (error.kind !== 'invalid') throw error
-    return { kind: 'refused', status: 422, problems: { [error.field ?? 'form']: error.message }, typed }
+    return { kind: 'refused', status: 422, problems, typed }
   }
 }
 

@@ -3,9 +3,11 @@ import type { Context, MiddlewareHandler } from 'hono'
 import { deleteCookie, getCookie, setCookie } from 'hono/cookie'
 import { firmAtArrival } from '../people/firm.ts'
 import type { Person } from '../people/person.ts'
-import { personOf } from '../people/session.ts'
+import { sessionOf } from '../people/session.ts'
 import type { Env } from './env.ts'
 import { renderUnfit } from './errors.tsx'
+
+const OWN_PASSWORD = '/people/password'
 
 /** Puts the reader and the firm into the context of every request, and stops one that this process must not carry out. */
 export function session(separateDuties: boolean): MiddlewareHandler<Env> {
@@ -14,14 +16,20 @@ export function session(separateDuties: boolean): MiddlewareHandler<Env> {
     const reads = c.req.method === 'GET' || c.req.method === 'HEAD'
     if (unfit && !(unfit.readable && reads)) return renderUnfit(c, unfit.sentence)
     c.set('firm', firm)
-    const token = getCookie(c, cookieName(c))
-    c.set('person', token === undefined ? undefined : await personOf(c.var.db, token, separateDuties, !unfit))
+    const token = tokenOf(c)
+    const open = token === undefined ? undefined : await sessionOf(c.var.db, token, separateDuties, !unfit)
+    c.set('person', open?.person)
+    c.set('passwordTemporary', open?.passwordTemporary ?? false)
     return next()
   }
 }
 
-/** Leads whoever is not signed in to the sign-in page, which leads back. */
+/**
+ * Leads whoever is not signed in to the sign-in page, which leads back, and whoever has a manager's password to the page
+ * where one of their own is chosen.
+ */
 export const signedInOnly: MiddlewareHandler<Env> = async (c, next) => {
+  if (c.var.passwordTemporary && c.req.path !== OWN_PASSWORD) return c.redirect(OWN_PASSWORD, 303)
   if (c.var.person) return next()
   const back = c.req.method === 'GET' ? `?back=${encodeURIComponent(pathOf(c))}` : ''
   return c.redirect(`/sign-in${back}`, 303)
@@ -35,6 +43,11 @@ export function readerOf(c: Context<Env>): Person {
 
 export function giveCookie(c: Context<Env>, token: string): void {
   setCookie(c, cookieName(c), token, { path: '/', httpOnly: true, sameSite: 'Strict', secure: c.var.https })
+}
+
+/** The token of the reader's session. */
+export function tokenOf(c: Context<Env>): string | undefined {
+  return getCookie(c, cookieName(c))
 }
 
 /** Takes the cookie back and returns the token that it held. */

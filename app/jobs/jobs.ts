@@ -1,4 +1,5 @@
 // The list of background jobs: one row each.
+import { forgetOldAttempts } from '../people/forget.ts'
 import { forgetOldKeys } from '../people/once.ts'
 import { forgetEndedSessions } from '../people/session.ts'
 import type { Job } from './run.ts'
@@ -8,4 +9,5 @@ const MINUTE = 60_000
 export const jobs: readonly Job[] = [
   { name: 'forget-old-form-keys', every: 10 * MINUTE, work: forgetOldKeys },
   { name: 'forget-ended-sessions', every: 10 * MINUTE, work: forgetEndedSessions },
+  { name: 'forget-old-attempts', every: 10 * MINUTE, work: forgetOldAttempts },
 ]

@@ -1,10 +1,11 @@
 // Gives a person an account.
-import { and, eq, like } from 'drizzle-orm'
+import { eq } from 'drizzle-orm'
 import type { Db, Tx } from '../../db/client.ts'
-import { audit } from '../../db/schema/audit.ts'
 import { people } from '../../db/schema/people.ts'
 import { record } from '../audit/record.ts'
 import { Refusal } from '../kit/refusal.ts'
+import { checkedName } from './name.ts'
+import { refuseGuessable } from './new-password.ts'
 import { once } from './once.ts'
 import { hashPassword, matchesHash } from './password.ts'
 import { type Person, type Role, requireRole } from './person.ts'
@@ -14,8 +15,9 @@ export type NewPerson = { name: string; role: Role; password: string }
 
 /**
  * A manager adds a person. `key` is the form's own: sent twice, it adds one.
- * Throws Refusal: forbidden for any other role; invalid for a name that is taken, whatever its case; conflict for a key
- * that came with another name, role or password before.
+ * Throws Refusal: forbidden for any other role; invalid for a name that is taken in a form that looks the same, and for a
+ * password that is easily guessed; conflict for a key that came with another name, role or password before. The person has
+ * to choose another password before anything else.
  */
 export async function addPerson(
   db: Db,
@@ -23,41 +25,45 @@ export async function addPerson(
   { key, ...person }: NewPerson & { key: string },
 ): Promise<void> {
   requireRole(manager, 'manager', 'add people')
-  const { name, role, password } = person
-  const passwordHash = await hashPassword(password)
+  const { role, password } = person
+  const name = checkedName(person.name)
+  refuseGuessable(password, { name, field: 'password' })
+  const passwordHash = await hashPassword(password, `people/${manager.id}`)
   const sent = { key, person: manager, act: 'person.added', subject: 'people', input: { name, role } }
   const { made, again } = await db.transaction(async (tx) => {
     await requireStanding(tx, manager, 'manager', 'add people')
     return once(tx, sent, async () => {
-      const id = await insertPerson(tx, { name, role, passwordHash })
+      const id = await insertPerson(tx, { name, role, passwordHash, passwordTemporary: true })
       await record(tx, manager, 'person.added', `people/${id}`, { name, role })
       return id
     })
   })
-  if (again) await refuseOtherPassword(db, made, person)
+  if (again) await refuseOtherPassword(db, manager, made, person)
 }
 
 /**
  * What a form's key remembers holds no password, so a repeated form's is held against the account itself: only while it
  * is still the one that the form gave, as nobody may try out passwords that a person has chosen.
  */
-async function refuseOtherPassword(db: Db, personId: number, { name, password }: NewPerson): Promise<void> {
-  const [chosen] = await db
-    .select({ id: audit.id })
-    .from(audit)
-    .where(and(eq(audit.subject, `people/${personId}`), like(audit.action, 'person.password-%')))
-    .limit(1)
-  const [row] = await db.select({ hash: people.passwordHash }).from(people).where(eq(people.id, personId))
-  if (chosen || !row || (await matchesHash(row.hash, password))) return
+async function refuseOtherPassword(
+  db: Db,
+  manager: Person,
+  made: number,
+  { name, password }: NewPerson,
+): Promise<void> {
+  const [row] = await db.select().from(people).where(eq(people.id, made))
+  if (!row?.passwordTemporary || (await matchesHash(row.passwordHash, password, `people/${manager.id}`))) return
   throw new Refusal('conflict', `This form was sent before and added ${name} with another password`, 'key')
 }
 
 /** The row alone, for a transaction that tells the audit itself. Returns its id. */
-export async function insertPerson(
-  tx: Tx,
-  { name, role, passwordHash }: { name: string; role: Role; passwordHash: string },
-): Promise<number> {
-  const [row] = await tx.insert(people).values({ name, role, passwordHash }).onConflictDoNothing().returning()
-  if (!row) throw new Refusal('invalid', `There is a person named ${name} already`, 'name')
+export async function insertPerson(tx: Tx, { name, ...person }: typeof people.$inferInsert): Promise<number> {
+  const kept = checkedName(name)
+  const [row] = await tx
+    .insert(people)
+    .values({ name: kept, ...person })
+    .onConflictDoNothing()
+    .returning()
+  if (!row) throw new Refusal('invalid', `There is a person named ${kept} already`, 'name')
   return row.id
 }

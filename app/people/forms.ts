@@ -1,7 +1,6 @@
 // What the pages of people take.
 import { z } from 'zod'
 import { choice, formKey, optionalText, text, wholeNumber } from '../http/fields.ts'
-import { SHORTEST_PASSWORD } from './password.ts'
 
 const roles = ['officer', 'inspector', 'manager'] as const
 const name = text('Type a name', 80)
@@ -9,7 +8,7 @@ const role = choice(roles, 'Choose a role')
 
 const newPassword = z
   .string({ error: 'Type a password' })
-  .min(SHORTEST_PASSWORD, { error: `At least ${SHORTEST_PASSWORD} characters` })
+  .min(1, { error: 'Type a password' })
   .max(1000, { error: 'At most 1000 characters' })
 
 const ownPassword = z
@@ -31,6 +30,20 @@ export const exampleForm = z.object({ person: wholeNumber({ from: 1, to: 2_147_4
 export const personForm = z.object({ key: formKey, name, role, password: newPassword })
 
 export const roleForm = z.object({ seen: role, role })
+
+export const chosenPasswordForm = z
+  .object({ password: newPassword, passwordAgain: z.string().default('') })
+  .refine((form) => form.password === form.passwordAgain, {
+    path: ['passwordAgain'],
+    error: 'The two passwords differ',
+  })
+
+export const newManagerForm = z
+  .object({ name, password: newPassword, passwordAgain: z.string().default('') })
+  .refine((form) => form.password === form.passwordAgain, {
+    path: ['passwordAgain'],
+    error: 'The two passwords differ',
+  })
 
 export const setUpForm = z
   .object({

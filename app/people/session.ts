@@ -1,9 +1,11 @@
 // Sessions live in the database: only the SHA-256 of a token is kept, so a copy of the table opens none.
 import { createHash, randomBytes } from 'node:crypto'
-import { and, eq, inArray, sql } from 'drizzle-orm'
+import { and, eq, inArray, ne, not, sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../db/client.ts'
 import { people, sessions } from '../../db/schema/people.ts'
+import { record } from '../audit/record.ts'
 import type { Person } from './person.ts'
+import { requireActive } from './standing.ts'
 
 /** A session ends a week after sign-in, and after a night without a request; by the database's clock, which is the same for every process. */
 const LONGEST = '7 days'
@@ -18,26 +20,32 @@ export async function openSession(tx: Tx, personId: number): Promise<string> {
   return token
 }
 
+export type Session = {
+  person: Person
+  /** the password was typed by a manager: nothing can be done before another is chosen */
+  passwordTemporary: boolean
+}
+
 /**
- * The person of a session that is open, and active still; their role as it is now. `noted`: that they were here, which is
- * a write. A session that is found ended is removed at once: it stays ended though the clock should step back.
+ * The session of a token, where it is open and its person active still; their role as it is now. `noted`: that they were
+ * here, which is a write. A session that is found ended is removed at once: it stays ended though the clock should step back.
  */
-export async function personOf(
+export async function sessionOf(
   db: Db,
   token: string,
   separateDuties: boolean,
   noted: boolean,
-): Promise<Person | undefined> {
-  const { id, name, role } = people
+): Promise<Session | undefined> {
+  const { id, name, role, passwordTemporary } = people
   const unseen = sql<boolean>`${sessions.lastSeenAt} < clock_timestamp() - interval '1 minute'`
   const [row] = await db
-    .select({ id, name, role, ended, unseen })
+    .select({ id, name, role, passwordTemporary, ended, unseen })
     .from(sessions)
     .innerJoin(people, eq(people.id, sessions.personId))
     .where(and(eq(sessions.tokenHash, hashOf(token)), eq(people.active, true)))
   if (!row) return undefined
   if (row.ended) {
-    if (noted) await closeSession(db, token)
+    if (noted) await db.delete(sessions).where(eq(sessions.tokenHash, hashOf(token)))
     return undefined
   }
   // Once a minute is enough to know an idle session; every request would be a write of its own.
@@ -46,11 +54,40 @@ export async function personOf(
       .update(sessions)
       .set({ lastSeenAt: sql`clock_timestamp()` })
       .where(eq(sessions.tokenHash, hashOf(token)))
-  return { id: row.id, name: row.name, role: row.role, separateDuties }
+  return {
+    person: { id: row.id, name: row.name, role: row.role, separateDuties },
+    passwordTemporary: row.passwordTemporary,
+  }
 }
 
-export async function closeSession(db: Db, token: string): Promise<void> {
-  await db.delete(sessions).where(eq(sessions.tokenHash, hashOf(token)))
+/** How many sessions of a person are open besides the one of this token. */
+export async function otherSessionsOf(db: Db, personId: number, token: string): Promise<number> {
+  return db.$count(sessions, and(others(personId, token), not(ended)))
+}
+
+/** Ends a session, and tells whose it was. Nothing for a token that opens none. */
+export async function signOut(db: Db, token: string): Promise<void> {
+  await db.transaction(async (tx) => {
+    const [closed] = await tx
+      .delete(sessions)
+      .where(eq(sessions.tokenHash, hashOf(token)))
+      .returning()
+    if (!closed) return
+    const [row] = await tx.select().from(people).where(eq(people.id, closed.personId))
+    if (!row) throw new Error(`a session of person ${closed.personId}, who is not there`)
+    const { id, name, role } = row
+    await record(tx, { id, name, role, separateDuties: true }, 'person.signed-out', `people/${id}`, {})
+  })
+}
+
+/** Ends every session of a person but the one of this token; returns how many they were. */
+export async function signOutElsewhere(db: Db, person: Person, token: string): Promise<number> {
+  return db.transaction(async (tx) => {
+    await requireActive(tx, person)
+    const { length } = await tx.delete(sessions).where(others(person.id, token)).returning()
+    if (length > 0) await record(tx, person, 'person.signed-out-elsewhere', `people/${person.id}`, { sessions: length })
+    return length
+  })
 }
 
 const SLICE = 1000
@@ -70,4 +107,8 @@ export async function closeSessionsOf(tx: Tx, personId: number): Promise<void> {
 /** For tokens that are random already; a password needs a slow hash instead. */
 export function hashOf(token: string): string {
   return createHash('sha256').update(token).digest('hex')
+}
+
+function others(personId: number, token: string) {
+  return and(eq(sessions.personId, personId), ne(sessions.tokenHash, hashOf(token)))
 }

@@ -1,30 +1,23 @@
 // The first run: a link printed once on the console, and the first manager made from it.
-import { randomBytes } from 'node:crypto'
-import { and, eq, isNull, sql } from 'drizzle-orm'
+import { sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../db/client.ts'
-import { firms, people, setUpLinks } from '../../db/schema/people.ts'
+import { firms, people } from '../../db/schema/people.ts'
 import { record } from '../audit/record.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { insertPerson } from './add.ts'
+import { endSetUpLinks, HOURS, makeLink, useLink } from './link.ts'
+import { checkedName } from './name.ts'
+import { refuseGuessable } from './new-password.ts'
 import { hashPassword } from './password.ts'
 import type { Person } from './person.ts'
-import { hashOf, openSession } from './session.ts'
+import { openSession } from './session.ts'
 
-/** Whoever reads the console may set the service up: a new key for an empty database, which ends every earlier one. Undefined where people are. */
+/** Whoever reads a console may set the service up: a new key for an empty database; those of other replicas work too. Undefined where people are. */
 export async function offerSetUp(db: Db): Promise<string | undefined> {
   return db.transaction(async (tx) => {
     if (await anybody(tx)) return undefined
-    const token = randomBytes(24).toString('base64url')
-    await tx.update(setUpLinks).set({ usedAt: sql`now()` }).where(isNull(setUpLinks.usedAt))
-    await tx.insert(setUpLinks).values({ tokenHash: hashOf(token) })
-    return token
+    return makeLink(tx, { purpose: 'set-up', hours: HOURS['set-up'] })
   })
-}
-
-/** Refuses a key that was used, or that a later start replaced. */
-export async function checkSetUpKey(db: Db, token: string): Promise<void> {
-  const [link] = await db.select().from(setUpLinks).where(unused(token))
-  if (!link) throw new Refusal('missing', expired)
 }
 
 export type FirstManager = { name: string; password: string }
@@ -39,22 +32,20 @@ export async function setUp(
   token: string,
   { name, password, firm }: FirstManager & { firm: string | undefined },
 ): Promise<string> {
+  const kept = checkedName(name)
+  refuseGuessable(password, { name: kept, field: 'password' })
   const passwordHash = await hashPassword(password)
   return db.transaction(async (tx) => {
-    const used = await tx.update(setUpLinks).set({ usedAt: sql`now()` }).where(unused(token)).returning()
-    if (used.length === 0 || (await anybody(tx))) throw new Refusal('missing', expired)
+    await tx.execute(sql`select pg_advisory_xact_lock(hashtext('set-up'))`) // of two keys sent at once, one makes the first manager
+    await useLink(tx, 'set-up', token)
+    if (await anybody(tx)) throw new Refusal('missing', 'The service was set up before: sign in')
+    await endSetUpLinks(tx)
     if (firm !== undefined) await tx.insert(firms).values({ name: firm, example: false })
-    const id = await insertPerson(tx, { name, role: 'manager', passwordHash })
-    const manager: Person = { id, name, role: 'manager', separateDuties: true }
-    await record(tx, manager, 'person.added', `people/${id}`, { name, role: 'manager', by: 'set-up link' })
+    const id = await insertPerson(tx, { name: kept, role: 'manager', passwordHash })
+    const manager: Person = { id, name: kept, role: 'manager', separateDuties: true }
+    await record(tx, manager, 'person.added', `people/${id}`, { name: kept, role: 'manager', by: 'set-up link' })
     return openSession(tx, id)
   })
-}
-
-const expired = 'This set-up link was used, or a later start printed another one: look at the console of the service'
-
-function unused(token: string) {
-  return and(eq(setUpLinks.tokenHash, hashOf(token)), isNull(setUpLinks.usedAt))
 }
 
 async function anybody(tx: Tx): Promise<boolean> {

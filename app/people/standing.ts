@@ -11,18 +11,20 @@ import { type Person, type Role, requireRole } from './person.ts'
  * `act` completes the sentence "Only a manager may …". Throws Refusal forbidden.
  */
 export async function requireStanding(tx: Tx, person: Person, role: Role, act: string): Promise<void> {
-  await requireActive(tx, person)
+  const { passwordTemporary } = await requireActive(tx, person)
+  if (passwordTemporary) throw new Refusal('forbidden', 'Choose a password of your own first')
   requireRole(person, role, act)
 }
 
 /** The same for what everybody may do with their own account. */
-export async function requireActive(tx: Tx, person: Person): Promise<void> {
+export async function requireActive(tx: Tx, person: Person): Promise<{ passwordTemporary: boolean }> {
   const [now] = await tx
-    .select({ active: people.active, role: people.role })
+    .select({ active: people.active, role: people.role, passwordTemporary: people.passwordTemporary })
     .from(people)
     .where(eq(people.id, person.id))
     .for('share')
   if (!now?.active) throw new Refusal('forbidden', `The account of ${person.name} was deactivated meanwhile`)
   if (now.role !== person.role)
     throw new Refusal('forbidden', `The role of ${person.name} was changed meanwhile: load the page again`)
+  return now
 }

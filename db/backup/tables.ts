@@ -4,7 +4,7 @@ import type postgres from 'postgres'
 type Sql = postgres.Sql | postgres.TransactionSql
 
 /** What is worth nothing in another place, or opens a door there: sessions, links that were handed out, counted attempts, the login's salt. */
-const leftOut = new Set(['sessions', 'sign_in_attempts', 'set_up_links', 'service_login'])
+const leftOut = new Set(['sessions', 'password_attempts', 'event_counts', 'one_time_links', 'service_login'])
 
 export type Table = { name: string; order: string }
 export type Counter = { table: string; column: string; sequence: string }

@@ -3,6 +3,7 @@ CREATE TYPE "public"."lot_state" AS ENUM('announced', 'received', 'planned', 'dr
 CREATE TYPE "public"."outcome" AS ENUM('accepted', 'conceded', 'screened', 'sorted', 'returned');--> statement-breakpoint
 CREATE TYPE "public"."plan_kind" AS ENUM('zero-acceptance', 'single', 'percentage', 'contract', 'every-cord', 'double', 'sequential', 'standard');--> statement-breakpoint
 CREATE TYPE "public"."verdict" AS ENUM('accept', 'reject');--> statement-breakpoint
+CREATE TYPE "public"."link_purpose" AS ENUM('set-up', 'new-password', 'new-manager');--> statement-breakpoint
 CREATE TYPE "public"."role" AS ENUM('officer', 'inspector', 'manager');--> statement-breakpoint
 CREATE TYPE "public"."inspection_level" AS ENUM('S-1', 'S-2', 'S-3', 'S-4', 'I', 'II', 'III');--> statement-breakpoint
 CREATE TYPE "public"."marginal_policy" AS ENUM('strict', 'lenient');--> statement-breakpoint
@@ -22,6 +23,13 @@ CREATE TABLE "audit" (
 	"detail" jsonb NOT NULL,
 	"clock_behind" integer,
 	CONSTRAINT "audit_action_form" CHECK ("audit"."action" ~ '^[a-z-]+\.[a-z-]+$')
+);
+--> statement-breakpoint
+CREATE TABLE "event_counts" (
+	"event" text NOT NULL,
+	"hour" timestamp with time zone NOT NULL,
+	"times" integer NOT NULL,
+	CONSTRAINT "event_counts_event_hour_pk" PRIMARY KEY("event","hour")
 );
 --> statement-breakpoint
 CREATE TABLE "decisions" (
@@ -115,11 +123,29 @@ CREATE TABLE "firms" (
 	CONSTRAINT "firms_name_length" CHECK (length(trim("firms"."name")) between 1 and 120)
 );
 --> statement-breakpoint
+CREATE TABLE "one_time_links" (
+	"token_hash" text PRIMARY KEY NOT NULL,
+	"purpose" "link_purpose" NOT NULL,
+	"person_id" integer,
+	"created_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
+	"expires_at" timestamp with time zone NOT NULL,
+	"used_at" timestamp with time zone,
+	CONSTRAINT "one_time_links_whose" CHECK (("one_time_links"."purpose" = 'new-password') = ("one_time_links"."person_id" is not null))
+);
+--> statement-breakpoint
+CREATE TABLE "password_attempts" (
+	"counter" text PRIMARY KEY NOT NULL,
+	"failures" integer NOT NULL,
+	"last_at" timestamp with time zone NOT NULL,
+	"next_at" timestamp with time zone NOT NULL
+);
+--> statement-breakpoint
 CREATE TABLE "people" (
 	"id" integer PRIMARY KEY GENERATED ALWAYS AS IDENTITY (sequence name "people_id_seq" INCREMENT BY 1 MINVALUE 1 MAXVALUE 2147483647 START WITH 1 CACHE 1),
 	"name" text NOT NULL,
 	"role" "role" NOT NULL,
-	"password_hash" text NOT NULL,
+	"password_hash" text,
+	"password_temporary" boolean DEFAULT false NOT NULL,
 	"active" boolean DEFAULT true NOT NULL,
 	"created_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
 	CONSTRAINT "people_name_length" CHECK (length(trim("people"."name")) between 1 and 80)
@@ -131,19 +157,6 @@ CREATE TABLE "sessions" (
 	"created_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
 	"last_seen_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
 	"expires_at" timestamp with time zone NOT NULL
-);
---> statement-breakpoint
-CREATE TABLE "set_up_links" (
-	"token_hash" text PRIMARY KEY NOT NULL,
-	"created_at" timestamp with time zone DEFAULT clock_timestamp() NOT NULL,
-	"used_at" timestamp with time zone
-);
---> statement-breakpoint
-CREATE TABLE "sign_in_attempts" (
-	"name" text NOT NULL,
-	"window_start" timestamp with time zone NOT NULL,
-	"failures" integer NOT NULL,
-	CONSTRAINT "sign_in_attempts_name_window_start_pk" PRIMARY KEY("name","window_start")
 );
 --> statement-breakpoint
 CREATE TABLE "submissions" (
@@ -317,6 +330,7 @@ ALTER TABLE "lots" ADD CONSTRAINT "lots_received_by_people_id_fk" FOREIGN KEY ("
 ALTER TABLE "lots" ADD CONSTRAINT "lots_withdrawn_by_people_id_fk" FOREIGN KEY ("withdrawn_by") REFERENCES "public"."people"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
 ALTER TABLE "plans" ADD CONSTRAINT "plans_lot_id_lots_id_fk" FOREIGN KEY ("lot_id") REFERENCES "public"."lots"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
 ALTER TABLE "plans" ADD CONSTRAINT "plans_frozen_by_people_id_fk" FOREIGN KEY ("frozen_by") REFERENCES "public"."people"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
+ALTER TABLE "one_time_links" ADD CONSTRAINT "one_time_links_person_id_people_id_fk" FOREIGN KEY ("person_id") REFERENCES "public"."people"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
 ALTER TABLE "sessions" ADD CONSTRAINT "sessions_person_id_people_id_fk" FOREIGN KEY ("person_id") REFERENCES "public"."people"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
 ALTER TABLE "submissions" ADD CONSTRAINT "submissions_person_id_people_id_fk" FOREIGN KEY ("person_id") REFERENCES "public"."people"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
 ALTER TABLE "items" ADD CONSTRAINT "items_created_by_people_id_fk" FOREIGN KEY ("created_by") REFERENCES "public"."people"("id") ON DELETE no action ON UPDATE no action;--> statement-breakpoint
@@ -342,7 +356,8 @@ CREATE INDEX "lots_state" ON "lots" USING btree ("state","id");--> statement-bre
 CREATE INDEX "lots_done" ON "lots" USING btree ("done_at","id");--> statement-breakpoint
 CREATE INDEX "lots_supplier" ON "lots" USING btree ("supplier_id","id");--> statement-breakpoint
 CREATE INDEX "lots_item" ON "lots" USING btree ("item_id","id");--> statement-breakpoint
-CREATE UNIQUE INDEX "people_name" ON "people" USING btree (lower("name"));--> statement-breakpoint
+CREATE INDEX "one_time_links_person" ON "one_time_links" USING btree ("person_id");--> statement-breakpoint
+CREATE INDEX "password_attempts_last" ON "password_attempts" USING btree ("last_at");--> statement-breakpoint
 CREATE INDEX "sessions_person" ON "sessions" USING btree ("person_id");--> statement-breakpoint
 CREATE INDEX "sessions_expiry" ON "sessions" USING btree ("expires_at");--> statement-breakpoint
 CREATE INDEX "submissions_at" ON "submissions" USING btree ("at");--> statement-breakpoint

@@ -6,6 +6,14 @@ create function works_for_the_service() returns boolean language sql stable secu
 $$;
 --> statement-breakpoint
 
+-- Names that look the same are the same: compatible forms, capitals and runs of spaces make no difference. Capitals by
+-- Unicode, whatever locale the database has.
+create function folded(name text) returns text language sql immutable strict parallel safe
+return lower(trim(regexp_replace(normalize(name, nfkc), '\s+', ' ', 'g')) collate "und-x-icu");
+--> statement-breakpoint
+create unique index people_name on people (folded(name));
+--> statement-breakpoint
+
 -- A result is added while a lot is being tested, and may be corrected until its last decision. An entry carries the lot's version of its time,
 -- and never a time before the lot's last one, wherever the machine's clock stands.
 create function refuse_result_outside_testing() returns trigger language plpgsql as $$
@@ -236,17 +244,17 @@ grant select on drizzle.__drizzle_migrations to cordsift_service;
 --> statement-breakpoint
 grant usage on schema public to cordsift_service;
 --> statement-breakpoint
-grant select, insert on people, sessions, sign_in_attempts, set_up_links, firms, submissions, suppliers, items, lots, plans, draws, drawn_cords, results, earlier_results, decisions, audit, series_notes to cordsift_service;
+grant select, insert on people, sessions, password_attempts, one_time_links, event_counts, firms, submissions, suppliers, items, lots, plans, draws, drawn_cords, results, earlier_results, decisions, audit, series_notes to cordsift_service;
 --> statement-breakpoint
 grant select on tallies, spool_tallies to cordsift_service;
 --> statement-breakpoint
-grant update on sign_in_attempts to cordsift_service;
+grant update on password_attempts, event_counts to cordsift_service;
 --> statement-breakpoint
-grant update (role, password_hash, active) on people to cordsift_service;
+grant update (role, password_hash, password_temporary, active) on people to cordsift_service;
 --> statement-breakpoint
 grant update (last_seen_at) on sessions to cordsift_service;
 --> statement-breakpoint
-grant update (used_at) on set_up_links to cordsift_service;
+grant update (used_at) on one_time_links to cordsift_service;
 --> statement-breakpoint
 grant update (name, category_claimed, cord_limit, length_metres, marginal_policy, crosstalk_accuracy, return_loss_accuracy, too_many, catch_of100,
   cost_test_cents, cost_escape_cents, cost_return_cents, critical, acceptance_quality_limit, inspection_level, version) on items to cordsift_service;
@@ -257,7 +265,7 @@ grant update (supplier_id, item_id, announced_size, cartons, cords_in_carton, pr
 grant update (kind, crosstalk_margin, return_loss_margin, wire_map, visual, state, nonconforming, note, carton, spool, tester_serial, recorded_by,
   counts, entry, recorded_at, form_key) on results to cordsift_service;
 --> statement-breakpoint
-grant delete on sessions, sign_in_attempts, submissions to cordsift_service;
+grant delete on sessions, password_attempts, one_time_links, event_counts, submissions to cordsift_service;
 --> statement-breakpoint
 grant update (made) on submissions to cordsift_service;
 --> statement-breakpoint
@@ -295,7 +303,7 @@ end $$;
 --> statement-breakpoint
 create trigger dated_by_the_database before insert on people for each row when (works_for_the_service()) execute function date_by_the_clock('created_at');
 --> statement-breakpoint
-create trigger dated_by_the_database before insert on set_up_links for each row when (works_for_the_service()) execute function date_by_the_clock('created_at');
+create trigger dated_by_the_database before insert on one_time_links for each row when (works_for_the_service()) execute function date_by_the_clock('created_at');
 --> statement-breakpoint
 create trigger dated_by_the_database before insert on suppliers for each row when (works_for_the_service()) execute function date_by_the_clock('created_at');
 --> statement-breakpoint

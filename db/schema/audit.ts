@@ -1,6 +1,6 @@
 // Who did what when. The service's database role may add and read, never change or remove (see the migration's grants).
 import { sql } from 'drizzle-orm'
-import { bigint, check, index, integer, jsonb, pgTable, text, timestamp } from 'drizzle-orm/pg-core'
+import { bigint, check, index, integer, jsonb, pgTable, primaryKey, text, timestamp } from 'drizzle-orm/pg-core'
 import { people, role } from './people.ts'
 
 export const audit = pgTable(
@@ -26,4 +26,15 @@ export const audit = pgTable(
     index('audit_clock_behind').on(t.subject).where(sql`${t.clockBehind} is not null`),
     check('audit_action_form', sql`${t.action} ~ '^[a-z-]+\\.[a-z-]+$'`),
   ],
+)
+
+/** How often something happened in one hour that a stranger can make happen: the audit gets a line at 1, 10, 100 … of them. */
+export const eventCounts = pgTable(
+  'event_counts',
+  {
+    event: text().notNull(),
+    hour: timestamp({ withTimezone: true, mode: 'date' }).notNull(),
+    times: integer().notNull(),
+  },
+  (t) => [primaryKey({ columns: [t.event, t.hour] })],
 )

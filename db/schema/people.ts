@@ -1,18 +1,6 @@
-// Who may do what: people, their sessions, sign-in attempts, the one-time set-up link, forms already taken, and the firm itself.
+// Who may do what: people, their sessions, wrong passwords, one-time links, forms already taken, and the firm itself.
 import { sql } from 'drizzle-orm'
-import {
-  boolean,
-  check,
-  index,
-  integer,
-  pgEnum,
-  pgTable,
-  primaryKey,
-  text,
-  timestamp,
-  uniqueIndex,
-  uuid,
-} from 'drizzle-orm/pg-core'
+import { boolean, check, index, integer, pgEnum, pgTable, text, timestamp, uuid } from 'drizzle-orm/pg-core'
 
 export const role = pgEnum('role', ['officer', 'inspector', 'manager'])
 
@@ -24,14 +12,15 @@ export const people = pgTable(
     id: integer().primaryKey().generatedAlwaysAsIdentity(),
     name: text().notNull(),
     role: role().notNull(),
-    passwordHash: text().notNull(),
+    /** none after a reset, until the person chooses one by the link */
+    passwordHash: text(),
+    /** typed by the manager who made the account: nothing can be done with it but to choose another */
+    passwordTemporary: boolean().notNull().default(false),
     active: boolean().notNull().default(true),
     createdAt: instant().notNull().default(sql`clock_timestamp()`),
   },
-  (t) => [
-    uniqueIndex('people_name').on(sql`lower(${t.name})`),
-    check('people_name_length', sql`length(trim(${t.name})) between 1 and 80`),
-  ],
+  // names are unique as `folded` reads them: see the index people_name in the rules by hand
+  (t) => [check('people_name_length', sql`length(trim(${t.name})) between 1 and 80`)],
 )
 
 /** Only the SHA-256 of a session's token is kept: a copy of the table opens no session. */
@@ -49,19 +38,40 @@ export const sessions = pgTable(
   (t) => [index('sessions_person').on(t.personId), index('sessions_expiry').on(t.expiresAt)],
 )
 
-/** Failed passwords of one name in one window of time: the lock against guessing. */
-export const signInAttempts = pgTable(
-  'sign_in_attempts',
-  { name: text().notNull(), windowStart: instant().notNull(), failures: integer().notNull() },
-  (t) => [primaryKey({ columns: [t.name, t.windowStart] })],
+/**
+ * Wrong passwords in a row, and when the next one is looked at. `counter` says whose: a network's at a name, of which only
+ * a short digest is kept, or a signed-in person's signature.
+ */
+export const passwordAttempts = pgTable(
+  'password_attempts',
+  {
+    counter: text().primaryKey(),
+    failures: integer().notNull(),
+    lastAt: instant().notNull(),
+    nextAt: instant().notNull(),
+  },
+  (t) => [index('password_attempts_last').on(t.lastAt)],
 )
 
-/** The link that an empty database prints on the console; used once, to make the first manager. */
-export const setUpLinks = pgTable('set_up_links', {
-  tokenHash: text().primaryKey(),
-  createdAt: instant().notNull().default(sql`clock_timestamp()`),
-  usedAt: instant(),
-})
+export const linkPurpose = pgEnum('link_purpose', ['set-up', 'new-password', 'new-manager'])
+
+/** Links that work once, each for one purpose and until a stated time. Only the SHA-256 of a link's token is kept. */
+export const oneTimeLinks = pgTable(
+  'one_time_links',
+  {
+    tokenHash: text().primaryKey(),
+    purpose: linkPurpose().notNull(),
+    /** whose new password it is for */
+    personId: integer().references(() => people.id),
+    createdAt: instant().notNull().default(sql`clock_timestamp()`),
+    expiresAt: instant().notNull(),
+    usedAt: instant(),
+  },
+  (t) => [
+    index('one_time_links_person').on(t.personId),
+    check('one_time_links_whose', sql`(${t.purpose} = 'new-password') = (${t.personId} is not null)`),
+  ],
+)
 
 /** One row at most: the firm that this database belongs to, and whether it is the invented example. */
 export const firms = pgTable(

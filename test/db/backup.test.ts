@@ -47,7 +47,7 @@ describe('a backup', () => {
     expect(statSync(path).mode & 0o777).toBe(0o600)
     expect(existsSync(`${path}.part`)).toBe(false)
     expect(written.tables.get('lots')?.rows).toBeGreaterThan(10)
-    for (const table of ['sessions', 'sign_in_attempts', 'set_up_links', 'service_login'])
+    for (const table of ['sessions', 'password_attempts', 'event_counts', 'one_time_links', 'service_login'])
       expect(written.tables.has(table), table).toBe(false)
   })
 

@@ -4,7 +4,7 @@ import { signIn, verifyPassword } from '../../app/people/sign-in.ts'
 import { firms } from '../../db/schema/people.ts'
 import { type Client, testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
-import { PASSWORD, type ThreePeople, threePeople } from '../support/people.ts'
+import { NETWORK, PASSWORD, type ThreePeople, threePeople } from '../support/people.ts'
 
 const { db, owner } = await freshDatabase()
 const service = testApp(db)
@@ -42,8 +42,10 @@ describe('one’s own password', () => {
     expect(answer.status).toBe(303)
     expect(answer.headers.get('set-cookie')).toMatch(/^cordsift=/)
     expect((await elsewhere.get('/people/password')).status).toBe(303)
-    await expect(signIn(db, { name: three.inspector.name, password: PASSWORD })).rejects.toThrow('not right')
-    await signIn(db, { name: three.inspector.name, password: other })
+    await expect(signIn(db, { name: three.inspector.name, password: PASSWORD, network: NETWORK })).rejects.toThrow(
+      'not right',
+    )
+    await signIn(db, { name: three.inspector.name, password: other, network: NETWORK })
     const lines = await owner`select person_name, detail from audit where action = 'person.password-changed'`
     expect(lines).toEqual([{ person_name: three.inspector.name, detail: {} }])
   })

@@ -8,7 +8,7 @@ import { setRole } from '../../app/people/set-role.ts'
 import { signIn } from '../../app/people/sign-in.ts'
 import { testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
-import { addTo, type ThreePeople, threePeople } from '../support/people.ts'
+import { addTo, NETWORK, type ThreePeople, threePeople } from '../support/people.ts'
 
 const { db, owner } = await freshDatabase()
 const service = testApp(db)
@@ -50,7 +50,7 @@ describe('a manager', () => {
     const form = newcomer()
     const answer = await (await service.appAs(three.manager)).post('/people', form)
     expect([answer.status, answer.headers.get('location')]).toEqual([303, '/people'])
-    await expect(signIn(db, form)).resolves.toMatch(/^[\w-]{43}$/)
+    await expect(signIn(db, { ...form, network: NETWORK })).resolves.toMatch(/^[\w-]{43}$/)
     const lines =
       await owner`select person_name, detail from audit where action = 'person.added' and detail ->> 'name' = ${form.name}`
     expect(lines).toEqual([{ person_name: 'Mara Manager', detail: { name: form.name, role: 'inspector' } }])
@@ -68,7 +68,7 @@ describe('a manager', () => {
     ['name', { name: 'a\u0000b' }, 'cannot be kept'],
     ['name', { name: 'IVO inspector' }, 'There is a person named IVO inspector already'],
     ['role', { role: 'king' }, 'Choose a role'],
-    ['password', { password: 'short' }, 'At least 10 characters'],
+    ['password', { password: 'short' }, 'At least 12 characters'],
     ['key', { key: 'none' }, 'load the page again'],
   ])('is told beside %s what is wrong, and nothing is changed', async (field, wrong, sentence) => {
     const before = await peopleOf(db)

@@ -28,17 +28,23 @@ async function key(): Promise<string> {
 }
 
 describe('the first run', () => {
-  test('shows the page for the last key printed and for no other', async () => {
-    const earlier = await key()
-    const last = await key()
-    expect((await service.anybody.get(`/set-up/${earlier}`)).status).toBe(404)
+  test('shows the page for every key that a console printed, as each replica prints its own, and for no other', async () => {
+    const keys = [await key(), await key()]
+    for (const token of keys) expect((await service.anybody.get(`/set-up/${token}`)).status).toBe(200)
     expect((await service.anybody.get('/set-up/guess')).status).toBe(404)
-    expect((await service.anybody.get(`/set-up/${last}`)).status).toBe(200)
+    const answer = await service.anybody.get(`/new-manager/${keys[0]}`)
+    expect(answer.status).toBe(404)
+  })
+
+  test('shows no page for a key that is a week old', async () => {
+    const token = await key()
+    await owner`update one_time_links set expires_at = expires_at - interval '7 days'`
+    expect((await service.anybody.get(`/set-up/${token}`)).status).toBe(404)
   })
 
   test('keeps only a hash of the key', async () => {
     const token = await key()
-    const [row] = await owner`select count(*)::int as n from set_up_links where token_hash = ${token}`
+    const [row] = await owner`select count(*)::int as n from one_time_links where token_hash = ${token}`
     expect(row).toEqual({ n: 0 })
   })
 

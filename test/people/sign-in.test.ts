@@ -2,11 +2,11 @@
 import { eq } from 'drizzle-orm'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { forgetEndedSessions } from '../../app/people/session.ts'
-import { ATTEMPTS, signIn, verifyPassword } from '../../app/people/sign-in.ts'
+import { signIn, verifyPassword } from '../../app/people/sign-in.ts'
 import { firms, people, sessions } from '../../db/schema/people.ts'
 import { testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
-import { addTo, PASSWORD, type ThreePeople, threePeople } from '../support/people.ts'
+import { addTo, NETWORK, PASSWORD, type ThreePeople, threePeople } from '../support/people.ts'
 import { asService } from '../support/service-login.ts'
 
 const { db, owner } = await freshDatabase()
@@ -29,7 +29,7 @@ describe('signing in', () => {
   })
 
   test('keeps only a hash of the token', async () => {
-    const token = await signIn(db, { name: 'Oda Officer', password: PASSWORD })
+    const token = await signIn(db, { name: 'Oda Officer', password: PASSWORD, network: NETWORK })
     const kept = await db.select().from(sessions)
     expect(JSON.stringify(kept)).not.toContain(token)
   })
@@ -72,19 +72,10 @@ describe('signing in', () => {
     const leaver = await addTo(db, 'Lea Leaver', 'inspector')
     const client = await service.appAs(leaver)
     await db.update(people).set({ active: false }).where(eq(people.id, leaver.id))
-    await expect(signIn(db, { name: leaver.name, password: PASSWORD })).rejects.toThrow('name or the password')
-    expect((await client.get('/people')).headers.get('location')).toMatch(/^\/sign-in/)
-  })
-
-  test('after too many wrong passwords refuses the right one too, also when they come all at once', async () => {
-    await addTo(db, 'Gus Guessed', 'officer')
-    const guesses = Array.from({ length: ATTEMPTS + 4 }, () => signIn(db, { name: 'Gus Guessed', password: 'a guess' }))
-    const sentences = (await Promise.allSettled(guesses)).map((guess) =>
-      guess.status === 'rejected' ? guess.reason.message : 'in',
+    await expect(signIn(db, { name: leaver.name, password: PASSWORD, network: NETWORK })).rejects.toThrow(
+      'name or the password',
     )
-    expect(sentences.filter((sentence) => sentence.startsWith('Too many attempts'))).toHaveLength(4)
-    expect(sentences.filter((sentence) => sentence.startsWith('The name or'))).toHaveLength(ATTEMPTS)
-    await expect(signIn(db, { name: 'GUS guessed', password: PASSWORD })).rejects.toThrow('Too many attempts')
+    expect((await client.get('/people')).headers.get('location')).toMatch(/^\/sign-in/)
   })
 })
 

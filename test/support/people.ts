@@ -6,6 +6,8 @@ import type { Db } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
 
 export const PASSWORD = 'three words together'
+/** Where the tests' people sign in from, unless a test is about that. */
+export const NETWORK = '192.0.2.1'
 
 export type ThreePeople = { officer: Person; inspector: Person; manager: Person }
 

@@ -43,7 +43,7 @@ export function PeoplePage({ people, formKey, shortest, problems, typed, reader,
         <Field
           name="password"
           label="Password for the beginning"
-          hint={`At least ${shortest} characters; hand it over in person.`}
+          hint={`At least ${shortest} characters; hand it over in person. It lets the person in once, to choose another.`}
           type="password"
           problem={problems?.password}
           autocomplete="new-password"
@@ -57,7 +57,7 @@ export function PeoplePage({ people, formKey, shortest, problems, typed, reader,
 
 function cellsOf(person: PersonFacts) {
   const { name, role, active, createdAt } = person
-  if (!active) return [name, `${roleName[role]}, not active any more`, day(createdAt), '']
+  if (!active) return [name, `${roleName[role]}, not active any more`, day(createdAt), <Reactivation person={person} />]
   return [name, roleName[role], day(createdAt), <Change person={person} />]
 }
 
@@ -83,6 +83,25 @@ function Change({ person: { id, name, role } }: { person: PersonFacts }) {
           Deactivate {name}
         </button>
       </form>
+      <form method="post" action={`/people/${id}/password-reset`}>
+        <p>
+          Forgotten? A reset signs {name} out everywhere and shows you a link to hand over, by which {name} chooses a
+          new password.
+        </p>
+        <button type="submit" class="plain">
+          Reset the password of {name}
+        </button>
+      </form>
     </details>
+  )
+}
+
+function Reactivation({ person: { id, name } }: { person: PersonFacts }) {
+  return (
+    <form method="post" action={`/people/${id}/reactivation`}>
+      <button type="submit" class="plain">
+        Reactivate {name}
+      </button>
+    </form>
   )
 }

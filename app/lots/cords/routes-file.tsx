@@ -24,7 +24,7 @@ fileRoutes.post('/:lot/file', async (c) => {
   const form = await readUpload(c, (content) => readResultsFile(content, terms))
   if (form.kind === 'unreadable') return c.html(await filePage(c, form), 422)
   const { key, content, typed } = form
-  const done = await attempt(typed, () => recordFile(db, readerOf(c), id, { key, file: content }))
+  const done = await attempt(c, typed, () => recordFile(db, readerOf(c), id, { key, file: content }))
   if (done.kind === 'refused') return c.html(await filePage(c, done), done.status)
   if (done.result.kind === 'recorded') return c.redirect(`/lots/${id}`, 303)
   return c.html(await filePage(c, { bad: done.result.bad, typed }), 422)

@@ -28,7 +28,7 @@ decisionRoutes.get('/:lot/decision', async (c) => c.html(await decisionPage(c)))
 decisionRoutes.post('/:lot/decision', async (c) => {
   const id = readId(c, 'lot')
   const done = await carryOut(c, decisionForm, (form) => decideLot(c.var.db, readerOf(c), id, form))
-  return done.kind === 'done' ? c.redirect(`/lots/${id}`, 303) : c.html(await decisionPage(c, done), 422)
+  return done.kind === 'done' ? c.redirect(`/lots/${id}`, 303) : c.html(await decisionPage(c, done), done.status)
 })
 
 decisionRoutes.get('/:lot/closing', async (c) => c.html(await closingPage(c)))
@@ -36,7 +36,7 @@ decisionRoutes.get('/:lot/closing', async (c) => c.html(await closingPage(c)))
 decisionRoutes.post('/:lot/closing', async (c) => {
   const id = readId(c, 'lot')
   const done = await carryOut(c, closingForm, (form) => closeLot(c.var.db, readerOf(c), id, form))
-  return done.kind === 'done' ? c.redirect(`/lots/${id}`, 303) : c.html(await closingPage(c, done), 422)
+  return done.kind === 'done' ? c.redirect(`/lots/${id}`, 303) : c.html(await closingPage(c, done), done.status)
 })
 
 decisionRoutes.get('/:lot/taken-out', async (c) => {

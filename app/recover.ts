@@ -1,0 +1,42 @@
+// npm run recover -- NAME: a one-time link for a manager who cannot come in, made on the machine itself, while the service works or rests.
+import { connectTo } from '../db/address.ts'
+import { databaseOver } from '../db/client.ts'
+import { reachOwner } from '../db/reach.ts'
+import { readConfig } from './config.ts'
+import { type Recovery, recover } from './people/recover.ts'
+import { say, sayWhy } from './run.ts'
+
+try {
+  const config = readConfig(process.env)
+  const name = process.argv.slice(2).join(' ').trim()
+  const recovery = await reachOwner(config.place, { make: false }, async (owner) => {
+    const sql = connectTo(owner, { max: 1, connect_timeout: 10 })
+    return recover(databaseOver(sql), name === '' ? undefined : name).finally(() => sql.end({ timeout: 5 }))
+  })
+  say(...linesFor(recovery, config.origin ?? `http://${config.host}:${config.port}`))
+  process.exitCode = recovery.kind === 'link' ? 0 : 1
+} catch (error) {
+  sayWhy(error)
+  process.exitCode = 2
+}
+
+function linesFor(recovery: Recovery, address: string): string[] {
+  switch (recovery.kind) {
+    case 'empty':
+      return ['Nobody has an account yet: start the service, and open the set-up link that it prints']
+    case 'choose':
+      return [
+        'Name the manager to make a link for: npm run recover -- NAME',
+        'Active managers:',
+        ...recovery.managers.map((manager) => `  ${manager}`),
+      ]
+    case 'link': {
+      const { forWhom, path, hours } = recovery
+      const act = forWhom === undefined ? 'become a manager' : `choose a new password for ${forWhom}`
+      return [
+        ...(forWhom === undefined ? ['No manager has an active account any more.'] : []),
+        `Open this link once, within ${hours === 1 ? 'an hour' : `${hours} hours`}, to ${act}: ${address}${path}`,
+      ]
+    }
+  }
+}
