@@ -29,7 +29,7 @@ export function readyCluster(bin: string, folder: string, data: string): void {
   const origin = originInUse(data)
   if (origin !== undefined)
     throw new Error(
-      `${data} is a copy of ${origin} made while that was in use, so its files may not fit together: stop the service there and copy again, or delete ${join(data, 'postmaster.pid')} to try it as it is`,
+      `${data} is a copy of ${origin} made while that was in use, so its files may not fit together: make a backup there with npm run backup, or stop the service there and copy again, or delete ${join(data, 'postmaster.pid')} to try it as it is`,
     )
 }
 
