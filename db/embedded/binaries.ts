@@ -13,9 +13,10 @@ const links = z.array(z.object({ source: z.string(), target: z.string() }))
  * Folder with `postgres` and `initdb`. The package is used in place where it is whole and reachable. It is copied below
  * `folder` where the database's account cannot enter the checkout, or where npm did not run the script that makes the
  * links to its libraries: then `postgres` would not even load.
+ *
+ * @param home folder of the package; that of this platform where none is named
  */
-export function binaries(folder: string): string {
-  const home = packageHome()
+export function binaries(folder: string, home = packageHome()): string {
   const native = join(home, 'native')
   if (reachable(native) && existsSync(join(native, 'lib/libpq.so.5'))) return join(native, 'bin')
   const { version } = manifest.parse(readJson(join(home, 'package.json')))

