@@ -24,7 +24,8 @@ begin
   if lot.state in ('drawn', 'screening') or (lot.state = 'screened' and tg_op = 'UPDATE') then
     if tg_op = 'INSERT' or new.entry <> old.entry then
       new.lot_version := lot.version;
-      if works_for_the_service() then
+      -- The default is a time of this very transaction; only another one is asked about, as a file brings many rows.
+      if new.recorded_at not between greatest(lot.moved_at, transaction_timestamp()) and clock_timestamp() and works_for_the_service() then
         new.recorded_at := greatest(clock_timestamp(), lot.moved_at);
       end if;
     else
@@ -208,9 +209,12 @@ end $$;
 create trigger lots_moved before update on lots for each row execute function move_lot();
 --> statement-breakpoint
 
--- Work at the bench moves its lot too: once a statement, so that a file of results costs one change.
+-- Work at the bench moves its lot too: once a statement, so that a file of results costs one change. A first entry is number 1 and counts.
 create function move_lot_by_entries() returns trigger language plpgsql security definer set search_path = public, pg_temp as $$
 begin
+  if tg_op = 'INSERT' and works_for_the_service() and exists (select from added where entry <> 1 or not counts) then
+    raise exception 'a cord begins with entry 1' using errcode = 'check_violation', constraint = 'results_with_their_past';
+  end if;
   update lots l set moved_at = greatest(l.moved_at, e.at)
   from (select lot_id, max(recorded_at) as at from added group by lot_id) e where l.id = e.lot_id;
   return null;
@@ -503,16 +507,10 @@ create trigger drawn_cords_in_their_time after insert on drawn_cords referencing
   for each statement execute function refuse_draw_out_of_time();
 --> statement-breakpoint
 
--- A first entry is number 1 and counts. A result is replaced only together with its earlier entry: that one is a true copy of what stands, and
+-- A result is replaced only together with its earlier entry: that one is a true copy of what stands, and
 -- the replacement is by who corrects and one number higher, in the same transaction. Alone, an entry only ceases to count, for its stand-in.
 create function refuse_result_without_its_past() returns trigger language plpgsql as $$
 begin
-  if tg_op = 'INSERT' then
-    if new.entry <> 1 or not new.counts then
-      raise exception 'cord % begins with entry 1', new.position using errcode = 'check_violation', constraint = 'results_with_their_past';
-    end if;
-    return new;
-  end if;
   if new.entry = old.entry and old.counts and not new.counts then
     if (to_jsonb(new) - 'counts')::text = (to_jsonb(old) - 'counts')::text
       and exists (select from drawn_cords where lot_id = new.lot_id and stands_in_for = new.position)
@@ -528,7 +526,7 @@ begin
     using errcode = 'check_violation', constraint = 'results_with_their_past';
 end $$;
 --> statement-breakpoint
-create trigger with_their_past before insert or update on results for each row when (works_for_the_service()) execute function refuse_result_without_its_past();
+create trigger with_their_past before update on results for each row when (works_for_the_service()) execute function refuse_result_without_its_past();
 --> statement-breakpoint
 create function keep_earlier_result() returns trigger language plpgsql as $$
 declare

@@ -61,6 +61,13 @@ const correction = (change: string) => `insert into earlier_results
 /** A copy of the accepted lot's decision, for another lot. */
 const decision = (of: object) => `insert into decisions
   select (jsonb_populate_record(null::decisions, to_jsonb(d) || '${JSON.stringify(of)}')).* from decisions d where lot_id = $accepted`
+/** A cord's first entry with something else than it begins with. */
+const second = (
+  column: string,
+  value: string,
+) => `insert into results (lot_id, position, kind, note, state, nonconforming, recorded_by, ${column})
+  select lot_id, position, 'missing', 'x', 'not-tested', true, 2, ${value} from drawn_cords d
+  where lot_id = $drawn and not exists (select from results r where r.lot_id = d.lot_id and r.position = d.position) limit 1`
 const notAllowed = '42501'
 
 describe('the service’s login', () => {
@@ -81,6 +88,8 @@ describe('the service’s login', () => {
     ],
     ['results_with_their_past', [correction(''), `update results set ${better} where lot_id = $drawn`]],
     ['results_with_their_past', ['update results set counts = false where lot_id = $drawn']],
+    ['results_with_their_past', [second('entry', '2')]],
+    ['results_with_their_past', [second('counts', 'false')]],
     ['earlier_results_true', [correction(`|| '{"return_loss_margin": 0}'`)]],
     ['earlier_results_true', [correction(`|| '{"return_loss_margin": -0.040}'`)]], // as a number it is the same
     ['earlier_results_true', [correction(`|| '{"entry": 2}'`)]],
