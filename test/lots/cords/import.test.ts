@@ -1,21 +1,32 @@
 // A results file into a drawn lot: every row or none.
 import { randomUUID } from 'node:crypto'
+import { setTimeout as sleep } from 'node:timers/promises'
 import { describe, expect, test } from 'vitest'
 import { recordResult } from '../../../app/lots/cords/record.ts'
+import { columnsOf } from '../../../app/lots/cords/row.ts'
 import { cordOf } from '../../../app/lots/cords/show.ts'
+import { lockLot } from '../../../app/lots/lock.ts'
 import { factsOf } from '../../../app/lots/show.ts'
 import { withdrawLot } from '../../../app/lots/withdraw.ts'
+import { results } from '../../../db/schema/results.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { clear, drawnLot, sendFile, toTest } from '../../support/lot.ts'
 import { threePeople } from '../../support/people.ts'
 
-const { db } = await freshDatabase()
+const { db, owner } = await freshDatabase()
 const three = await threePeople(db)
 const { officer, inspector, manager } = three
 
 const heading = 'position,crosstalk margin,return loss margin,wire map,visual,tester serial'
 const rowFor = (position: number, margin = '2.40') => `${position},${margin},3.1,in order,in order,AT-1`
 const file = (rows: string[]) => [heading, ...rows].join('\n')
+
+/** Until a session of this database waits for a row. */
+async function somebodyWaits(): Promise<void> {
+  const waiting = () =>
+    owner`select from pg_stat_activity where datname = current_database() and wait_event_type = 'Lock'`
+  while ((await waiting()).length === 0) await sleep(10)
+}
 
 describe('a results file', () => {
   test('records every row, judged by the frozen terms, in the order of the file', async () => {
@@ -83,6 +94,24 @@ describe('a results file', () => {
     await expect(sendFile(db, inspector, lotId, text)).rejects.toMatchObject({
       kind: 'conflict',
     })
+  })
+
+  test('is looked at again where the lot changed while it waited for it', async () => {
+    const lotId = await drawnLot(db, three)
+    const [one = 0, two = 0] = await toTest(db, lotId)
+    let sent: Promise<unknown> = Promise.resolve()
+    await db.transaction(async (tx) => {
+      await lockLot(tx, lotId)
+      sent = sendFile(db, inspector, lotId, file([rowFor(one), rowFor(two)]))
+      await somebodyWaits()
+      const entry = columnsOf(clear, { state: 'conforms', nonconforming: false, reasons: [] })
+      await tx.insert(results).values({ lotId, position: two, ...entry, recordedBy: inspector.id })
+    })
+    expect(await sent).toMatchObject({
+      kind: 'refused',
+      bad: { inAll: 1, named: [{ line: 3, reason: `Cord ${two} is recorded already` }] },
+    })
+    expect((await factsOf(db, lotId)).progress.sampleRecorded).toBe(1)
   })
 
   test('may hold more rows than one statement takes', async () => {

@@ -10,6 +10,7 @@ export async function* decoded(bytes: AsyncIterable<Uint8Array>): AsyncGenerator
   let decoder: TextDecoder | undefined
   let held: Uint8Array = new Uint8Array()
   let begun = false
+  let first = true // nothing was given on yet
   for await (const chunk of bytes) {
     held = held.length === 0 ? chunk : Buffer.concat([held, chunk])
     if (!begun && held.length < longestSequence) continue
@@ -17,15 +18,16 @@ export async function* decoded(bytes: AsyncIterable<Uint8Array>): AsyncGenerator
     begun = true
     if (!decoder) {
       const plain = asciiLength(held)
+      first &&= plain === 0
       if (plain > 0) yield ascii.decode(held.subarray(0, plain))
       held = held.subarray(plain)
       if (held.length < longestSequence) continue
-      decoder = narrowDecoder(held)
+      decoder = narrowDecoder(held, first)
     }
     yield decoder.decode(held, { stream: true })
     held = new Uint8Array()
   }
-  decoder ??= begun ? narrowDecoder(held) : (wideDecoder(held) ?? narrowDecoder(held))
+  decoder ??= (begun ? undefined : wideDecoder(held)) ?? narrowDecoder(held, first)
   yield decoder.decode(held)
 }
 
@@ -42,13 +44,13 @@ function wideDecoder([first, second, third, fourth]: Uint8Array): TextDecoder | 
   return undefined
 }
 
-/** By the character that the bytes begin with. */
-function narrowDecoder(bytes: Uint8Array): TextDecoder {
+/** By the character that the bytes begin with. A byte order mark is one only where a file begins. */
+function narrowDecoder(bytes: Uint8Array, first: boolean): TextDecoder {
   const lead = bytes[0] ?? 0
   const length = lead >= 0xf0 ? 4 : lead >= 0xe0 ? 3 : lead >= 0xc0 ? 2 : 1
   try {
     new TextDecoder('utf-8', { fatal: true }).decode(bytes.subarray(0, length))
-    return new TextDecoder('utf-8')
+    return new TextDecoder('utf-8', { ignoreBOM: !first })
   } catch {
     return new TextDecoder('windows-1252')
   }

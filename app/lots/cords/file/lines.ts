@@ -2,7 +2,7 @@
 import { ownTurn } from '../../../kit/turn.ts'
 
 /** In characters. A row has eight cells at most, the longest of them 60 characters. */
-export const longestLine = 2000
+export const longestLine = 1000
 
 /**
  * Gives the text on in pieces of at most a line's length, each in a turn of the event loop of its own. Ends before a line

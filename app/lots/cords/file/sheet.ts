@@ -27,11 +27,16 @@ export type Sheet = {
 
 export const rowsAtOnce = 5000
 
+/** A spreadsheet may write empty rows down to the last one that was ever touched. */
+const mostEmpty = 100_000
+
 export function openSheet({ size, terms }: FileTerms): Sheet {
   const bad = noBadRows()
   const lines = new Int32Array(size + 1)
   const packed = packing(terms)
+  let empty = 0
   const stop = (line: number, reason: string) => {
+    if (bad.stopped) return
     bad.stopped = { line, reason }
     bad.inAll += 1
   }
@@ -39,7 +44,12 @@ export function openSheet({ size, terms }: FileTerms): Sheet {
     stop,
     stopped: () => bad.stopped !== undefined,
     take(cells, columns, line) {
-      if (bad.stopped || cells.every((cell) => cell.trim() === '')) return
+      if (bad.stopped) return
+      if (cells.every((cell) => cell.trim() === '')) {
+        empty += 1
+        if (empty > mostEmpty) stop(line, `More than ${mostEmpty} rows are empty: the file was read up to here`)
+        return
+      }
       if (packed.count() + bad.inAll === size) return stop(line, tooMany(size))
       const row = rowIn(cells, columns)
       const problem = typeof row === 'string' ? row : placeProblem(row.position, lines)
