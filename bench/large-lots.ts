@@ -47,7 +47,7 @@ export async function fillLargeLot(owner: postgres.Sql, { size, sampleSize, oneI
   return id
 }
 
-/** Records every drawn cord that has no entry yet, with marks of ordinary length. "offset 0": looked up one by one, as a join without statistics compares all with all. */
+/** Records every drawn cord that has no entry yet, with marks of ordinary length. */
 export async function recordOpenCords(
   owner: postgres.Sql,
   lotId: number,
@@ -63,5 +63,5 @@ export async function recordOpenCords(
         'TESTER-SERIAL-0004711-08', 2, clock_timestamp()
       from drawn_cords d cross join lateral (select (d.position * 7919::bigint) % ${oneIn}::int = 0 as short) made
       where d.lot_id = ${lotId} and d.position > ${after} and d.position <= ${after + cordsAtOnce}
-      and not exists (select from results r where r.lot_id = d.lot_id and r.position = d.position offset 0)`
+      on conflict do nothing`
 }

@@ -1,7 +1,7 @@
 -- A result of the sample is recorded before the sample is decided on
 select count(*) from results r join decisions d on d.lot_id = r.lot_id and d.after = 'sample'
 join drawn_cords c on c.lot_id = r.lot_id and c.position = r.position
-where c.purpose <> 'rest' and r.entry = 1 and r.recorded_at > d.decided_at;
+where c.purpose <> 'rest' and d.outcome <> 'screened' and r.recorded_at > d.decided_at;
 
 -- A lot in a decided state has its decision
 select count(*) from lots l left join decisions d on d.lot_id = l.id and d.after = 'sample'
@@ -30,19 +30,22 @@ select count(*) from plans p join lots l on l.id = p.lot_id where p.lot_size <> 
 -- A lot's tally is the sum of its results
 select count(*) from (
   select l.id, coalesce(t.sample_recorded, 0) as sample, coalesce(t.sample_nonconforming, 0) as sample_found,
-    coalesce(t.rest_recorded, 0) as rest, coalesce(t.rest_nonconforming, 0) as rest_found, coalesce(t.not_tested, 0) as untested
+    coalesce(t.rest_recorded, 0) as rest, coalesce(t.rest_nonconforming, 0) as rest_found, coalesce(t.not_tested, 0) as untested,
+    coalesce(t.sample_not_tested, 0) as sample_untested, coalesce(t.missing, 0) as missing
   from lots l left join tallies t on t.lot_id = l.id
 ) kept join (
   select l.id, count(*) filter (where r.counts and c.purpose <> 'rest') as sample,
     count(*) filter (where r.counts and c.purpose <> 'rest' and r.nonconforming) as sample_found,
     count(*) filter (where r.counts and c.purpose = 'rest') as rest,
     count(*) filter (where r.counts and c.purpose = 'rest' and r.nonconforming) as rest_found,
-    count(*) filter (where r.counts and r.kind <> 'tested') as untested
+    count(*) filter (where r.counts and r.kind <> 'tested') as untested,
+    count(*) filter (where r.counts and r.kind <> 'tested' and c.purpose <> 'rest') as sample_untested,
+    count(*) filter (where r.kind = 'missing') as missing
   from lots l left join results r on r.lot_id = l.id left join drawn_cords c on c.lot_id = r.lot_id and c.position = r.position
   group by l.id
 ) counted using (id)
-where (kept.sample, kept.sample_found, kept.rest, kept.rest_found, kept.untested)
-  <> (counted.sample, counted.sample_found, counted.rest, counted.rest_found, counted.untested);
+where (kept.sample, kept.sample_found, kept.rest, kept.rest_found, kept.untested, kept.sample_untested, kept.missing)
+  <> (counted.sample, counted.sample_found, counted.rest, counted.rest_found, counted.untested, counted.sample_untested, counted.missing);
 
 -- A spool's tally is the sum of its results
 select count(*) from (
@@ -83,6 +86,19 @@ where d.duties_separated and exists (select from results r where r.lot_id = d.lo
 -- A decision after one sample counted what was recorded
 select count(*) from decisions d join tallies t on t.lot_id = d.lot_id join plans p on p.lot_id = d.lot_id
 where d.after = 'sample' and jsonb_array_length(p.stages) = 1 and d.recorded <> t.sample_recorded;
+
+-- A decision's evidence counts the entries that stood at the lot's version it was signed at
+select count(*) from decisions d
+where (d.evidence -> 'rows' ->> 'count')::int is distinct from (
+  select count(*) from results r join drawn_cords c on c.lot_id = r.lot_id and c.position = r.position
+  where r.lot_id = d.lot_id and (d.after = 'screening' or c.purpose <> 'rest') and (
+    r.lot_version <= (d.evidence -> 'rows' ->> 'lotVersion')::int
+    or exists (
+      select from earlier_results e
+      where e.lot_id = r.lot_id and e.position = r.position and e.lot_version <= (d.evidence -> 'rows' ->> 'lotVersion')::int
+    )
+  )
+);
 
 -- No plan of one sample accepts before the sample is whole
 select count(*) from decisions d join plans p on p.lot_id = d.lot_id

@@ -29,6 +29,8 @@ const breaches: Record<string, string> = {
   'Who recorded results of a lot did not decide on it':
     'update results set recorded_by = (select decided_by from decisions limit 1)',
   'A decision after one sample counted what was recorded': 'update decisions set recorded = recorded + 1',
+  'A decision’s evidence counts the entries that stood at the lot’s version it was signed at':
+    'update results set lot_version = 1000000 where lot_id = (select min(lot_id) from decisions)',
   'No plan of one sample accepts before the sample is whole':
     "update decisions set recorded = 0 where verdict = 'accept'",
   'The audit tells of each decision once': "delete from audit where action = 'lot.accepted'",
