@@ -85,7 +85,9 @@ where d.duties_separated and exists (select from results r where r.lot_id = d.lo
 
 -- A decision after one sample counted what was recorded
 select count(*) from decisions d join tallies t on t.lot_id = d.lot_id join plans p on p.lot_id = d.lot_id
-where d.after = 'sample' and jsonb_array_length(p.stages) = 1 and d.recorded <> t.sample_recorded;
+where d.after = 'sample' and jsonb_array_length(p.stages) = 1 and d.recorded <> case
+  -- what a stop had left of the sample is recorded by the screening, after this decision
+  when d.outcome = 'screened' then (d.evidence -> 'counts' ->> 'sampleRecorded')::int else t.sample_recorded end;
 
 -- A decision's evidence counts the entries that stood at the lot's version it was signed at
 select count(*) from decisions d

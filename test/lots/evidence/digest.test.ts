@@ -8,6 +8,7 @@ import { drawnInOrder } from '../../../app/lots/cords/walk.ts'
 import { closeLot } from '../../../app/lots/decision/close.ts'
 import { type Choice, decideLot } from '../../../app/lots/decision/decide.ts'
 import { type After, evidenceRows, frozenEvidence, rowsAreAsSigned } from '../../../app/lots/evidence/read.ts'
+import { brokenInvariants } from '../../../db/invariants.ts'
 import { testApp } from '../../support/app.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { digestByHand } from '../../support/digest-by-hand.ts'
@@ -93,6 +94,7 @@ describe('the digest', () => {
     expect(closing.rows).toMatchObject({ count: 24, sha256: await digestByHand(owner, lotId) })
     expect(closing.list.find(({ position }) => position === one)).toMatchObject({ entry: 3, crosstalkMargin: '9.9' })
     expect([await asSigned(lotId), await asSigned(lotId, 'screening')]).toEqual([true, true])
+    expect(await brokenInvariants(owner)).toEqual([])
   })
 
   test('asks no clock: entries of a screening whose time lies before the signature are not taken for those of the sample', async () => {
