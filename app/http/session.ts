@@ -1,9 +1,8 @@
 // Who is reading: the session's cookie, and the pages that need one.
 import type { Context, MiddlewareHandler } from 'hono'
 import { deleteCookie, getCookie, setCookie } from 'hono/cookie'
-import { firmAtArrival } from '../people/firm.ts'
+import { arrivalOf } from '../people/arrival.ts'
 import type { Person } from '../people/person.ts'
-import { sessionOf } from '../people/session.ts'
 import type { Env } from './env.ts'
 import { renderUnfit } from './errors.tsx'
 
@@ -12,14 +11,12 @@ const OWN_PASSWORD = '/people/password'
 /** Puts the reader and the firm into the context of every request, and stops one that this process must not carry out. */
 export function session(separateDuties: boolean): MiddlewareHandler<Env> {
   return async (c, next) => {
-    const { firm, unfit } = await firmAtArrival(c.var.db)
+    const { firm, unfit, person, passwordTemporary } = await arrivalOf(c.var.db, tokenOf(c), separateDuties)
     const reads = c.req.method === 'GET' || c.req.method === 'HEAD'
     if (unfit && !(unfit.readable && reads)) return renderUnfit(c, unfit.sentence)
     c.set('firm', firm)
-    const token = tokenOf(c)
-    const open = token === undefined ? undefined : await sessionOf(c.var.db, token, separateDuties, !unfit)
-    c.set('person', open?.person)
-    c.set('passwordTemporary', open?.passwordTemporary ?? false)
+    c.set('person', person)
+    c.set('passwordTemporary', passwordTemporary)
     return next()
   }
 }

@@ -10,7 +10,7 @@ import { requireActive } from './standing.ts'
 /** A session ends a week after sign-in, and after a night without a request; by the database's clock, which is the same for every process. */
 const LONGEST = '7 days'
 const IDLE = '12 hours'
-const ended = sql<boolean>`(${sessions.expiresAt} <= clock_timestamp() or ${sessions.lastSeenAt} <= clock_timestamp() - ${IDLE}::interval)`
+export const ended = sql<boolean>`(${sessions.expiresAt} <= clock_timestamp() or ${sessions.lastSeenAt} <= clock_timestamp() - ${IDLE}::interval)`
 
 /** Opens a session and returns its token, which exists nowhere else than in the browser's cookie. */
 export async function openSession(tx: Tx, personId: number): Promise<string> {
@@ -18,46 +18,6 @@ export async function openSession(tx: Tx, personId: number): Promise<string> {
   const expiresAt = sql`clock_timestamp() + ${LONGEST}::interval`
   await tx.insert(sessions).values({ tokenHash: hashOf(token), personId, expiresAt })
   return token
-}
-
-export type Session = {
-  person: Person
-  /** the password was typed by a manager: nothing can be done before another is chosen */
-  passwordTemporary: boolean
-}
-
-/**
- * The session of a token, where it is open and its person active still; their role as it is now. `noted`: that they were
- * here, which is a write. A session that is found ended is removed at once: it stays ended though the clock should step back.
- */
-export async function sessionOf(
-  db: Db,
-  token: string,
-  separateDuties: boolean,
-  noted: boolean,
-): Promise<Session | undefined> {
-  const { id, name, role, passwordTemporary } = people
-  const unseen = sql<boolean>`${sessions.lastSeenAt} < clock_timestamp() - interval '1 minute'`
-  const [row] = await db
-    .select({ id, name, role, passwordTemporary, ended, unseen })
-    .from(sessions)
-    .innerJoin(people, eq(people.id, sessions.personId))
-    .where(and(eq(sessions.tokenHash, hashOf(token)), eq(people.active, true)))
-  if (!row) return undefined
-  if (row.ended) {
-    if (noted) await db.delete(sessions).where(eq(sessions.tokenHash, hashOf(token)))
-    return undefined
-  }
-  // Once a minute is enough to know an idle session; every request would be a write of its own.
-  if (noted && row.unseen)
-    await db
-      .update(sessions)
-      .set({ lastSeenAt: sql`clock_timestamp()` })
-      .where(eq(sessions.tokenHash, hashOf(token)))
-  return {
-    person: { id: row.id, name: row.name, role: row.role, separateDuties },
-    passwordTemporary: row.passwordTemporary,
-  }
 }
 
 /** How many sessions of a person are open besides the one of this token. */

@@ -1,7 +1,8 @@
 // A process that finds itself the owner, without limits, or behind the schema says so, and does not do what it must not.
 import { sql } from 'drizzle-orm'
 import { afterEach, describe, expect, test } from 'vitest'
-import type { Db } from '../../db/client.ts'
+import { connectTo } from '../../db/address.ts'
+import { type Db, databaseOver } from '../../db/client.ts'
 import { openPool } from '../../db/connect.ts'
 import { ownLogin } from '../../db/login.ts'
 import { newestStep } from '../../db/migrate.ts'
@@ -27,6 +28,17 @@ describe('the service', () => {
   test('as its own login, within limits, on its own schema, is ready', async () => {
     const { page, form, probe } = await answersOver(db)
     expect([page.status, form.status, probe.status]).toEqual([200, 422, 200])
+  })
+
+  test('asks one statement before any page, of who comes and of what it works on', async () => {
+    const asked: string[] = []
+    const sql = connectTo(await ownLogin(address), { max: 1, debug: (_connection, query) => asked.push(query) })
+    const client = await testApp(databaseOver(sql)).appAs(manager)
+    await client.get('/nowhere') // opens the connection, on which the driver asks for types
+    asked.length = 0
+    expect((await client.get('/nowhere')).status).toBe(404)
+    expect(asked).toEqual([expect.stringContaining('statement_timeout')])
+    await sql.end()
   })
 
   test('over a session of the owner does nothing, and says who it is', async () => {
@@ -67,10 +79,10 @@ describe('a process behind the schema of its database', () => {
     const app = testApp(db)
     const client = await app.appAs(manager)
     const seen = () => owner`update sessions set last_seen_at = now() - interval '1 hour' returning last_seen_at`
-    const [before] = await seen()
+    const before = await seen()
     await owner`insert into drizzle.__drizzle_migrations (hash, created_at) values ('newer', ${newestStep + 1})`
     expect((await client.get('/people')).status).toBe(200)
-    expect(await owner`select last_seen_at from sessions`).toEqual([before])
+    expect(await owner`select last_seen_at from sessions`).toEqual([...before])
     const refused = await client.post('/people', { name: 'Nora New', role: 'officer', password: 'long enough a word' })
     expect(refused.status).toBe(503)
     expect(await refused.text()).toContain('newer version of Cordsift')
