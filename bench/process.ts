@@ -6,8 +6,14 @@ import { projectRoot } from '../db/root.ts'
 
 const main = join(projectRoot, 'dist/app/main.js')
 
-/** `milliseconds`: from its launch until it said that it is ready. */
-export type Started = { pid: number; address: string; milliseconds: number; stop(): Promise<unknown> }
+/** `milliseconds`: from its launch until it said that it is ready; `said`: everything on its console so far. */
+export type Started = {
+  pid: number
+  address: string
+  milliseconds: number
+  said(): string
+  stop(): Promise<unknown>
+}
 
 export async function started(folder: string): Promise<Started> {
   const begun = performance.now()
@@ -16,8 +22,8 @@ export async function started(folder: string): Promise<Started> {
     stdio: ['ignore', 'inherit', 'pipe'],
   })
   const ended = new Promise((resolve) => child.once('exit', resolve))
+  let text = ''
   const address = await new Promise<string>((resolve, reject) => {
-    let text = ''
     child.stderr.on('data', (piece: Buffer) => {
       text += piece.toString()
       const ready = /Cordsift is ready: (\S+)/.exec(text)?.[1]
@@ -30,6 +36,7 @@ export async function started(folder: string): Promise<Started> {
     pid: child.pid ?? 0,
     address,
     milliseconds,
+    said: () => text,
     stop: () => {
       child.kill('SIGTERM')
       return ended

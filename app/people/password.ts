@@ -5,7 +5,7 @@ import { gate } from './gate.ts'
 /** argon2id is the library's own default; memory in KiB and passes lie above the least that OWASP names (19 MiB, 2 passes: from memory). */
 const cost = { memoryCost: 32_768, timeCost: 3, parallelism: 1 }
 
-const hashing = gate({ atOnce: 2, waiting: 20, ofOne: 10 })
+const hashing = gate({ atOnce: 2, waiting: 20, ofOne: 15 })
 
 /** `asker`: the person or the network that waits for it. Throws Wait where too many do. */
 export function hashPassword(password: string, asker = 'the service'): Promise<string> {
