@@ -1,0 +1,52 @@
+// What every released version wrote can be read: its dump is restored at its own schema, brought to this one, and worked on.
+import { readdirSync } from 'node:fs'
+import { join } from 'node:path'
+import postgres from 'postgres'
+import { afterAll, describe, expect, inject, test } from 'vitest'
+import { restoreBackup } from '../../db/backup/restore.ts'
+import { databaseOver } from '../../db/client.ts'
+import { openPool } from '../../db/connect.ts'
+import { brokenInvariants } from '../../db/invariants.ts'
+import { ownLogin } from '../../db/login.ts'
+import { projectRoot } from '../../db/root.ts'
+import { lots } from '../../db/schema/lots.ts'
+import { people } from '../../db/schema/people.ts'
+import { testApp } from '../support/app.ts'
+
+const folder = join(projectRoot, 'test/fixtures')
+const dumps = readdirSync(folder).filter((name) => name.endsWith('.backup.gz'))
+const main = postgres({ ...inject('postgres'), max: 1, onnotice: () => {} })
+afterAll(() => main.end())
+
+test('there is a dump of every released version', () => {
+  expect(dumps).toContain('0.2.0.backup.gz')
+})
+
+describe.each(dumps)('%s', (dump) => {
+  test('is brought to this version with every rule kept, and every page of every lot answers', async () => {
+    const database = `release_${dump.replace(/\W/g, '_')}`
+    await main`create database ${main(database)} template template0`
+    const address = { ...inject('postgres'), database }
+    await restoreBackup(address, join(folder, dump))
+    const owner = postgres({ ...address, max: 1, onnotice: () => {} })
+    expect(await brokenInvariants(owner)).toEqual([])
+    const pool = openPool(await ownLogin(address), 4)
+    const everybody = await databaseOver(owner).select().from(people)
+    const manager = everybody.find((person) => person.active && person.role === 'manager')
+    if (!manager) throw new Error('the dump has no manager')
+    const client = await testApp(pool.db).appAs({ ...manager, separateDuties: true })
+    for (const { id, state } of await databaseOver(owner).select({ id: lots.id, state: lots.state }).from(lots)) {
+      const decided = ['accepted', 'conceded', 'screening', 'screened', 'sorted', 'returned'].includes(state)
+      const paths = decided ? ['', '/draw', '/evidence', '/taken-out'] : ['']
+      for (const path of paths) {
+        const answer = await client.get(`/lots/${id}${path}`)
+        expect([answer.status, `/lots/${id}${path}`, state]).toEqual([200, `/lots/${id}${path}`, state])
+      }
+    }
+    for (const path of ['/lots', '/suppliers', '/suppliers/1', '/items', '/people', '/audit', '/percentage'])
+      expect([(await client.get(path)).status, path]).toEqual([200, path])
+    await pool.close()
+    await owner.end()
+    await main`drop database ${main(database)} with (force)`
+  })
+})
