@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto'
 import type postgres from 'postgres'
 
 const heading =
-  '["position", "purpose", "pick", "standsInFor", "counts", "kind", "state", "nonconforming", "crosstalkMargin", "returnLossMargin", "wireMap", "visual", "note", "carton", "spool", "testerSerial", "entry", "recordedBy", "recordedAt"]'
+  '["position","purpose","pick","standsInFor","counts","kind","state","nonconforming","crosstalkMargin","returnLossMargin","wireMap","visual","note","carton","spool","testerSerial","entry","recordedBy","recordedAt"]'
 
 /** Of the entries that stand now. */
 export async function digestByHand(owner: postgres.Sql, lotId: number): Promise<string> {
@@ -15,7 +15,7 @@ export async function digestByHand(owner: postgres.Sql, lotId: number): Promise<
   const lines = rows
     .sort((a, b) => a.position - b.position)
     .map(({ microseconds, ...cells }) => [...Object.values(cells), moment(BigInt(microseconds))])
-    .map((cells) => `[${cells.map((cell) => JSON.stringify(cell)).join(', ')}]`)
+    .map((cells) => JSON.stringify(cells.map((cell) => (cell === null ? null : String(cell)))))
   return createHash('sha256')
     .update([heading, ...lines].map((line) => `${line}\n`).join(''))
     .digest('hex')

@@ -33,16 +33,19 @@ const optional = <T extends z.ZodType>(cell: T) => cell.nullable().transform((va
 const text = optional(z.string())
 const inspection = optional(z.enum(['in-order', 'at-fault']))
 
-/** Margins are text: JSON numbers would drop the zeros that the tester gave. */
+const number = z.string().transform(Number)
+const flag = z.enum(['true', 'false']).transform((said) => said === 'true')
+
+/** Every cell of a line is a text or null: margins keep the zeros that the tester gave, and lines are made fastest so. */
 const cells = {
-  position: z.number(),
+  position: number,
   purpose: z.enum(['sample', 'stand-in', 'rest']),
-  pick: optional(z.number()),
-  standsInFor: optional(z.number()),
-  counts: z.boolean(),
+  pick: optional(number),
+  standsInFor: optional(number),
+  counts: flag,
   kind: z.enum(['tested', 'missing', 'untestable']),
   state: z.enum(['conforms', 'marginal', 'does-not-conform', 'not-tested']),
-  nonconforming: z.boolean(),
+  nonconforming: flag,
   crosstalkMargin: text,
   returnLossMargin: text,
   wireMap: inspection,
@@ -51,9 +54,9 @@ const cells = {
   carton: text,
   spool: text,
   testerSerial: text,
-  entry: z.number(),
+  entry: number,
   /** number of the person; the head has the names */
-  recordedBy: z.number(),
+  recordedBy: number,
   recordedAt: z.coerce.date(),
 } satisfies Record<Column, z.ZodType>
 
@@ -162,5 +165,5 @@ export function rowsIn(lines: string, names: readonly Column[]): EvidenceRow[] {
 
 /** The line that stands before those of the rows. */
 export function headingOf(names: readonly Column[]): string {
-  return `[${names.map((name) => JSON.stringify(name)).join(', ')}]\n`
+  return `${JSON.stringify(names)}\n`
 }

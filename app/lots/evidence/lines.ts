@@ -16,7 +16,7 @@ export async function sliceOf(
   { after, atMost }: { after: number; atMost: number },
 ): Promise<Slice | undefined> {
   const cellsInOrder = sql.join(
-    names.map((name) => cells[name]),
+    names.map((name) => sql`${cells[name]}::text`),
     sql`, `,
   )
   const [slice] = await db.execute<Slice>(sql`
@@ -24,7 +24,7 @@ export async function sliceOf(
       coalesce(array_agg(position order by position) filter (where nonconforming), '{}') as nonconforming,
       array_agg(distinct recorded_by) as recorders
     from (
-      select d.position, s.nonconforming, s.recorded_by, json_build_array(${cellsInOrder})::text || E'\\n' as line ${entriesOf(asOf, after)} limit ${atMost}
+      select d.position, s.nonconforming, s.recorded_by, array_to_json(array[${cellsInOrder}])::text || E'\\n' as line ${entriesOf(asOf, after)} limit ${atMost}
     ) slice`)
   return slice && slice.count > 0 ? slice : undefined
 }
@@ -35,7 +35,10 @@ export async function sliceOf(
  * then. A cord whose entry was closed by a stand-in is never corrected again, so every earlier entry counted.
  */
 export function entriesOf(asOf: AsOf, after: number): SQL {
-  const { lotVersion } = asOf
+  const { lotVersion, lastPick } = asOf
+  // Entries of a later version are there only after a decision that let the bench go on.
+  if (lastPick === undefined)
+    return sql`from ${recordedCords(asOf, after)} cross join lateral (select r.*) s order by r.position`
   return sql`
     from ${recordedCords(asOf, after)}
     cross join lateral (
@@ -45,7 +48,7 @@ export function entriesOf(asOf: AsOf, after: number): SQL {
         where r.lot_version > ${lotVersion} and e.lot_id = r.lot_id and e.position = r.position and e.lot_version <= ${lotVersion}
         order by e.entry desc limit 1)
     ) s
-    order by ${asOf.lastPick === undefined ? sql`r.position` : sql`d.position`}`
+    order by d.position`
 }
 
 /** Up to so many picks are fetched by their pick and sorted; more are met on the way through the positions. */
@@ -86,7 +89,6 @@ function entry(table: 'r' | 'e'): SQL {
   return sql.raw(entryColumns.map((column) => `${table}.${column}`).join(', '))
 }
 
-/** Margins as text: a JSON number would drop the zeros that the tester gave. */
 const cells: Record<Column, SQL> = {
   position: sql`d.position`,
   purpose: sql`d.purpose`,
@@ -96,8 +98,8 @@ const cells: Record<Column, SQL> = {
   kind: sql`s.kind`,
   state: sql`s.state`,
   nonconforming: sql`s.nonconforming`,
-  crosstalkMargin: sql`s.crosstalk_margin::text`,
-  returnLossMargin: sql`s.return_loss_margin::text`,
+  crosstalkMargin: sql`s.crosstalk_margin`,
+  returnLossMargin: sql`s.return_loss_margin`,
   wireMap: sql`s.wire_map`,
   visual: sql`s.visual`,
   note: sql`s.note`,
