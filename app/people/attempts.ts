@@ -55,7 +55,7 @@ export async function countAttempt(db: Db, counter: string): Promise<number> {
     .from(passwordAttempts)
     .where(eq(passwordAttempts.counter, counter))
   const seconds = Math.max(row?.seconds ?? 1, 1)
-  throw new Wait(`Too many wrong passwords from where you are: try again in ${spoken(seconds)}`, seconds, 'password')
+  throw new Wait(`Too many wrong passwords: try again in ${spoken(seconds)}`, seconds, 'password')
 }
 
 /** After the right password. */

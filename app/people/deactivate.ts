@@ -4,13 +4,14 @@ import type { Db } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
 import { record } from '../audit/record.ts'
 import { Refusal } from '../kit/refusal.ts'
+import { endLinksOf } from './link.ts'
 import { keepOneManager, lockManagers } from './managers.ts'
 import type { Person } from './person.ts'
 import { closeSessionsOf } from './session.ts'
 import { requireStanding } from './standing.ts'
 
 /**
- * A manager deactivates a person, whose sessions end at once.
+ * A manager deactivates a person, whose sessions and links end at once.
  * Throws Refusal: forbidden for any other role; missing; conflict where it was done before, or nobody would be manager.
  */
 export async function deactivate(db: Db, manager: Person, id: number): Promise<void> {
@@ -23,6 +24,7 @@ export async function deactivate(db: Db, manager: Person, id: number): Promise<v
     if (!person.active) throw new Refusal('conflict', `${person.name} was deactivated before`)
     await tx.update(people).set({ active: false }).where(eq(people.id, id))
     await closeSessionsOf(tx, id)
+    await endLinksOf(tx, id)
     await record(tx, manager, 'person.deactivated', `people/${id}`, { name: person.name, role: person.role })
   })
 }

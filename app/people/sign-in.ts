@@ -1,6 +1,6 @@
 // Signing in, and typing the password again for a signature.
 import { and, eq, sql } from 'drizzle-orm'
-import type { Db } from '../../db/client.ts'
+import type { Db, Tx } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
 import { recordOften } from '../audit/often.ts'
 import { record } from '../audit/record.ts'
@@ -27,19 +27,18 @@ export async function signIn(db: Db, { name, password, network }: Attempt): Prom
   const right = await matchesHash(found?.passwordHash ?? null, password, network)
   if (!found || !right) {
     if (failures > FREE_ATTEMPTS) await tellDelay(db, found, network)
-    throw new Refusal('invalid', 'The name or the password is not right', 'password')
+    throw notRight()
   }
   await clearAttempts(db, counter)
-  return openSessionFor(db, { id: found.id, name: found.name, role: found.role, separateDuties: true })
+  return db.transaction(async (tx) => {
+    await refuseChanged(tx, found)
+    return openAndTell(tx, { id: found.id, name: found.name, role: found.role, separateDuties: true })
+  })
 }
 
 /** Opens a session for a person whose right to it was settled before. */
 export async function openSessionFor(db: Db, person: Person): Promise<string> {
-  return db.transaction(async (tx) => {
-    const token = await openSession(tx, person.id)
-    await record(tx, person, 'person.signed-in', `people/${person.id}`, {})
-    return token
-  })
+  return db.transaction((tx) => openAndTell(tx, person))
 }
 
 /** Refuses a signature whose password is not the signer's own. Its attempts are counted apart: no stranger reaches them. */
@@ -50,6 +49,24 @@ export async function verifyPassword(db: Db, person: Person, password: string): 
   if (!(await matchesHash(found?.passwordHash ?? null, password, counter)))
     throw new Refusal('invalid', 'The password is not right', 'password')
   await clearAttempts(db, counter)
+}
+
+async function openAndTell(tx: Tx, person: Person): Promise<string> {
+  const token = await openSession(tx, person.id)
+  await record(tx, person, 'person.signed-in', `people/${person.id}`, {})
+  return token
+}
+
+type Found = { id: number; passwordHash: string | null }
+
+/** The hash takes a while, and waits for its turn: a password that was reset or changed meanwhile opens nothing any more. */
+async function refuseChanged(tx: Tx, { id, passwordHash }: Found): Promise<void> {
+  const [now] = await tx.select().from(people).where(eq(people.id, id)).for('share')
+  if (!now?.active || now.passwordHash !== passwordHash) throw notRight()
+}
+
+function notRight(): Refusal {
+  return new Refusal('invalid', 'The name or the password is not right', 'password')
 }
 
 async function lookUp(db: Db, name: string) {

@@ -1,5 +1,5 @@
 // Whether who acts may still act: read again inside the verb's transaction, as the session was read before it.
-import { eq } from 'drizzle-orm'
+import { eq, sql } from 'drizzle-orm'
 import type { Tx } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
 import { Refusal } from '../kit/refusal.ts'
@@ -19,11 +19,17 @@ export async function requireStanding(tx: Tx, person: Person, role: Role, act: s
 /** The same for what everybody may do with their own account. */
 export async function requireActive(tx: Tx, person: Person): Promise<{ passwordTemporary: boolean }> {
   const [now] = await tx
-    .select({ active: people.active, role: people.role, passwordTemporary: people.passwordTemporary })
+    .select({
+      active: people.active,
+      role: people.role,
+      passwordTemporary: people.passwordTemporary,
+      reset: sql<boolean>`${people.passwordHash} is null`,
+    })
     .from(people)
     .where(eq(people.id, person.id))
     .for('share')
   if (!now?.active) throw new Refusal('forbidden', `The account of ${person.name} was deactivated meanwhile`)
+  if (now.reset) throw new Refusal('forbidden', `The password of ${person.name} was reset meanwhile`)
   if (now.role !== person.role)
     throw new Refusal('forbidden', `The role of ${person.name} was changed meanwhile: load the page again`)
   return now

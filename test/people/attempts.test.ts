@@ -41,7 +41,7 @@ describe('wrong passwords for one name', () => {
     const answer = await stranger.post('/sign-in', form)
     expect(answer.status).toBe(429)
     expect(Number(answer.headers.get('retry-after'))).toBeGreaterThan(0)
-    expect(await answer.text()).toMatch(/Too many wrong passwords from where you are: try again in \d+ seconds/)
+    expect(await answer.text()).toMatch(/Too many wrong passwords: try again in \d+ seconds/)
     expect((await service.from(elsewhere).post('/sign-in', form)).status).toBe(303)
     await expect(verifyPassword(db, three.manager, PASSWORD)).resolves.toBeUndefined()
     expect((await manager.get('/people')).status).toBe(200)

@@ -82,11 +82,38 @@ describe('a forgotten password', () => {
     await expect(enter(person.name, CHOSEN)).rejects.toThrow('not right')
   })
 
+  test('is not chosen by a link from before the account was given back', async () => {
+    const person = await addTo(db, 'Liv Late', 'inspector')
+    const { token } = await resetPassword(db, three.manager, person.id)
+    await deactivate(db, three.manager, person.id)
+    await reactivate(db, three.manager, person.id)
+    expect((await service.anybody.post(`/new-password/${token}`, both)).status).toBe(404)
+  })
+
   test('is chosen once by two who open the link at once', async () => {
     const person = await addTo(db, 'Tove Twice', 'inspector')
     const { token } = await resetPassword(db, three.manager, person.id)
     const answers = await Promise.all([1, 2].map(() => service.anybody.post(`/new-password/${token}`, both)))
     expect(answers.map(({ status }) => status).sort()).toEqual([303, 404])
+  })
+
+  test('lets nobody in whose password was looked at before it was taken away', async () => {
+    const person = await addTo(db, 'Siri Slow', 'inspector')
+    const { ended } = await owner.begin(async (tx) => {
+      await tx`update people set password_hash = null where id = ${person.id}`
+      let over = false
+      const ended = enter(person.name, PASSWORD).then(
+        () => 'in',
+        (error: Error) => error.message,
+      )
+      void ended.then(() => (over = true))
+      const waiting = () =>
+        tx`select from pg_stat_activity where datname = current_database() and wait_event_type = 'Lock'`
+      while (!over && (await waiting()).length === 0);
+      return { ended }
+    })
+    expect(await ended).toContain('not right')
+    expect(await owner`select from sessions where person_id = ${person.id}`).toHaveLength(0)
   })
 
   test.each([

@@ -22,6 +22,8 @@ import { addPerson } from '../../app/people/add.ts'
 import { deactivate } from '../../app/people/deactivate.ts'
 import { peopleOf } from '../../app/people/list.ts'
 import type { Person } from '../../app/people/person.ts'
+import { reactivate } from '../../app/people/reactivate.ts'
+import { resetPassword } from '../../app/people/reset.ts'
 import { setRole } from '../../app/people/set-role.ts'
 import { requireStanding } from '../../app/people/standing.ts'
 import { registerSupplier } from '../../app/suppliers/register.ts'
@@ -81,6 +83,8 @@ const verbs: Verb[] = [
   ],
   ['set a role', 'manager', (p) => setRole(db, p, three.officer.id, { seen: 'officer', role: 'inspector' })],
   ['deactivate a person', 'manager', (p) => deactivate(db, p, three.officer.id)],
+  ['reactivate a person', 'manager', (p) => reactivate(db, p, three.officer.id)],
+  ['reset a password', 'manager', (p) => resetPassword(db, p, three.officer.id)],
 ]
 
 describe('an act of somebody whose standing changed', () => {
@@ -99,8 +103,14 @@ describe('an act of somebody whose standing changed', () => {
     await refused(person, act)
   })
 
+  test.each(verbs)('%s is refused to a %s whose password was reset meanwhile', async (_, role, act) => {
+    const person = await addTo(db, `Rita ${randomUUID()}`, role)
+    await owner`update people set password_hash = null where id = ${person.id}`
+    await refused(person, act)
+  })
+
   async function refused(person: Person, act: Verb[2]) {
-    await expect(act(person)).rejects.toThrow(/(deactivated|changed) meanwhile/)
+    await expect(act(person)).rejects.toThrow(/(deactivated|changed|reset) meanwhile|password is not right/)
     expect(await owner`select action from audit where person_id = ${person.id}`).toEqual([])
   }
 })
