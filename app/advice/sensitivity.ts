@@ -30,7 +30,9 @@ export function sensitivityOf(ways: AssessedWay[], chosen: AssessedWay, deal: De
   const fractions = Array.from({ length: steps + 1 }, (_, step) => (end * step) / steps)
   const priced = ways.map((way) => ({ ...way, costOf: costByBelief(deal, way.plan) }))
   const costs = priced.map(({ kind, costOf }) => ({ kind, cents: fractions.map((p) => costOf(sharpBelief(p))) }))
-  const density = fractions.map((p) => beta.density(Math.max(p, end / steps / 2), deal.prior))
+  // at 0 and at 1 a belief may stand higher than any number: half a step inside, it does not
+  const inside = end / steps / 2
+  const density = fractions.map((p) => beta.density(Math.min(Math.max(p, inside), 1 - inside), deal.prior))
   const highest = Math.max(...density)
   return {
     fractions,

@@ -47,6 +47,17 @@ describe('the advice page', () => {
     expect(text).not.toContain('interested parties')
   })
 
+  test.each(['Paper Lark Cords', 'Brass Heron Leads'])(
+    '%s, believed bad: the picture has every number',
+    async (name) => {
+      const html = await (await officer.get(`/lots/${lotOf[name]}/advice?mean=60&worth=2`)).text()
+      const picture = html.slice(html.indexOf('<svg'), html.indexOf('</svg>'))
+      expect(picture.split('class="letter"').length).toBeGreaterThan(4)
+      expect(picture).toContain('>100</text>')
+      expect(picture.match(/.{9}(NaN|Infinity)/g)).toBeNull()
+    },
+  )
+
   test('a good supplier: protection decides, and its price is said', async () => {
     const { text } = await page(lotOf['Brass Heron Leads'])
     expect(text).toContain('the protection that you demand decides, and that is its price')

@@ -15,7 +15,7 @@ const larger = 1e150
 /**
  * The chance to find just so many, place after place, written into `chances`. It is carried from (0, 0), where it is 1, unit by unit
  * and count by count: a product of positive quotients, so a path of ten thousand units loses four digits at most. Chances
- * below 1e-150 are 0.
+ * below 1e-150 are 0. Units are subtracted among themselves first: beside them an `a` or `b` of 1e-90 would be lost.
  *
  * @param places units never falling
  */
@@ -28,13 +28,13 @@ export function chancesAlong(places: readonly Place[], { a, b }: Prior, chances:
     const { tested, found } = places[i]!
     while (n < tested || d !== found) {
       if (n < tested && (d >= found || d === n)) {
-        value *= ((n + 1) * (b + n - d)) / ((n + 1 - d) * (a + b + n))
+        value *= ((n + 1) * (b + (n - d))) / ((n + 1 - d) * (a + b + n))
         n++
       } else if (d < found) {
-        value *= ((n - d) * (a + d)) / ((d + 1) * (b + n - d - 1))
+        value *= ((n - d) * (a + d)) / ((d + 1) * (b + (n - d - 1)))
         d++
       } else {
-        value *= (d * (b + n - d)) / ((n - d + 1) * (a + d - 1))
+        value *= (d * (b + (n - d))) / ((n - d + 1) * (a + (d - 1)))
         d--
       }
       if (value < least) {
@@ -60,11 +60,11 @@ export function chancesIn({ tested: n, from, to }: Row, { a, b }: Prior): Float6
   let value = density(start, mixed)
   for (let d = start; d <= to; d++) {
     chances[d - from] = value
-    value *= ((n - d) * (a + d)) / ((d + 1) * (b + n - d - 1))
+    value *= ((n - d) * (a + d)) / ((d + 1) * (b + (n - d - 1)))
   }
   value = chances[start - from]!
   for (let d = start; d > from; d--) {
-    value *= (d * (b + n - d)) / ((n - d + 1) * (a + d - 1))
+    value *= (d * (b + (n - d))) / ((n - d + 1) * (a + (d - 1)))
     chances[d - 1 - from] = value
   }
   return chances

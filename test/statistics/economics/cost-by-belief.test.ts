@@ -73,6 +73,9 @@ describe.each(Object.entries({ 'a plan of thousands of stages': long, 'two sampl
       { a: 1e-7, b: 0.1 },
       { a: 300, b: 0.01 },
       { a: 1e-90, b: 5 },
+      { a: 5, b: 1e-90 },
+      { a: 1e-90, b: 1e12 },
+      { a: 1e12, b: 1e-90 },
     ]
 
     test.each([...far, known(0.004), known(0.02), known(0.3), known(0.999)])(
