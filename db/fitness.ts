@@ -38,7 +38,7 @@ export function unfitness({ loggedIn, worksAs, serves, timeLimit, step }: Circum
   if (Number(step) > newestStep)
     return {
       sentence:
-        'The database was brought to a newer version of Cordsift than this process runs, so it changes nothing more; pages can still be read. Whoever keeps the service stops this process: the newer one takes the same form.',
+        'The database was brought to a newer version of Cordsift than this process runs, so it changes nothing more; pages can still be read. The administrator can stop this process: the newer one takes the same form.',
       readable: true,
     }
   return undefined

@@ -50,7 +50,7 @@ export function openCompute(threads: Threads): Compute {
         }
       } catch (error) {
         if (late.signal.aborted) throw new Unanswered(503, tooLate)
-        if (gone.aborted) throw new Unanswered(503, 'Whoever asked has gone')
+        if (gone.aborted) throw new Unanswered(503, 'The browser that asked has gone')
         throw error
       } finally {
         clearTimeout(timer)
@@ -63,7 +63,7 @@ export function openCompute(threads: Threads): Compute {
 const tooLate =
   'That was not worked out within five seconds, because too much else is being worked out. Load the page again in a moment.'
 const tooManyOfYours =
-  'Six of your questions are being worked out or wait for it. Wait for their answers, then load this page again.'
+  'Several of your questions are being worked out or wait for it. Wait for their answers, then load this page again.'
 const tooMany = 'Too many questions wait to be worked out. Load the page again in a moment.'
 
 type Waiting = { readonly client: string; readonly go: () => void }

@@ -40,7 +40,7 @@ const faultPages: Record<Fault['kind'], FaultPage> = {
   full: {
     status: 507,
     title: 'The disk is full',
-    sentence: `The database has no room left on its disk, so nothing was changed. Let whoever keeps the service make room, then send it again: ${again}`,
+    sentence: `The database has no room left on its disk, so nothing was changed. Send it again once the administrator has made room: ${again}`,
   },
   'short-of-memory': {
     status: 503,
@@ -51,7 +51,7 @@ const faultPages: Record<Fault['kind'], FaultPage> = {
   unknown: {
     status: 500,
     title: 'Something broke',
-    sentence: 'Nothing was half done. Try again, and if it breaks again, tell whoever keeps the service this number.',
+    sentence: 'Nothing was half done. Try again, and if it breaks again, tell the administrator this number.',
   },
 }
 

@@ -25,5 +25,5 @@ function wildcard(host: string): boolean {
 
 function unknownHost(host: string | undefined): string {
   const plain = host !== undefined && /^[\w.:[\]-]{1,255}$/.test(host) ? host : 'your-address'
-  return `This service does not answer under that name. Whoever keeps it sets the address that people type: ORIGIN=http://${plain}, or https where a proxy has the certificate.`
+  return `This service does not answer under that name. Its administrator can set the address that people type: ORIGIN=http://${plain}, or https where a proxy has the certificate.`
 }

@@ -45,7 +45,7 @@ export function sameOrigin(origin: string | undefined): MiddlewareHandler<Env> {
 }
 
 const foreign =
-  'This form did not come from a page of this service. Open the page again at its usual address; whoever keeps the service can set ORIGIN to that address.'
+  'This form did not come from a page of this service. Open the page again at its usual address; the administrator can set ORIGIN to that address.'
 
 /** A network that stalls would hold a request for ever: postgres.js has no deadline of its own. */
 export const deadline: MiddlewareHandler = timeout(60_000, late)

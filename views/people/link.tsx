@@ -9,8 +9,8 @@ export function ResetPage({ name, address, hours, reader, firm }: ResetProps) {
     <Page title="Password reset" current="people" reader={reader} firm={firm}>
       <h1>The password of {name} is reset</h1>
       <p>
-        {name} is signed out everywhere and chooses a new password by this link. Hand it over in person: whoever opens
-        it first chooses. It works once, for {hours} hours, and is shown here only now.
+        {name} is signed out everywhere and chooses a new password by this link. Hand it over in person: the first to
+        open it chooses. It works once, for {hours} hours, and is shown here only now.
       </p>
       <p>
         <code>{address}</code>

@@ -50,7 +50,9 @@ function Refused({ bad: { named, inAll, stopped } }: { bad: BadRows }) {
   return (
     <section class="problems" role="alert">
       <p>
-        <b>Nothing was recorded: {counted(inAll, 'row is', 'rows are')} in the way. Mend the file and send it again.</b>
+        <b>
+          Nothing was recorded: {counted(inAll, 'row is', 'rows are')} in the way. Correct the file and send it again.
+        </b>
       </p>
       <ul>
         {named.map((row) => (
