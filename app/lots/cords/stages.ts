@@ -5,7 +5,7 @@ import { Refusal } from '../../kit/refusal.ts'
 import { type Count, type Reached, reachedBy } from '../decision/verdict.ts'
 import type { LockedLot } from '../lock.ts'
 import { addBadRow, type BadRows, noBadRows } from './file/bad-rows.ts'
-import { rowsOf } from './file/rows.ts'
+import { cordsOf, inOrder } from './file/rows.ts'
 import type { ReadRows } from './file/sheet.ts'
 import { stageCountsOf, tallyOf } from './tally.ts'
 import type { FrozenPlan } from './testing.ts'
@@ -31,10 +31,11 @@ export async function outOfStage(tx: Db | Tx, lot: LockedLot, plan: FrozenPlan, 
   if (!inStages(lot, plan)) return bad
   const reached = reachedBy(plan.stages, await countsWith(tx, plan, file))
   for (const part of file.parts) {
-    const later = await tx.execute<{ position: number }>(sql`select r.position from ${rowsOf(part)}
-      join drawn_cords d on d.lot_id = ${lot.id} and d.position = r.position
-      where d.stage > ${reached.stage} order by r.n`)
-    for (const { position } of later) addBadRow(bad, file.lines[position] ?? 0, reasonOf(position, reached))
+    const later = await tx.execute<{ position: number }>(
+      sql`select position ${cordsOf(lot.id, part)} and stage > ${reached.stage}`,
+    )
+    for (const { position } of inOrder(file, later))
+      addBadRow(bad, file.lines[position] ?? 0, reasonOf(position, reached))
   }
   return bad
 }
@@ -44,9 +45,9 @@ async function countsWith(tx: Db | Tx, plan: FrozenPlan, { parts }: ReadRows): P
   const counts = await countsOf(tx, plan)
   for (const part of parts) {
     const added = await tx.execute<Count & { stage: number }>(sql`
-      select coalesce(d.stage, 1) as stage, count(*)::int as recorded,
-        (count(*) filter (where r.nonconforming))::int as found
-      from ${rowsOf(part)} join drawn_cords d on d.lot_id = ${plan.lotId} and d.position = r.position group by 1`)
+      select coalesce(stage, 1) as stage, count(*)::int as recorded,
+        (count(*) filter (where position = any (${part.nonconforming}::int[])))::int as found
+      ${cordsOf(plan.lotId, part)} group by 1`)
     for (const { stage, recorded, found } of added) {
       const before = counts[stage - 1] ?? { recorded: 0, found: 0 }
       counts[stage - 1] = { recorded: before.recorded + recorded, found: before.found + found }

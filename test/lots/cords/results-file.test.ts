@@ -30,7 +30,7 @@ const packed = z.array(
 /** What the file's rows are recorded as, and all that is said of the others. */
 async function read(sent: string | Uint8Array, atMost = lot.size) {
   const file = await readResultsFile(chunksOf(Buffer.from(sent)), { ...lot, size: atMost })
-  const rows = file.parts.flatMap((part) => packed.parse(JSON.parse(part))).map(unpacked(file))
+  const rows = file.parts.flatMap((part) => packed.parse(JSON.parse(part.rows))).map(unpacked(file))
   const bad = [...file.bad.named, ...(file.bad.stopped ? [file.bad.stopped] : [])]
   expect(rows).toHaveLength(file.count)
   return { rows, bad, inAll: file.bad.inAll, sha256: file.sha256 }

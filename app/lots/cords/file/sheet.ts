@@ -1,17 +1,21 @@
 // Collects the rows of a results file while it is read: judged and packed those that can be read, named those that cannot.
 import type { JudgingTerms } from '../../../items/judge.ts'
-import { judgedBy } from '../judged.ts'
+import type { Entry } from '../entry.ts'
+import { type Judged, judgedBy } from '../judged.ts'
 import { addBadRow, type BadRows, noBadRows } from './bad-rows.ts'
 import { type Row, readRow } from './row.ts'
 
 /** What the lot allows: a row for each of its cords at most, judged by its plan. */
 export type FileTerms = { size: number; terms: JudgingTerms }
 
+/** Rows for one statement: JSON that `rowsOf` reads, and as arrays of PostgreSQL all their positions and those that count against the lot. */
+export type Part = { rows: string; positions: string; nonconforming: string }
+
 export type ReadRows = {
   /** rows that can be read */
   count: number
-  /** those rows, so many together as one statement takes: JSON that `rowsOf` reads in SQL */
-  parts: string[]
+  /** those rows, so many together as one statement takes */
+  parts: Part[]
   /** line of the row of each position; 0 where there is none */
   lines: Int32Array
   bad: BadRows
@@ -33,7 +37,7 @@ const mostEmpty = 100_000
 export function openSheet({ size, terms }: FileTerms): Sheet {
   const bad = noBadRows()
   const lines = new Int32Array(size + 1)
-  const packed = packing(terms)
+  const rows = packing(terms)
   let empty = 0
   const stop = (line: number, reason: string) => {
     if (bad.stopped) return
@@ -50,39 +54,51 @@ export function openSheet({ size, terms }: FileTerms): Sheet {
         if (empty > mostEmpty) stop(line, `More than ${mostEmpty} rows are empty: the file was read up to here`)
         return
       }
-      if (packed.count() + bad.inAll === size) return stop(line, tooMany(size))
+      if (rows.count() + bad.inAll === size) return stop(line, tooMany(size))
       const row = rowIn(cells, columns)
       const problem = typeof row === 'string' ? row : placeProblem(row.position, lines)
       if (typeof row === 'string' || problem !== undefined) return addBadRow(bad, line, problem ?? '')
       lines[row.position] = line
-      packed.add(row)
+      rows.add(row)
     },
     close() {
-      if (packed.count() + bad.inAll === 0) stop(0, 'The file has no rows')
-      return { count: packed.count(), parts: packed.close(), lines, bad }
+      if (rows.count() + bad.inAll === 0) stop(0, 'The file has no rows')
+      return { count: rows.count(), parts: rows.close(), lines, bad }
     },
   }
 }
 
 /** Rows as text: as objects they would take ten times the room of the file. */
 function packing(terms: JudgingTerms) {
-  const parts: string[] = []
-  let rows: string[] = []
+  const parts: Part[] = []
+  let open = emptyPart()
   let count = 0
   const close = () => {
-    if (rows.length > 0) parts.push(`[${rows.join(',')}]`)
-    rows = []
+    if (open.rows.length > 0)
+      parts.push({
+        rows: `[${open.rows.join(',')}]`,
+        positions: `{${open.positions.join(',')}}`,
+        nonconforming: `{${open.nonconforming.join(',')}}`,
+      })
+    open = emptyPart()
     return parts
   }
   return {
     count: () => count,
-    add(row: Row) {
+    add({ position, entry }: Row) {
+      const { state, nonconforming } = judgedBy(entry, terms)
       count += 1
-      rows.push(judgedRow(row, terms))
-      if (rows.length === rowsAtOnce) close()
+      open.rows.push(packed(position, entry, { state, nonconforming }))
+      open.positions.push(position)
+      if (nonconforming) open.nonconforming.push(position)
+      if (open.rows.length === rowsAtOnce) close()
     },
     close,
   }
+}
+
+function emptyPart(): { rows: string[]; positions: number[]; nonconforming: number[] } {
+  return { rows: [], positions: [], nonconforming: [] }
 }
 
 function tooMany(size: number): string {
@@ -101,10 +117,9 @@ function placeProblem(position: number, lines: Int32Array): string | undefined {
 }
 
 /** In the order in which `rowsOf` names them. */
-function judgedRow({ position, entry }: Row, terms: JudgingTerms): string {
+function packed(position: number, entry: Entry, { state, nonconforming }: Omit<Judged, 'reasons'>): string {
   if (entry.kind !== 'tested') throw new Error('a results file holds tested cords')
   const { crosstalkMargin, returnLossMargin, wireMap, visual, carton, spool, testerSerial } = entry
-  const { state, nonconforming } = judgedBy(entry, terms)
   const marks = [carton, spool, testerSerial]
   return JSON.stringify([position, crosstalkMargin, returnLossMargin, wireMap, visual, state, nonconforming, ...marks])
 }
