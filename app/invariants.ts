@@ -1,5 +1,5 @@
 // npm run invariants: whether the record keeps its own rules, asked of the database while the service works or rests.
-import { connectTo } from '../db/address.ts'
+import { withConnection } from '../db/address.ts'
 import { brokenInvariants, invariants } from '../db/invariants.ts'
 import { reachOwner } from '../db/reach.ts'
 import { readConfig } from './config.ts'
@@ -7,10 +7,7 @@ import { sayWhy } from './run.ts'
 
 try {
   const { place } = readConfig(process.env)
-  const broken = await reachOwner(place, { make: false }, async (owner) => {
-    const sql = connectTo(owner, { max: 1, connect_timeout: 10 })
-    return brokenInvariants(sql).finally(() => sql.end())
-  })
+  const broken = await reachOwner(place, { make: false }, (owner) => withConnection(owner, brokenInvariants))
   for (const { name } of invariants) {
     const found = broken.find((one) => one.name === name)
     console.log(`${found ? `BROKEN ${found.broken} times` : 'kept'}: ${name}`)

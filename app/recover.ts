@@ -1,5 +1,5 @@
 // npm run recover -- NAME: a one-time link for a manager who cannot come in, made on the machine itself, while the service works or rests.
-import { connectTo } from '../db/address.ts'
+import { withConnection } from '../db/address.ts'
 import { databaseOver } from '../db/client.ts'
 import { reachOwner } from '../db/reach.ts'
 import { readConfig } from './config.ts'
@@ -9,10 +9,9 @@ import { say, sayWhy } from './run.ts'
 try {
   const config = readConfig(process.env)
   const name = process.argv.slice(2).join(' ').trim()
-  const recovery = await reachOwner(config.place, { make: false }, async (owner) => {
-    const sql = connectTo(owner, { max: 1, connect_timeout: 10 })
-    return recover(databaseOver(sql), name === '' ? undefined : name).finally(() => sql.end({ timeout: 5 }))
-  })
+  const recovery = await reachOwner(config.place, { make: false }, (owner) =>
+    withConnection(owner, (sql) => recover(databaseOver(sql), name === '' ? undefined : name)),
+  )
   say(...linesFor(recovery, config.origin ?? `http://${config.host}:${config.port}`))
   process.exitCode = recovery.kind === 'link' ? 0 : 1
 } catch (error) {

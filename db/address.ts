@@ -11,6 +11,16 @@ export function connectTo(address: Address, options: Options): postgres.Sql {
   return typeof address === 'string' ? postgres(address, all) : postgres({ ...address, ...all })
 }
 
+/** Does a piece of work over one connection that is closed after it. */
+export async function withConnection<T>(address: Address, work: (sql: postgres.Sql) => Promise<T>): Promise<T> {
+  const sql = connectTo(address, { max: 1, connect_timeout: 10 })
+  try {
+    return await work(sql)
+  } finally {
+    await sql.end({ timeout: 5 })
+  }
+}
+
 /** The same database for another account. Hosts and parameters stay as they were written. */
 export function addressFor(address: Address, user: string, password: string): Address {
   if (typeof address !== 'string') return { ...address, user, password }

@@ -1,7 +1,7 @@
 // The service's own login: no member of the owner, and with limits that belong to it, so that a pooler cannot drop them.
 import { createHash, createHmac, pbkdf2Sync } from 'node:crypto'
 import postgres from 'postgres'
-import { type Address, addressFor, connectTo, passwordIn } from './address.ts'
+import { type Address, addressFor, passwordIn, withConnection } from './address.ts'
 import { underTheLock } from './lock.ts'
 
 /** Milliseconds. The database itself ends what takes longer: postgres.js has no deadline of its own. */
@@ -19,9 +19,8 @@ const RIGHTS = 'cordsift_service'
  * the owner's and from a salt in the database, so every replica knows it and none keeps it. Throws what an administrator
  * is to run where the owner may make no roles or the server does not let the login in.
  */
-export async function ownLogin(owner: Address): Promise<Address> {
-  const sql = connectTo(owner, { max: 1, connect_timeout: 10 })
-  try {
+export function ownLogin(owner: Address): Promise<Address> {
+  return withConnection(owner, async (sql) => {
     const [found] = await sql<{ name: string; there: boolean; salt: string }[]>`
       select ${RIGHTS} || '_' || d.oid as name, r.oid is not null as there, s.salt
       from service_login s, pg_database d left join pg_roles r on r.rolname = ${RIGHTS} || '_' || d.oid
@@ -37,9 +36,7 @@ export async function ownLogin(owner: Address): Promise<Address> {
         `The database does not let in the login that the service made for itself (${refusal}). ${remedy([`alter role ${found.name} login password '…'`, `grant ${RIGHTS} to ${found.name}`])}`,
       )
     return login
-  } finally {
-    await sql.end({ timeout: 5 })
-  }
+  })
 }
 
 /** Sees to it that the session may do what the service does, no more, and within limits; sets them where they are missing. */
@@ -73,16 +70,13 @@ export async function refuseHelplessOwner(tx: postgres.TransactionSql): Promise<
 
 /** Undefined where the login is let in. Trouble with the network or the server is thrown. */
 async function refusalOf(login: Address): Promise<string | undefined> {
-  const sql = connectTo(login, { max: 1, connect_timeout: 10 })
   try {
-    await sql`select 1`
+    await withConnection(login, (sql) => sql`select 1`)
     return undefined
   } catch (error) {
     // poolers answer a login that they do not know with a breach of protocol
     if (error instanceof postgres.PostgresError && /^(28...|08P01)$/.test(error.code)) return error.message
     throw error
-  } finally {
-    await sql.end({ timeout: 5 })
   }
 }
 
@@ -125,9 +119,8 @@ function verifierOf(password: string, salt: string): string {
 
 type Seen = { loggedIn: string; worksAs: string; serves: boolean; granted: boolean; limited: boolean }
 
-async function look(login: Address): Promise<Seen> {
-  const sql = connectTo(login, { max: 1, connect_timeout: 10 })
-  try {
+function look(login: Address): Promise<Seen> {
+  return withConnection(login, async (sql) => {
     const [seen] = await sql<Seen[]>`
       select session_user as "loggedIn", current_user as "worksAs", works_for_the_service() as serves,
         pg_has_role(session_user, ${RIGHTS}, 'usage') as granted,
@@ -135,29 +128,26 @@ async function look(login: Address): Promise<Seen> {
           jsonb_each_text(${JSON.stringify(limits)}::text::jsonb) as l(name, most) using (name)) as limited`
     if (!seen) throw new Error('The database answered nothing')
     return seen
-  } finally {
-    await sql.end({ timeout: 5 })
-  }
+  })
 }
 
 /** An account may set its own defaults. Sessions that a pooler opened before that would go on without them: they are ended. */
 async function limitOneself(login: Address): Promise<void> {
-  const sql = connectTo(login, { max: 1, connect_timeout: 10 })
   const settings = Object.entries(limits).map(([name, value]) => `${name}=${value}`)
   try {
-    const first = await underTheLock(sql, async (tx) => {
-      const carried = await tx`select from pg_roles where rolname = session_user and rolconfig @> ${settings}`
-      if (carried.length > 0) return false
-      for (const [limit, value] of Object.entries(limits))
-        await tx.unsafe(`alter role current_user set ${limit} = ${value}`)
-      return true
+    await withConnection(login, async (sql) => {
+      const first = await underTheLock(sql, async (tx) => {
+        const carried = await tx`select from pg_roles where rolname = session_user and rolconfig @> ${settings}`
+        if (carried.length > 0) return false
+        for (const [limit, value] of Object.entries(limits))
+          await tx.unsafe(`alter role current_user set ${limit} = ${value}`)
+        return true
+      })
+      await sql`select pg_terminate_backend(pid) from pg_stat_activity where usename = session_user
+        and datname = current_database() and (pid = pg_backend_pid() or (${first} and state = 'idle'))`
     })
-    await sql`select pg_terminate_backend(pid) from pg_stat_activity where usename = session_user
-      and datname = current_database() and (pid = pg_backend_pid() or (${first} and state = 'idle'))`
   } catch (error) {
     const code = error instanceof Error && 'code' in error ? error.code : undefined
     if (code !== '57P01' && code !== 'CONNECTION_CLOSED') throw error // our own session was the last to end
-  } finally {
-    await sql.end({ timeout: 5 })
   }
 }

@@ -2,7 +2,7 @@
 import { join } from 'node:path'
 import { readMigrationFiles } from 'drizzle-orm/migrator'
 import type postgres from 'postgres'
-import { type Address, connectTo } from './address.ts'
+import { type Address, withConnection } from './address.ts'
 import { underTheLock } from './lock.ts'
 import { refuseHelplessOwner } from './login.ts'
 import { projectRoot } from './root.ts'
@@ -20,15 +20,12 @@ const FIRST_OF_0_1_0 = 'c7ba578c88b5bdeba67e8ecbfb3caafacfed7f818cafc40dc817e257
  * console, with nothing touched, for a PostgreSQL older than 15 and for a database that is not this program's.
  */
 export async function migrateDatabase(owner: Address): Promise<void> {
-  const sql = connectTo(owner, { max: 1, connect_timeout: 10 })
-  try {
+  await withConnection(owner, async (sql) => {
     const [server] = await sql<{ version: number }[]>`select current_setting('server_version_num')::int as version`
     if ((server?.version ?? 0) < 150_000)
       throw new Error(`PostgreSQL 15 or later is needed; the server is ${Math.floor((server?.version ?? 0) / 10_000)}`)
     await underTheLock(sql, (tx) => bringTo(tx))
-  } finally {
-    await sql.end({ timeout: 5 })
-  }
+  })
 }
 
 /**

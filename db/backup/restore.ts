@@ -1,7 +1,7 @@
 // Puts a backup into an empty place, and proves there that everything arrived.
 import { createHash } from 'node:crypto'
 import type postgres from 'postgres'
-import { type Address, connectTo } from '../address.ts'
+import { type Address, withConnection } from '../address.ts'
 import { brokenIn } from '../invariants.ts'
 import { underTheLock } from '../lock.ts'
 import { bringTo, countOfSteps } from '../migrate.ts'
@@ -19,9 +19,8 @@ export type Restored = { made: string; version: string; tables: Map<string, Coun
  * @throws UnreadableBackup, or an Error with a sentence for the console where the place is not empty, the backup comes from
  *   another program's version that this one does not know, or something did not arrive; nothing is kept then
  */
-export async function restoreBackup(owner: Address, path: string): Promise<Restored> {
-  const sql = connectTo(owner, { max: 1, connect_timeout: 10 })
-  try {
+export function restoreBackup(owner: Address, path: string): Promise<Restored> {
+  return withConnection(owner, async (sql) => {
     await refuseInhabited(sql)
     await proveBackup(path)
     const parts = readBackup(path)
@@ -47,9 +46,7 @@ export async function restoreBackup(owner: Address, path: string): Promise<Resto
       return loaded
     })
     return { made, version, tables }
-  } finally {
-    await sql.end({ timeout: 5 })
-  }
+  })
 }
 
 async function refuseInhabited(sql: postgres.Sql): Promise<void> {
