@@ -1,6 +1,7 @@
 // Pages of links that work once: the manager who hands one over sees the first, who opens it one of the others.
 import { Field, ProblemSummary, type Problems, type Typed } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
+import { PasswordTwice } from './password-twice.tsx'
 
 type ResetProps = Frame & { name: string; address: string; hours: number }
 
@@ -31,7 +32,7 @@ export function NewPasswordPage({ token, name, shortest, problems }: FormProps &
       <p>It is also your signature, so nobody else should know it. This link works once.</p>
       <ProblemSummary problems={problems} />
       <form method="post" action={`/new-password/${token}`}>
-        <PasswordTwice shortest={shortest} problems={problems} />
+        <PasswordTwice hint={guessed(shortest)} problems={problems} />
         <button type="submit">Take this password</button>
       </form>
     </Page>
@@ -53,33 +54,13 @@ export function NewManagerPage({ token, shortest, problems, typed }: FormProps) 
           autocomplete="name"
           required
         />
-        <PasswordTwice shortest={shortest} problems={problems} />
+        <PasswordTwice hint={guessed(shortest)} problems={problems} />
         <button type="submit">Make me a manager</button>
       </form>
     </Page>
   )
 }
 
-function PasswordTwice({ shortest, problems }: { shortest: number; problems: Problems | undefined }) {
-  return (
-    <>
-      <Field
-        name="password"
-        label="New password"
-        hint={`At least ${shortest} characters, and nothing that is guessed first, such as your name.`}
-        type="password"
-        problem={problems?.password}
-        autocomplete="new-password"
-        required
-      />
-      <Field
-        name="passwordAgain"
-        label="The same password again"
-        type="password"
-        problem={problems?.passwordAgain}
-        autocomplete="new-password"
-        required
-      />
-    </>
-  )
+function guessed(shortest: number): string {
+  return `At least ${shortest} characters, and nothing that is guessed first, such as your name.`
 }

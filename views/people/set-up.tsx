@@ -1,6 +1,7 @@
 // The first run's page: who is the first manager, and whether to start empty or with the example.
 import { Choice, Field, ProblemSummary, type Problems, type Typed } from '../form.tsx'
 import { Page } from '../layout.tsx'
+import { PasswordTwice } from './password-twice.tsx'
 
 type Props = { token: string; shortest: number; problems?: Problems | undefined; typed?: Typed | undefined }
 
@@ -22,22 +23,10 @@ export function SetUpPage({ token, shortest, problems, typed }: Props) {
           autocomplete="name"
           required
         />
-        <Field
-          name="password"
+        <PasswordTwice
           label="Password"
           hint={`At least ${shortest} characters. It also signs your decisions.`}
-          type="password"
-          problem={problems?.password}
-          autocomplete="new-password"
-          required
-        />
-        <Field
-          name="passwordAgain"
-          label="The same password again"
-          type="password"
-          problem={problems?.passwordAgain}
-          autocomplete="new-password"
-          required
+          problems={problems}
         />
         <Choice
           name="start"

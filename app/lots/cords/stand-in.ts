@@ -1,6 +1,6 @@
 // The manager's permission to let the next cord of the draw stand in for one that could not be tested.
 import { and, eq } from 'drizzle-orm'
-import type { Db } from '../../../db/client.ts'
+import type { Db, Tx } from '../../../db/client.ts'
 import { drawnCords, draws, results } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
@@ -31,11 +31,7 @@ export async function allowStandIn(
     const { made } = await once(tx, { key, person: manager, act: 'cord.stood-in', subject, input: {} }, async () => {
       requireState(lot, statesFor('stand-in'), 'given a stand-in')
       const { stage } = await drawnCord(tx, lotId, position)
-      const standing = await standingResult(tx, lotId, position)
-      if (!standing || standing.result.kind === 'tested')
-        throw new Refusal('conflict', `Cord ${position} is not recorded as missing or untestable`)
-      if (!standing.result.counts) throw new Refusal('conflict', `A cord stands in for cord ${position} already`)
-
+      await requireUntested(tx, lotId, position)
       const { lotSize, sampleSize } = await planOf(tx, lotId)
       const pick = sampleSize + (await tallyOf(tx, lotId)).standIns + 1
       if (pick > lotSize) throw new Refusal('conflict', 'Every cord of the lot is drawn: none is left to stand in')
@@ -60,7 +56,14 @@ export async function allowStandIn(
   })
 }
 
-async function pickOf(tx: Parameters<typeof planOf>[0], lotId: number, lotSize: number, pick: number): Promise<number> {
+async function requireUntested(tx: Tx, lotId: number, position: number): Promise<void> {
+  const standing = await standingResult(tx, lotId, position)
+  if (!standing || standing.result.kind === 'tested')
+    throw new Refusal('conflict', `Cord ${position} is not recorded as missing or untestable`)
+  if (!standing.result.counts) throw new Refusal('conflict', `A cord stands in for cord ${position} already`)
+}
+
+async function pickOf(tx: Tx, lotId: number, lotSize: number, pick: number): Promise<number> {
   const [draw] = await tx.select().from(draws).where(eq(draws.lotId, lotId))
   const position = draw && drawUnits({ lotSize, sampleSize: pick, seed: draw.seed }).at(-1)
   if (position === undefined) throw new Error(`lot ${lotId} is drawn and its draw is not there`)
