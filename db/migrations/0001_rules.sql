@@ -1,4 +1,5 @@
 -- What keys and checks cannot say: the rules that look at another table, the tallies, and who may touch what.
+-- Every trigger function names its search_path: else a temporary table, which anybody may make, would be read in place of ours.
 
 -- Whether this session is the service's own login: one that cannot work as the owner of the tables, who made this function.
 create function works_for_the_service() returns boolean language sql stable security definer set search_path = pg_catalog, pg_temp as $$
@@ -16,7 +17,7 @@ create unique index people_name on people (folded(name));
 
 -- A result is added while a lot is being tested, and may be corrected until its last decision. An entry carries the lot's version of its time,
 -- and never a time before the lot's last one, wherever the machine's clock stands.
-create function refuse_result_outside_testing() returns trigger language plpgsql as $$
+create function refuse_result_outside_testing() returns trigger language plpgsql set search_path = public, pg_temp as $$
 declare
   lot record;
 begin
@@ -41,7 +42,7 @@ create trigger results_while_tested before insert or update on results
 --> statement-breakpoint
 
 -- A drawn position lies in the lot. Cords come by the hundred thousand: looked at once a statement, not once a row.
-create function refuse_position_outside_lot() returns trigger language plpgsql as $$
+create function refuse_position_outside_lot() returns trigger language plpgsql set search_path = public, pg_temp as $$
 declare
   outside record;
 begin
@@ -62,7 +63,7 @@ create trigger drawn_cords_moved_inside_the_lot after update on drawn_cords refe
 --> statement-breakpoint
 
 -- Who recorded results of a lot does not decide on it, unless the firm has switched that rule off.
-create function refuse_decision_by_recorder() returns trigger language plpgsql as $$
+create function refuse_decision_by_recorder() returns trigger language plpgsql set search_path = public, pg_temp as $$
 begin
   if new.duties_separated and (
     exists (select from results where lot_id = new.lot_id and recorded_by = new.decided_by)
@@ -78,7 +79,7 @@ create trigger decisions_by_another_person before insert on decisions
 --> statement-breakpoint
 
 -- A plan, a draw, an earlier entry, a decision and the audit are never changed or removed: the statement itself is refused.
-create function refuse_change() returns trigger language plpgsql as $$
+create function refuse_change() returns trigger language plpgsql set search_path = public, pg_temp as $$
 begin
   raise exception '% keeps its rows as they were written', tg_table_name using errcode = 'check_violation', constraint = 'written_once';
 end $$;
@@ -184,7 +185,7 @@ create trigger spool_tally_updated after update on results referencing old table
 --> statement-breakpoint
 
 -- Every change of a lot raises its version and its time, which never goes back. The owner may say another time: a test, a restored lot.
-create function move_lot() returns trigger language plpgsql as $$
+create function move_lot() returns trigger language plpgsql set search_path = public, pg_temp as $$
 begin
   new.version := old.version + 1;
   if works_for_the_service() or new.moved_at = old.moved_at then
@@ -300,7 +301,7 @@ create trigger numbered_by_the_database before insert on series_notes for each r
 --> statement-breakpoint
 
 -- A time is the database's own. The argument names the column; the larger tables have their own functions below.
-create function date_by_the_clock() returns trigger language plpgsql as $$
+create function date_by_the_clock() returns trigger language plpgsql set search_path = public, pg_temp as $$
 begin
   return jsonb_populate_record(new, jsonb_build_object(tg_argv[0], clock_timestamp()));
 end $$;
@@ -317,7 +318,7 @@ create trigger dated_by_the_database before insert on series_notes for each row 
 --> statement-breakpoint
 
 -- A session begins now and lasts a week at most; while it is used its time does not go back.
-create function date_session() returns trigger language plpgsql as $$
+create function date_session() returns trigger language plpgsql set search_path = public, pg_temp as $$
 begin
   if tg_op = 'UPDATE' then
     new.last_seen_at := greatest(clock_timestamp(), old.last_seen_at);
@@ -333,7 +334,7 @@ create trigger dated_by_the_database before insert or update on sessions for eac
 --> statement-breakpoint
 
 -- The example is planted by the owner alone: the service makes no firm an example, whose people may have passwords that others know.
-create function refuse_example_of_the_service() returns trigger language plpgsql as $$
+create function refuse_example_of_the_service() returns trigger language plpgsql set search_path = public, pg_temp as $$
 begin
   if new.example then
     raise exception 'an example is planted by the owner of the database' using errcode = 'check_violation', constraint = 'example_by_the_owner';
@@ -347,7 +348,7 @@ create trigger example_by_the_owner before insert on firms for each row when (wo
 
 -- A line of the audit carries the person's own name, and a time that never goes back: that of the act itself where it moved a lot, so that all
 -- lines of a lot stand in the order of their acts. Where the machine's clock stood behind, the line says by how much.
-create function date_audit_line() returns trigger language plpgsql as $$
+create function date_audit_line() returns trigger language plpgsql set search_path = public, pg_temp as $$
 declare
   clock timestamptz := clock_timestamp();
   moved timestamptz := (select moved_at from lots where id = substring(new.subject from '^lot/([0-9]{1,9})(?:/|$)')::int);
@@ -363,7 +364,7 @@ create trigger dated_by_the_database before insert on audit for each row when (w
 --> statement-breakpoint
 
 -- A lot begins as announced, now.
-create function begin_lot() returns trigger language plpgsql as $$
+create function begin_lot() returns trigger language plpgsql set search_path = public, pg_temp as $$
 begin
   if new.state <> 'announced' or new.size is not null or new.received_by is not null or new.withdrawn_by is not null then
     raise exception 'a lot begins as announced' using errcode = 'check_violation', constraint = 'lots_lifecycle';
@@ -380,7 +381,7 @@ create trigger begun_as_announced before insert on lots for each row when (works
 
 -- A lot moves along the steps of app/lots/rules/lifecycle.ts (a test compares the two), each with the paper that stands for it. What was agreed
 -- and counted is frozen with the plan; a lot that is done is never changed again.
-create function refuse_step_outside_lifecycle() returns trigger language plpgsql as $$
+create function refuse_step_outside_lifecycle() returns trigger language plpgsql set search_path = public, pg_temp as $$
 begin
   if not (case old.state
     when 'announced' then new.state in ('announced', 'received', 'withdrawn')
@@ -432,7 +433,7 @@ create function state_before(paper text, after decided_after) returns lot_state 
     case after when 'sample' then 'drawn'::lot_state else 'screened' end end
 $$;
 --> statement-breakpoint
-create function date_paper() returns trigger language plpgsql as $$
+create function date_paper() returns trigger language plpgsql set search_path = public, pg_temp as $$
 declare
   lot record;
   expected lot_state;
@@ -463,7 +464,7 @@ create trigger paper_in_its_state before insert on draws for each row when (work
 --> statement-breakpoint
 create trigger paper_in_its_state before insert on decisions for each row when (works_for_the_service()) execute function date_paper();
 --> statement-breakpoint
-create function refuse_paper_without_its_step() returns trigger language plpgsql as $$
+create function refuse_paper_without_its_step() returns trigger language plpgsql set search_path = public, pg_temp as $$
 declare
   expected lot_state;
 begin
@@ -486,7 +487,7 @@ create constraint trigger paper_with_its_step after insert on decisions deferrab
 --> statement-breakpoint
 
 -- Cords are drawn while the lot is planned, stand-ins come while its sample is tested, and the rest when it is to be screened.
-create function refuse_draw_out_of_time() returns trigger language plpgsql as $$
+create function refuse_draw_out_of_time() returns trigger language plpgsql set search_path = public, pg_temp as $$
 declare
   wrong record;
 begin
@@ -509,7 +510,7 @@ create trigger drawn_cords_in_their_time after insert on drawn_cords referencing
 
 -- A result is replaced only together with its earlier entry: that one is a true copy of what stands, and
 -- the replacement is by who corrects and one number higher, in the same transaction. Alone, an entry only ceases to count, for its stand-in.
-create function refuse_result_without_its_past() returns trigger language plpgsql as $$
+create function refuse_result_without_its_past() returns trigger language plpgsql set search_path = public, pg_temp as $$
 begin
   if new.entry = old.entry and old.counts and not new.counts then
     if (to_jsonb(new) - 'counts')::text = (to_jsonb(old) - 'counts')::text
@@ -528,7 +529,7 @@ end $$;
 --> statement-breakpoint
 create trigger with_their_past before update on results for each row when (works_for_the_service()) execute function refuse_result_without_its_past();
 --> statement-breakpoint
-create function keep_earlier_result() returns trigger language plpgsql as $$
+create function keep_earlier_result() returns trigger language plpgsql set search_path = public, pg_temp as $$
 declare
   standing jsonb := (select to_jsonb(r) from results r where r.lot_id = new.lot_id and r.position = new.position);
   kept jsonb;
@@ -546,7 +547,7 @@ end $$;
 --> statement-breakpoint
 create trigger earlier_results_true before insert on earlier_results for each row when (works_for_the_service()) execute function keep_earlier_result();
 --> statement-breakpoint
-create function refuse_earlier_result_alone() returns trigger language plpgsql as $$
+create function refuse_earlier_result_alone() returns trigger language plpgsql set search_path = public, pg_temp as $$
 begin
   if (select entry from results where lot_id = new.lot_id and position = new.position) = new.entry then
     raise exception 'the entry of cord % of lot % was not replaced', new.position, new.lot_id

@@ -56,11 +56,11 @@ const everything = async () => {
 
 const better = `crosstalk_margin = 9.9, return_loss_margin = 9.9, state = 'conforms', nonconforming = false`
 const correction = (change: string) => `insert into earlier_results
-  select (jsonb_populate_record(null::earlier_results, to_jsonb(r) || '{"corrected_by": 2, "correction_reason": "typed wrongly"}' ${change})).*
+  select (jsonb_populate_record(null::public.earlier_results, to_jsonb(r) || '{"corrected_by": 2, "correction_reason": "typed wrongly"}' ${change})).*
   from results r where lot_id = $drawn`
 /** A copy of the accepted lot's decision, for another lot. */
 const decision = (of: object) => `insert into decisions
-  select (jsonb_populate_record(null::decisions, to_jsonb(d) || '${JSON.stringify(of)}')).* from decisions d where lot_id = $accepted`
+  select (jsonb_populate_record(null::public.decisions, to_jsonb(d) || '${JSON.stringify(of)}')).* from public.decisions d where lot_id = $accepted`
 /** A cord's first entry with something else than it begins with. */
 const second = (
   column: string,
@@ -161,6 +161,31 @@ describe('the service’s login', () => {
     await expect(send(statement)).rejects.toMatchObject({ constraint_name: by })
   })
 
+  // temporary tables are looked up before all others, and everybody may make them
+  test.each([
+    ['lots_step_with_its_paper', 'decisions', `update public.lots set state = 'accepted' where id = $drawn`],
+    [
+      'results_with_their_past',
+      'earlier_results',
+      `update public.results set ${better}, entry = entry + 1, recorded_by = 2 where lot_id = $drawn`,
+    ],
+  ])('is refused by %s whatever temporary table is named %s', async (by, table, statement) => {
+    const stood = await everything()
+    const copy =
+      {
+        decisions: decision({ lot_id: lot.drawn }),
+        earlier_results: correction(`|| '{"corrected_at": "2026-11-26"}'`),
+      }[table] ?? ''
+    await expect(
+      send(
+        `create temporary table ${table} (like public.${table})`,
+        copy.replace('insert into ', 'insert into pg_temp.'),
+        statement,
+      ),
+    ).rejects.toMatchObject({ constraint_name: by })
+    expect(await everything()).toBe(stood)
+  })
+
   test('may replace an entry together with its earlier one, which is kept to the last digit', async () => {
     const lotId = await drawnLot(db, three)
     const [position = 0] = await toTest(db, lotId)
@@ -176,6 +201,12 @@ describe('the service’s login', () => {
       await owner`select crosstalk_margin::text, recorded_at::text as at, recorded_by from earlier_results where lot_id = ${lotId}`
     expect(kept).toEqual(first)
     expect(kept?.crosstalk_margin).toBe('4.10')
+  })
+
+  test('meets rules that all look up their tables by a path of their own', async () => {
+    const pathless = await owner`select proname from pg_proc p where prorettype = 'trigger'::regtype
+      and pronamespace = 'public'::regnamespace and not ('search_path=public, pg_temp' = any (coalesce(proconfig, '{}')))`
+    expect(pathless.map(({ proname }) => proname)).toEqual([])
   })
 
   test('says no time of its own', async () => {
