@@ -58,6 +58,19 @@ export async function countAttempt(db: Db, counter: string): Promise<number> {
   throw new Wait(`Too many wrong passwords: try again in ${spoken(seconds)}`, seconds, 'password')
 }
 
+/** Takes back an attempt whose password was not looked at after all; `failures`: what counting it returned. */
+export async function uncountAttempt(db: Db, counter: string, failures: number): Promise<void> {
+  const own = passwordAttempts.failures
+  await db
+    .update(passwordAttempts)
+    .set({
+      failures: sql`${own} - 1`,
+      // its own wait goes with it; the wait of an attempt that came after it stays
+      nextAt: sql`case when ${own} = ${failures} then clock_timestamp() else ${passwordAttempts.nextAt} end`,
+    })
+    .where(eq(passwordAttempts.counter, counter))
+}
+
 /** After the right password. */
 export async function clearAttempts(db: Db, counter: string): Promise<void> {
   await db.delete(passwordAttempts).where(eq(passwordAttempts.counter, counter))

@@ -5,7 +5,14 @@ import { people } from '../../db/schema/people.ts'
 import { recordOften } from '../audit/often.ts'
 import { record } from '../audit/record.ts'
 import { Refusal, Wait } from '../kit/refusal.ts'
-import { clearAttempts, countAttempt, FREE_ATTEMPTS, signatureCounter, signInCounter } from './attempts.ts'
+import {
+  clearAttempts,
+  countAttempt,
+  FREE_ATTEMPTS,
+  signatureCounter,
+  signInCounter,
+  uncountAttempt,
+} from './attempts.ts'
 import { folded } from './name.ts'
 import { matchesHash } from './password.ts'
 import type { Person } from './person.ts'
@@ -24,7 +31,7 @@ export async function signIn(db: Db, { name, password, network }: Attempt): Prom
     if (error instanceof Wait) await tellDelay(db, found, network)
     throw error
   })
-  const right = await matchesHash(found?.passwordHash ?? null, password, network)
+  const right = await matchesHash(found?.passwordHash ?? null, password, network).catch(sentAway(db, counter, failures))
   if (!found || !right) {
     if (failures > FREE_ATTEMPTS) await tellDelay(db, found, network)
     throw notRight()
@@ -44,9 +51,10 @@ export async function openSessionFor(db: Db, person: Person): Promise<string> {
 /** Refuses a signature whose password is not the signer's own. Its attempts are counted apart: no stranger reaches them. */
 export async function verifyPassword(db: Db, person: Person, password: string): Promise<void> {
   const counter = signatureCounter(person.id)
-  await countAttempt(db, counter)
+  const failures = await countAttempt(db, counter)
   const [found] = await db.select().from(people).where(eq(people.id, person.id))
-  if (!(await matchesHash(found?.passwordHash ?? null, password, counter)))
+  const looked = matchesHash(found?.passwordHash ?? null, password, counter)
+  if (!(await looked.catch(sentAway(db, counter, failures))))
     throw new Refusal('invalid', 'The password is not right', 'password')
   await clearAttempts(db, counter)
 }
@@ -67,6 +75,14 @@ async function refuseChanged(tx: Tx, { id, passwordHash }: Found): Promise<void>
 
 function notRight(): Refusal {
   return new Refusal('invalid', 'The name or the password is not right', 'password')
+}
+
+/** Whoever finds the gate full has guessed nothing: a crowd of strangers must not make right passwords count as wrong ones. */
+function sentAway(db: Db, counter: string, failures: number) {
+  return async (error: unknown): Promise<never> => {
+    if (error instanceof Wait) await uncountAttempt(db, counter, failures)
+    throw error
+  }
 }
 
 async function lookUp(db: Db, name: string) {

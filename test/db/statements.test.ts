@@ -161,7 +161,6 @@ describe('the service’s login', () => {
     await expect(send(statement)).rejects.toMatchObject({ constraint_name: by })
   })
 
-  // temporary tables are looked up before all others, and everybody may make them
   test.each([
     ['lots_step_with_its_paper', 'decisions', `update public.lots set state = 'accepted' where id = $drawn`],
     [

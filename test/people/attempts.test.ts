@@ -1,7 +1,10 @@
 // Guessing is slowed by network and name, and never keeps anybody out who is elsewhere or signed in.
+import { setTimeout as sleep } from 'node:timers/promises'
 import { beforeAll, beforeEach, describe, expect, test } from 'vitest'
+import { Wait } from '../../app/kit/refusal.ts'
 import { FREE_ATTEMPTS, signInCounter } from '../../app/people/attempts.ts'
 import { forgetOldAttempts } from '../../app/people/forget.ts'
+import { hashPassword } from '../../app/people/password.ts'
 import { signIn, verifyPassword } from '../../app/people/sign-in.ts'
 import { testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
@@ -62,6 +65,25 @@ describe('wrong passwords for one name', () => {
     const before = await owner`select failures, next_at from password_attempts`
     await expect(right('Mara Manager')).rejects.toMatchObject({ kind: 'wait', seconds: 10 })
     expect(await owner`select failures, next_at from password_attempts`).toEqual(before)
+  })
+
+  test('are none where a crowd fills the gate: what was not looked at does not count', async () => {
+    let going = true
+    const crowd = Array.from({ length: 40 }, async (_, n) => {
+      while (going) await hashPassword('any', `crowd ${n % 4}`).catch(() => sleep(1))
+    })
+    const attempts = [() => right('Mara Manager'), () => verifyPassword(db, three.manager, PASSWORD)]
+    for (const attempt of attempts) {
+      let end: unknown
+      while (!(end instanceof Wait)) end = await attempt().catch((error: unknown) => error)
+      expect(end.message).toContain('Too much at once')
+    }
+    going = false
+    await Promise.all(crowd)
+    expect(await owner`select failures, next_at <= clock_timestamp() as open from password_attempts`).toEqual([
+      { failures: 0, open: true },
+      { failures: 0, open: true },
+    ])
   })
 
   test('count also when they come all at once', async () => {
