@@ -1,8 +1,9 @@
 // What every released version wrote can be read: its dump is restored at its own schema, brought to this one, and worked on.
-import { readdirSync } from 'node:fs'
+import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import postgres from 'postgres'
 import { afterAll, describe, expect, inject, test } from 'vitest'
+import { version } from '../../app/version.ts'
 import { restoreBackup } from '../../db/backup/restore.ts'
 import { databaseOver } from '../../db/client.ts'
 import { openPool } from '../../db/connect.ts'
@@ -18,8 +19,11 @@ const dumps = readdirSync(folder).filter((name) => name.endsWith('.backup.gz'))
 const main = postgres({ ...inject('postgres'), max: 1, onnotice: () => {} })
 afterAll(() => main.end())
 
-test('there is a dump of every released version', () => {
-  expect(dumps).toContain('0.2.0.backup.gz')
+test('there is a dump of every version that the changes name, and they name this one', () => {
+  const changes = readFileSync(join(projectRoot, 'CHANGELOG.md'), 'utf8')
+  const versions = [...changes.matchAll(/^## (\d+\.\d+\.\d+)$/gm)].map(([, name]) => name)
+  expect(versions[0]).toBe(version)
+  expect(dumps.sort()).toEqual(versions.map((name) => `${name}.backup.gz`).sort())
 })
 
 describe.each(dumps)('%s', (dump) => {
