@@ -1,31 +1,29 @@
 // npm run bench:files: the worst results files against another person's lot page, asked every 50 ms, and against memory.
-import { spawn } from 'node:child_process'
 import { randomUUID } from 'node:crypto'
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { setTimeout as sleep } from 'node:timers/promises'
-import { projectRoot } from '../db/root.ts'
 import { fillLots } from './files/lots.ts'
 import { goodFile, worstFiles } from './files/worst.ts'
+import { megabytes, started } from './process.ts'
 
 const folder = mkdtempSync(join(tmpdir(), 'cordsift-files-'))
 console.log('drawing every cord of a lot of 1,000,000 …')
 const filled = await fillLots(folder)
-const service = await started()
+const service = await started(folder)
 await measured('a quiet service', () => sleep(3000, 'nothing sent'))
 for (const { name, body } of worstFiles()) await measured(name, () => send(body))
 await measured('100,000 good rows', () => send(goodFile(1, 100_000)))
 await measured('240,000 good rows', () => send(goodFile(100_001, 340_000)))
-service.child.kill('SIGTERM')
-await service.ended
+await service.stop()
 rmSync(folder, { recursive: true, force: true })
 
 type Figures = { pages: number[]; before: number; most: number; ended: boolean }
 
 /** Runs an act while another person looks at a small lot, and says how long that page took and what the process held. */
 async function measured(name: string, act: () => Promise<string>): Promise<void> {
-  const before = resident()
+  const before = megabytes(service.pid, 'VmRSS')
   const figures: Figures = { pages: [], before, most: before, ended: false }
   const looking = [look(figures), weigh(figures)]
   const begun = performance.now()
@@ -61,7 +59,7 @@ async function page({ pages }: Figures): Promise<void> {
 }
 
 async function weigh(figures: Figures): Promise<void> {
-  for (; !figures.ended; await sleep(20)) figures.most = Math.max(figures.most, resident())
+  for (; !figures.ended; await sleep(20)) figures.most = Math.max(figures.most, megabytes(service.pid, 'VmRSS'))
 }
 
 async function send(body: Uint8Array): Promise<string> {
@@ -74,28 +72,4 @@ async function send(body: Uint8Array): Promise<string> {
   const text = await answer.text()
   const said = /<b>([^<]*)<\/b>/.exec(text)?.[1]?.replace(/\s+/g, ' ') ?? ''
   return `${answer.status} ${said}`.trim()
-}
-
-/** Of the Node process alone, in MB. */
-function resident(): number {
-  const kilobytes = Number(/^VmRSS:\s+(\d+)/m.exec(readFileSync(`/proc/${service.child.pid}/status`, 'utf8'))?.[1])
-  return Math.round(kilobytes / 1024)
-}
-
-async function started() {
-  const child = spawn(process.execPath, ['--enable-source-maps', join(projectRoot, 'dist/app/main.js')], {
-    env: { PATH: process.env.PATH, PORT: '0', DATA_DIR: folder, LOG_LEVEL: 'warn' },
-    stdio: ['ignore', 'inherit', 'pipe'],
-  })
-  const ended = new Promise((resolve) => child.once('exit', resolve))
-  const address = await new Promise<string>((resolve, reject) => {
-    let text = ''
-    child.stderr.on('data', (piece: Buffer) => {
-      text += piece.toString()
-      const ready = /Cordsift is ready: (\S+)/.exec(text)?.[1]
-      if (ready !== undefined) resolve(ready)
-    })
-    child.once('exit', () => reject(new Error(text)))
-  })
-  return { child, ended, address }
 }
