@@ -13,6 +13,7 @@ import { projectRoot } from '../../db/root.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { people } from '../../db/schema/people.ts'
 import { testApp } from '../support/app.ts'
+import { textOf } from '../support/page-text.ts'
 
 const folder = join(projectRoot, 'test/fixtures')
 const dumps = readdirSync(folder).filter((name) => name.endsWith('.backup.gz'))
@@ -27,7 +28,7 @@ test('there is a dump of every version that the changes name, and they name this
 })
 
 describe.each(dumps)('%s', (dump) => {
-  test('is brought to this version with every rule kept, and every page of every lot answers', async () => {
+  test('is brought to this version with every rule kept, every page of every lot answers, and what was signed gives its digest', async () => {
     const database = `release_${dump.replace(/\W/g, '_')}`
     await main`create database ${main(database)} template template0`
     const address = { ...inject('postgres'), database }
@@ -45,6 +46,7 @@ describe.each(dumps)('%s', (dump) => {
       for (const path of paths) {
         const answer = await client.get(`/lots/${id}${path}`)
         expect([answer.status, `/lots/${id}${path}`, state]).toEqual([200, `/lots/${id}${path}`, state])
+        if (path === '/evidence') expect(textOf(await answer.text())).toContain('still give this digest')
       }
     }
     for (const path of ['/lots', '/suppliers', '/suppliers/1', '/items', '/people', '/audit', '/percentage'])
