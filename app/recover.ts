@@ -8,23 +8,27 @@ import { say, sayWhy } from './run.ts'
 
 try {
   const config = readConfig(process.env)
-  const name = process.argv.slice(2).join(' ').trim()
+  const typed = process.argv.slice(2).join(' ').trim()
+  const name = typed === '' ? undefined : typed
   const recovery = await reachOwner(config.place, { make: false }, (owner) =>
-    withConnection(owner, (sql) => recover(databaseOver(sql), name === '' ? undefined : name)),
+    withConnection(owner, (sql) => recover(databaseOver(sql), name)),
   )
-  say(...linesFor(recovery, config.origin ?? `http://${config.host}:${config.port}`))
+  say(...linesFor(recovery, { name, address: config.origin ?? `http://${config.host}:${config.port}` }))
   process.exitCode = recovery.kind === 'link' ? 0 : 1
 } catch (error) {
   sayWhy(error)
   process.exitCode = 2
 }
 
-function linesFor(recovery: Recovery, address: string): string[] {
+type Asked = { name: string | undefined; address: string }
+
+function linesFor(recovery: Recovery, { name, address }: Asked): string[] {
   switch (recovery.kind) {
     case 'empty':
       return ['Nobody has an account yet: start the service, and open the set-up link that it prints']
     case 'choose':
       return [
+        ...(name === undefined ? [] : [`No active manager has the name ${name}.`]),
         'Name the manager to make a link for: npm run recover -- NAME',
         'Active managers:',
         ...recovery.managers.map((manager) => `  ${manager}`),

@@ -58,7 +58,8 @@ export async function endSetUpLinks(tx: Tx): Promise<void> {
 }
 
 const usedUp = {
-  'set-up': 'This set-up link was used or is too old: start the service again and look at its console',
+  'set-up':
+    'This set-up link was used or is too old: sign in, or where nobody has an account yet start the service again and look at its console',
   'new-password': 'This link was used, replaced by a later one, or is too old: ask a manager for another',
   'new-manager': 'This link was used or is too old: make another one on the machine that runs the service',
 }

@@ -80,6 +80,7 @@ async function peoplePage(c: Context<Env>, form: Pick<Parameters<typeof PeoplePa
   const reader = readerOf(c)
   requireRole(reader, 'manager', 'see the people')
   const people = await peopleOf(c.var.db)
-  const page = { reader, firm: c.var.firm, people, formKey: randomUUID(), shortest: SHORTEST_PASSWORD }
+  const own = reader.id
+  const page = { reader, firm: c.var.firm, people, own, formKey: randomUUID(), shortest: SHORTEST_PASSWORD }
   return <PeoplePage {...page} {...form} />
 }

@@ -19,6 +19,13 @@ beforeAll(async () => {
 const other = 'quite another one'
 
 describe('one’s own password', () => {
+  test('is changed from the page of people too, where a manager resets only those of others', async () => {
+    const people = await (await (await service.appAs(three.manager)).get('/people')).text()
+    expect(people).toContain(`Reset the password of ${three.officer.name}`)
+    expect(people).not.toContain(`Reset the password of ${three.manager.name}`)
+    expect(people).toContain('<a href="/people/password">Change your own password</a>')
+  })
+
   test.each([
     ['the present one is wrong', { password: 'a wrong guess', newPassword: other, passwordAgain: other }, 'not right'],
     ['the new one is short', { password: PASSWORD, newPassword: 'short', passwordAgain: 'short' }, 'At least'],

@@ -42,7 +42,9 @@ describe('npm run recover', () => {
     const chosen = { password: 'another good one', passwordAgain: 'another good one' }
     expect((await send(service, pathIn(running.said), chosen)).status).toBe(303)
     expect((await send(service, '/sign-in', { name: 'fay first', password: 'another good one' })).status).toBe(303)
-    expect(await recover(env, 'Nobody')).toMatchObject({ code: 1, said: expect.stringContaining('  Fay First') })
+    const unknown = await recover(env, 'Nobody')
+    expect(unknown).toMatchObject({ code: 1, said: expect.stringContaining('No active manager has the name Nobody.') })
+    expect(unknown.said).toContain('  Fay First')
 
     await look(folder, (sql) => sql`update people set active = false`)
     await service.kill('SIGTERM')

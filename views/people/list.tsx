@@ -7,6 +7,8 @@ import { Table } from '../table.tsx'
 
 type Props = Frame & {
   people: PersonFacts[]
+  /** number of the reader */
+  own: number
   formKey: string
   shortest: number
   problems?: Problems | undefined
@@ -21,7 +23,7 @@ const roles = [
 
 const roleName = { officer: 'procurement officer', inspector: 'warehouse inspector', manager: 'manager' }
 
-export function PeoplePage({ people, formKey, shortest, problems, typed, reader, firm }: Props) {
+export function PeoplePage({ people, own, formKey, shortest, problems, typed, reader, firm }: Props) {
   return (
     <Page title="People" current="people" reader={reader} firm={firm}>
       <h1>People</h1>
@@ -32,7 +34,7 @@ export function PeoplePage({ people, formKey, shortest, problems, typed, reader,
           { head: 'Since', text: true },
           { head: 'Change', text: true },
         ]}
-        rows={people.map((person) => ({ cells: cellsOf(person) }))}
+        rows={people.map((person) => ({ cells: cellsOf(person, own) }))}
       />
       <h2>Add a person</h2>
       <ProblemSummary problems={problems} />
@@ -43,7 +45,7 @@ export function PeoplePage({ people, formKey, shortest, problems, typed, reader,
         <Field
           name="password"
           label="Password for the beginning"
-          hint={`At least ${shortest} characters; hand it over in person. It lets the person in once, to choose another.`}
+          hint={`At least ${shortest} characters; hand it over in person. It opens only the page where the person chooses another.`}
           type="password"
           problem={problems?.password}
           autocomplete="new-password"
@@ -55,13 +57,13 @@ export function PeoplePage({ people, formKey, shortest, problems, typed, reader,
   )
 }
 
-function cellsOf(person: PersonFacts) {
+function cellsOf(person: PersonFacts, own: number) {
   const { name, role, active, createdAt } = person
   if (!active) return [name, `${roleName[role]}, not active any more`, day(createdAt), <Reactivation person={person} />]
-  return [name, roleName[role], day(createdAt), <Change person={person} />]
+  return [name, roleName[role], day(createdAt), <Change person={person} own={person.id === own} />]
 }
 
-function Change({ person: { id, name, role } }: { person: PersonFacts }) {
+function Change({ person: { id, name, role }, own }: { person: PersonFacts; own: boolean }) {
   return (
     <details class="person-change">
       <summary>Change {name}</summary>
@@ -83,16 +85,28 @@ function Change({ person: { id, name, role } }: { person: PersonFacts }) {
           Deactivate {name}
         </button>
       </form>
-      <form method="post" action={`/people/${id}/password-reset`}>
+      {own ? (
         <p>
-          Forgotten? A reset signs {name} out everywhere and shows you a link to hand over, by which {name} chooses a
-          new password.
+          <a href="/people/password">Change your own password</a>
         </p>
-        <button type="submit" class="plain">
-          Reset the password of {name}
-        </button>
-      </form>
+      ) : (
+        <Reset id={id} name={name} />
+      )}
     </details>
+  )
+}
+
+function Reset({ id, name }: { id: number; name: string }) {
+  return (
+    <form method="post" action={`/people/${id}/password-reset`}>
+      <p>
+        Forgotten? A reset signs {name} out everywhere and shows you a link to hand over, by which {name} chooses a new
+        password.
+      </p>
+      <button type="submit" class="plain">
+        Reset the password of {name}
+      </button>
+    </form>
   )
 }
 

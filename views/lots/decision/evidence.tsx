@@ -139,8 +139,8 @@ function Results({ results }: { results: NamedRow[] }) {
             {!result.counts && <small>replaced by a stand-in</small>}
           </>,
           <ResultState state={result.state} kind={result.kind} nonconforming={result.nonconforming} />,
-          result.crosstalkMargin === undefined ? '–' : decibels(result.crosstalkMargin),
-          result.returnLossMargin === undefined ? '–' : decibels(result.returnLossMargin),
+          <Margin digits={result.crosstalkMargin} />,
+          <Margin digits={result.returnLossMargin} />,
           result.note ?? `${faultWords(result.wireMap)}, ${faultWords(result.visual)}`,
           <>
             {result.recordedBy}, {moment(result.recordedAt)}
@@ -150,6 +150,10 @@ function Results({ results }: { results: NamedRow[] }) {
       }))}
     />
   )
+}
+
+function Margin({ digits }: { digits: string | undefined }) {
+  return digits === undefined ? '–' : <span class="unbroken">{decibels(digits)}</span>
 }
 
 function faultWords(inspection: NamedRow['wireMap']): string {
