@@ -316,6 +316,8 @@ create trigger dated_by_the_database before insert on items for each row when (w
 --> statement-breakpoint
 create trigger dated_by_the_database before insert on series_notes for each row when (works_for_the_service()) execute function date_by_the_clock('at');
 --> statement-breakpoint
+create trigger dated_by_the_database before insert on submissions for each row when (works_for_the_service()) execute function date_by_the_clock('at');
+--> statement-breakpoint
 
 -- A session begins now and lasts a week at most; while it is used its time does not go back.
 create function date_session() returns trigger language plpgsql set search_path = public, pg_temp as $$

@@ -212,7 +212,7 @@ describe('the service’s login', () => {
     const long = '2001-01-01'
     await send(
       `insert into audit (at, person_id, person_name, action, subject, detail) values ('${long}', 1, 'Somebody Else', 'lot.received', 'x', '{}')`,
-      `insert into suppliers (name, created_by, created_at) values ('S', 1, '${long}')`,
+      `with s as (insert into suppliers (name, created_by, created_at) values ('S', 1, '${long}')) insert into submissions (key, person_id, act, subject, input_digest, at) values (gen_random_uuid(), 1, 'x.done', 'x', '', '${long}')`,
       `insert into sessions (token_hash, person_id, created_at, last_seen_at, expires_at) values ('x', 1, '${long}', '${long}', now() + interval '9 years')`,
       `insert into lots (supplier_id, item_id, announced_size, cartons, cords_in_carton, production_mark, purchase_order, announced_by, announced_at, moved_at, version)
         select supplier_id, item_id, 24, 3, 10, 'W', 'P', 1, '${long}', '${long}', 9 from lots limit 1`,
@@ -222,11 +222,11 @@ describe('the service’s login', () => {
         where d.lot_id = $drawn and not exists (select from results r where r.lot_id = d.lot_id and r.position = d.position) limit 1`,
     )
     const [now] = await owner`
-      select (select count(*) from audit where at < '2002-01-01')::int as audit, (select count(*) from suppliers where created_at < '2002-01-01')::int as suppliers,
+      select (select count(*) from audit where at < '2002-01-01')::int as audit, (select count(*) from suppliers where created_at < '2002-01-01')::int as suppliers, (select count(*) from submissions where at < '2002-01-01')::int as keys,
         (select count(*) from lots where least(announced_at, received_at, moved_at) < '2002-01-01')::int as lots,
         (select count(*) from results where recorded_at < '2002-01-01')::int as results,
         (select count(*) from sessions where created_at < '2002-01-01' or expires_at > now() + interval '7 days')::int as sessions`
-    expect(now).toEqual({ audit: 0, suppliers: 0, lots: 0, results: 0, sessions: 0 })
+    expect(now).toEqual({ audit: 0, keys: 0, suppliers: 0, lots: 0, results: 0, sessions: 0 })
     expect(await owner`select person_name from audit where subject = 'x'`).toEqual([{ person_name: 'Oda Officer' }])
     expect(await owner`select version from lots order by id desc limit 1`).toEqual([{ version: 2 }])
   })
