@@ -67,6 +67,7 @@ export function CostCurves({ title, description, fractions, curves, belief, brea
       ))}
       {curves.map((curve, at) => {
         const last = curve.cents.findLastIndex((cents) => cents <= most)
+        if (last < 0) return null // all of it costs more than the picture shows
         const step = Math.round(((at + 1) / (curves.length + 1)) * last)
         return (
           <g
