@@ -1,6 +1,7 @@
 // The example: an invented firm, its people, suppliers, items and lots. Every name and number is made up.
+
 import type { ItemTerms } from '../app/items/terms.ts'
-import type { Outcome, PlanKind } from '../app/lots/show.ts'
+import type { Outcome, PlanKind } from '../app/terms/lot.ts'
 import type { Process } from './model.ts'
 
 export const firmName = 'Harbour Lantern Networks'

@@ -1,8 +1,9 @@
 // Reads the audit, the newest lines first.
+
 import { and, desc, eq, isNotNull, like, lt, max, or } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { audit } from '../../db/schema/audit.ts'
-import type { Role } from '../people/person.ts'
+import type { Role } from '../terms/person.ts'
 
 export type AuditLine = {
   id: number

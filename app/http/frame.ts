@@ -1,6 +1,8 @@
 // What every page of a signed-in reader is told.
+
 import type { Context } from 'hono'
-import { type Person, type Role, rolesOf } from '../people/person.ts'
+import { type Person, rolesOf } from '../people/person.ts'
+import type { Role } from '../terms/person.ts'
 import type { Env, Firm } from './env.ts'
 import { readerOf } from './session.ts'
 

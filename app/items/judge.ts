@@ -1,9 +1,8 @@
 // What one cord's readings mean under an item's terms: its state, whether it counts against the lot, and why.
-import { compareDecimals } from '../kit/decimal.ts'
 
-export type MarginalPolicy = 'strict' | 'lenient'
-export type Inspection = 'in-order' | 'at-fault'
-export type CordState = 'conforms' | 'marginal' | 'does-not-conform'
+import { compareDecimals } from '../kit/decimal.ts'
+import type { CordState, Inspection } from '../terms/cord.ts'
+import type { MarginalPolicy } from '../terms/item.ts'
 
 /** Margins are plain decimals in dB as the tester gave them, signed, above the cord limit positive; absent where there is none. */
 export type Reading = {

@@ -1,10 +1,11 @@
 // What an item may say: each field within what the register can hold and the judging can read.
+
 import { refuseUnwanted } from '../kit/characters.ts'
 import { compareDecimals, wholeCords } from '../kit/decimal.ts'
 import { Refusal } from '../kit/refusal.ts'
 import type { InspectionLevel } from '../statistics/plans/tables/code-letters.ts'
 import { acceptanceQualityLimits } from '../statistics/plans/tables/table.ts'
-import type { MarginalPolicy } from './judge.ts'
+import type { MarginalPolicy } from '../terms/item.ts'
 
 /** What the buyer says of an item. Decimals are plain text (digits with a point), so that none is rounded on its way. */
 export type ItemTerms = {

@@ -1,13 +1,14 @@
 // The lots by what waits for whom.
+
 import { desc, eq, inArray, isNotNull, type SQL } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { lots, plans } from '../../db/schema/lots.ts'
 import { items, suppliers } from '../../db/schema/register.ts'
 import { tallies } from '../../db/schema/results.ts'
+import type { LotState, Verdict } from '../terms/lot.ts'
 import { countsByStage } from './cords/tally.ts'
 import { type Count, reachedBy } from './decision/verdict.ts'
 import { openStates } from './rules/lifecycle.ts'
-import type { LotState, Verdict } from './show.ts'
 import { acts, type Turn, turnOf } from './turn.ts'
 
 export type LotLine = {

@@ -1,10 +1,11 @@
 // Every act on a lot begins here: the lot's row is locked, so that two people act one after the other.
+
 import { eq } from 'drizzle-orm'
 import type { PgUpdateSetSource } from 'drizzle-orm/pg-core'
 import type { Tx } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { Refusal } from '../kit/refusal.ts'
-import type { LotState } from './show.ts'
+import type { LotState } from '../terms/lot.ts'
 
 export type LockedLot = typeof lots.$inferSelect
 

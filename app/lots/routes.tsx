@@ -1,4 +1,5 @@
 // Pages of lots: the list, one lot's story, and its steps up to the frozen plan; the others are mounted below.
+
 import { randomUUID } from 'node:crypto'
 import { type Context, Hono } from 'hono'
 import { CorrectionPage, NewLotPage } from '../../views/lots/announcement.tsx'
@@ -12,8 +13,9 @@ import { frameOf } from '../http/frame.ts'
 import { carryOut, readId } from '../http/read.ts'
 import { readerOf } from '../http/session.ts'
 import { itemsOf } from '../items/list.ts'
-import { type Role, requireRole } from '../people/person.ts'
+import { requireRole } from '../people/person.ts'
 import { suppliersOf } from '../suppliers/list.ts'
+import type { Role } from '../terms/person.ts'
 import { alertsOf } from './alerts.ts'
 import { announceLot } from './announce.ts'
 import { calibrationOf } from './calibration.ts'

@@ -1,13 +1,15 @@
 // One lot with everything that its page tells.
+
 import { eq, getTableColumns } from 'drizzle-orm'
 import type { Db, Tx } from '../../db/client.ts'
 import { decisions, lots, plans } from '../../db/schema/lots.ts'
 import { items, suppliers } from '../../db/schema/register.ts'
 import { draws } from '../../db/schema/results.ts'
 import { type AuditLine, auditOf, clockBehindOf } from '../audit/list.ts'
-import type { MarginalPolicy } from '../items/judge.ts'
 import { Refusal } from '../kit/refusal.ts'
 import type { Stage } from '../statistics/plans/plan.ts'
+import type { MarginalPolicy } from '../terms/item.ts'
+import type { LotState, Outcome, PlanKind, Verdict } from '../terms/lot.ts'
 import { announcementOf, decisionOf, drawOf, namesOf, planOf, receiptOf, termsOf, withdrawalOf } from './chapters.ts'
 import { stageCountsOf, tallyOf } from './cords/tally.ts'
 import { balanceOf } from './decision/balance.ts'
@@ -16,25 +18,6 @@ import { type Reached, reachedBy } from './decision/verdict.ts'
 import { type Prediction, predictionOf } from './prediction.ts'
 import { conditionOf, rejectedSince } from './progress.ts'
 import { type Turn, turnOf } from './turn.ts'
-
-export type LotState =
-  | 'announced'
-  | 'received'
-  | 'planned'
-  | 'drawn'
-  | 'accepted'
-  | 'conceded'
-  | 'screening'
-  | 'screened'
-  | 'sorted'
-  | 'returned'
-  | 'withdrawn'
-/** Plans that look at their sample once, and those that may have several stages. */
-export type OneStageKind = 'zero-acceptance' | 'single' | 'percentage' | 'contract' | 'every-cord'
-export type StagedKind = 'double' | 'sequential' | 'standard'
-export type PlanKind = OneStageKind | StagedKind
-export type Verdict = 'accept' | 'reject'
-export type Outcome = 'accepted' | 'conceded' | 'screened' | 'sorted' | 'returned'
 
 type Signed = { by: string; at: Date }
 

@@ -1,6 +1,7 @@
 // Whose turn it is with a lot.
-import type { Role } from '../people/person.ts'
-import type { LotState, Verdict } from './show.ts'
+
+import type { LotState, Verdict } from '../terms/lot.ts'
+import type { Role } from '../terms/person.ts'
 
 /** receive, draw, test and screen are the inspector's; plan is the officer's; decide and close are the manager's. */
 export type Act = 'receive' | 'plan' | 'draw' | 'test' | 'decide' | 'screen' | 'close'

@@ -1,14 +1,16 @@
 // Gives a person an account.
+
 import { eq } from 'drizzle-orm'
 import type { Db, Tx } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
 import { record } from '../audit/record.ts'
 import { Refusal } from '../kit/refusal.ts'
+import type { Role } from '../terms/person.ts'
 import { checkedName } from './name.ts'
 import { refuseGuessable } from './new-password.ts'
 import { once } from './once.ts'
 import { hashPassword, matchesHash } from './password.ts'
-import { type Person, type Role, requireRole } from './person.ts'
+import { type Person, requireRole } from './person.ts'
 import { requireStanding } from './standing.ts'
 
 export type NewPerson = { name: string; role: Role; password: string }

@@ -1,8 +1,8 @@
 // What the pages of people take.
 import { z } from 'zod'
 import { choice, formKey, optionalText, text, wholeNumber } from '../http/fields.ts'
+import { roles } from '../terms/person.ts'
 
-const roles = ['officer', 'inspector', 'manager'] as const
 const name = text('Type a name', 80)
 const role = choice(roles, 'Choose a role')
 

@@ -1,8 +1,9 @@
 // Everybody who has or had an account.
+
 import { desc } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
-import type { Role } from './person.ts'
+import type { Role } from '../terms/person.ts'
 
 export type PersonFacts = { id: number; name: string; role: Role; active: boolean; createdAt: Date }
 

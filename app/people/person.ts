@@ -1,7 +1,7 @@
 // Who is acting, and what their role lets them do.
-import { Refusal } from '../kit/refusal.ts'
 
-export type Role = 'officer' | 'inspector' | 'manager'
+import { Refusal } from '../kit/refusal.ts'
+import { type Role, roles } from '../terms/person.ts'
 
 /** `separateDuties` is false in a firm of one person: then a manager may do everyone's work, and the record says so. */
 export type Person = { id: number; name: string; role: Role; separateDuties: boolean }
@@ -14,7 +14,7 @@ export const roleNames = {
 
 /** The roles in which a person may act: in a firm of one person the manager has all of them. */
 export function rolesOf({ role, separateDuties }: Person): Role[] {
-  return role === 'manager' && !separateDuties ? ['officer', 'inspector', 'manager'] : [role]
+  return role === 'manager' && !separateDuties ? [...roles] : [role]
 }
 
 /** Refuses whoever does not have the role. `act` completes the sentence "Only a manager may …". */

@@ -1,9 +1,11 @@
 // Whether who acts may still act: read again inside the verb's transaction, as the session was read before it.
+
 import { eq, sql } from 'drizzle-orm'
 import type { Tx } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
 import { Refusal } from '../kit/refusal.ts'
-import { type Person, type Role, requireRole } from './person.ts'
+import type { Role } from '../terms/person.ts'
+import { type Person, requireRole } from './person.ts'
 
 /**
  * Every verb's transaction begins with it. Until that transaction ends nobody can deactivate the person or change the

@@ -1,11 +1,12 @@
 // One lot as it was, cord by cord, with one sample by a percentage laid over it.
+
 import { asc, eq } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { results } from '../../db/schema/results.ts'
-import type { CordState } from '../items/judge.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { drawUnits } from '../statistics/draw.ts'
+import type { CordState } from '../terms/cord.ts'
 import { percentageOf } from './replayed.ts'
 
 export type LotGrid = {

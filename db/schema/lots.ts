@@ -14,39 +14,16 @@ import {
   text,
   timestamp,
 } from 'drizzle-orm/pg-core'
+import { decidedAfter as decidedAfterWords, lotStates, outcomes, planKinds, verdicts } from '../../app/terms/lot.ts'
 import { people } from './people.ts'
 import { items, marginalPolicy, suppliers } from './register.ts'
 import { planStages } from './stages.ts'
 
-/** screening: the manager ordered the rest to be tested and it is not finished; screened: it is; sorted: then the conforming cords were kept and the others sent back. */
-export const lotState = pgEnum('lot_state', [
-  'announced',
-  'received',
-  'planned',
-  'drawn',
-  'accepted',
-  'conceded',
-  'screening',
-  'screened',
-  'sorted',
-  'returned',
-  'withdrawn',
-])
-/** double, sequential and standard may have several stages; all others have one */
-export const planKind = pgEnum('plan_kind', [
-  'zero-acceptance',
-  'single',
-  'percentage',
-  'contract',
-  'every-cord',
-  'double',
-  'sequential',
-  'standard',
-])
-export const verdict = pgEnum('verdict', ['accept', 'reject'])
-export const outcome = pgEnum('outcome', ['accepted', 'conceded', 'screened', 'sorted', 'returned'])
-/** A lot is decided on after its sample, and once more after a screening. */
-export const decidedAfter = pgEnum('decided_after', ['sample', 'screening'])
+export const lotState = pgEnum('lot_state', lotStates)
+export const planKind = pgEnum('plan_kind', planKinds)
+export const verdict = pgEnum('verdict', verdicts)
+export const outcome = pgEnum('outcome', outcomes)
+export const decidedAfter = pgEnum('decided_after', decidedAfterWords)
 
 const instant = () => timestamp({ withTimezone: true, mode: 'date' })
 const person = () => integer().references(() => people.id)

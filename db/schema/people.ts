@@ -2,7 +2,9 @@
 import { sql } from 'drizzle-orm'
 import { boolean, check, index, integer, pgEnum, pgTable, text, timestamp, uuid } from 'drizzle-orm/pg-core'
 
-export const role = pgEnum('role', ['officer', 'inspector', 'manager'])
+import { linkPurposes, roles } from '../../app/terms/person.ts'
+
+export const role = pgEnum('role', roles)
 
 const instant = () => timestamp({ withTimezone: true, mode: 'date' })
 
@@ -53,7 +55,7 @@ export const passwordAttempts = pgTable(
   (t) => [index('password_attempts_last').on(t.lastAt)],
 )
 
-export const linkPurpose = pgEnum('link_purpose', ['set-up', 'new-password', 'new-manager'])
+export const linkPurpose = pgEnum('link_purpose', linkPurposes)
 
 /** Links that work once, each for one purpose and until a stated time. Only the SHA-256 of a link's token is kept. */
 export const oneTimeLinks = pgTable(

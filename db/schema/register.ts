@@ -12,12 +12,13 @@ import {
   timestamp,
   uniqueIndex,
 } from 'drizzle-orm/pg-core'
+import { marginalPolicies } from '../../app/terms/item.ts'
+import { seriesNoteKinds } from '../../app/terms/series.ts'
 import { people } from './people.ts'
 
 export const inspectionLevel = pgEnum('inspection_level', ['S-1', 'S-2', 'S-3', 'S-4', 'I', 'II', 'III'])
-/** What only people know of a series of lots, and the switching rules ask for. */
-export const seriesNote = pgEnum('series_note', ['supplier-acted', 'reduced-wanted', 'reduced-ended'])
-export const marginalPolicy = pgEnum('marginal_policy', ['strict', 'lenient'])
+export const seriesNote = pgEnum('series_note', seriesNoteKinds)
+export const marginalPolicy = pgEnum('marginal_policy', marginalPolicies)
 
 const instant = () => timestamp({ withTimezone: true, mode: 'date' })
 

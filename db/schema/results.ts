@@ -15,15 +15,14 @@ import {
   uniqueIndex,
   uuid,
 } from 'drizzle-orm/pg-core'
+import { inspections, purposes, resultKinds, resultStates } from '../../app/terms/cord.ts'
 import { lots } from './lots.ts'
 import { people } from './people.ts'
 
-/** sample: drawn by the plan; stand-in: the next position of the same draw, for a cord that could not be tested; rest: all the others, when a lot is screened. */
-export const drawnFor = pgEnum('drawn_for', ['sample', 'stand-in', 'rest'])
-/** missing: not in its place; untestable: there, but it cannot be tested. */
-export const resultKind = pgEnum('result_kind', ['tested', 'missing', 'untestable'])
-export const cordState = pgEnum('cord_state', ['conforms', 'marginal', 'does-not-conform', 'not-tested'])
-export const inspection = pgEnum('inspection', ['in-order', 'at-fault'])
+export const drawnFor = pgEnum('drawn_for', purposes)
+export const resultKind = pgEnum('result_kind', resultKinds)
+export const cordState = pgEnum('cord_state', resultStates)
+export const inspection = pgEnum('inspection', inspections)
 
 const instant = () => timestamp({ withTimezone: true, mode: 'date' })
 const person = () => integer().references(() => people.id)

@@ -1,6 +1,9 @@
 // The judging of one cord by its item's terms.
+
 import { describe, expect, test } from 'vitest'
-import { type Inspection, judge, type MarginalPolicy } from '../../app/items/judge.ts'
+import { judge } from '../../app/items/judge.ts'
+import type { Inspection } from '../../app/terms/cord.ts'
+import type { MarginalPolicy } from '../../app/terms/item.ts'
 
 const accurateTo = (accuracy: string, marginalPolicy: MarginalPolicy) => ({
   marginalPolicy,

@@ -1,8 +1,9 @@
 // A form that comes again under a key which did something else, as its page answers it.
+
 import { randomUUID } from 'node:crypto'
 import type postgres from 'postgres'
 import { expect } from 'vitest'
-import type { Role } from '../../app/people/person.ts'
+import type { Role } from '../../app/terms/person.ts'
 import type { Client } from './app.ts'
 import { textOf } from './page-text.ts'
 

@@ -1,6 +1,7 @@
 // One item: define it, or see it and change it.
+
 import type { ItemFacts } from '../../app/items/list.ts'
-import type { Role } from '../../app/people/person.ts'
+import type { Role } from '../../app/terms/person.ts'
 import { accuracy, money, whole } from '../figures.ts'
 import { Choice, Fact, Facts, Field, FormKey, ProblemSummary, type Problems, type Typed, Version } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'

@@ -1,6 +1,7 @@
 // The register of items: what is bought, against which limit it is tested, what it demands.
+
 import type { ItemFacts } from '../../app/items/list.ts'
-import type { Role } from '../../app/people/person.ts'
+import type { Role } from '../../app/terms/person.ts'
 import { accuracy, whole } from '../figures.ts'
 import { type Frame, Page } from '../layout.tsx'
 import { Table } from '../table.tsx'

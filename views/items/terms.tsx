@@ -1,5 +1,5 @@
 // How an item's terms are said.
-import type { MarginalPolicy } from '../../app/items/judge.ts'
+import type { MarginalPolicy } from '../../app/terms/item.ts'
 
 export const policyWords: Record<MarginalPolicy, { short: string; long: string }> = {
   strict: { short: 'strict: do not conform', long: 'Strict: a marginal cord counts as not conforming' },

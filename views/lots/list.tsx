@@ -1,7 +1,8 @@
 // All lots by what waits for whom, the reader's own turn first.
+
 import type { Alerts } from '../../app/lots/alerts.ts'
 import type { LotGroup, LotLine, LotsWaiting } from '../../app/lots/list.ts'
-import type { Role } from '../../app/people/person.ts'
+import type { Role } from '../../app/terms/person.ts'
 import { counted, day, whole } from '../figures.ts'
 import { type Frame, Page } from '../layout.tsx'
 import { Table } from '../table.tsx'

@@ -1,6 +1,7 @@
 // The register of suppliers, and the form that adds one.
-import type { Role } from '../../app/people/person.ts'
+
 import type { SupplierLine } from '../../app/suppliers/list.ts'
+import type { Role } from '../../app/terms/person.ts'
 import { day, whole } from '../figures.ts'
 import { Field, FormKey, ProblemSummary, type Problems, type Typed } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'

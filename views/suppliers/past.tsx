@@ -1,7 +1,7 @@
 // A supplier's page: its rate, its series with trend and inspection state, what is wrong with its cords, its margins and its lots.
 
-import type { Role } from '../../app/people/person.ts'
 import type { SupplierPast } from '../../app/suppliers/past.ts'
+import type { Role } from '../../app/terms/person.ts'
 import { counted, whole } from '../figures.ts'
 import { type Frame, Page } from '../layout.tsx'
 import { FaultsOf } from './faults.tsx'

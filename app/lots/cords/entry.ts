@@ -1,5 +1,5 @@
 // What an inspector says of one drawn cord.
-import type { Inspection } from '../../items/judge.ts'
+import type { Inspection } from '../../terms/cord.ts'
 
 /** Margins are signed plain decimals in dB, every digit as the tester gave it; from −100 to 100. */
 export type TestedEntry = {

@@ -1,12 +1,13 @@
 // What the bench, the correction of an entry and the stand-in send.
 import { z } from 'zod'
 import { formKey, longText, optionalText, wholeNumber } from '../../http/fields.ts'
+import { inspections } from '../../terms/cord.ts'
 import { marginFrom, type Side, sides } from '../margin.ts'
 
 const unwhole = 'This form is not whole: load the page again'
 const matter = { error: 'Choose what is the matter' }
 const mark = optionalText(60).transform((typed) => (typed === '' ? undefined : typed))
-const inspection = z.enum(['in-order', 'at-fault']).optional()
+const inspection = z.enum(inspections).optional()
 
 const testedFields = {
   kind: z.literal('tested'),

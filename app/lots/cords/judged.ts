@@ -1,8 +1,10 @@
 // An entry as it is kept: checked, judged by the plan's frozen terms, and with its reasons.
-import { type CordState, type JudgingTerms, judge } from '../../items/judge.ts'
+
+import { type JudgingTerms, judge } from '../../items/judge.ts'
 import { refuseUnwanted } from '../../kit/characters.ts'
 import { compareDecimals } from '../../kit/decimal.ts'
 import { Refusal } from '../../kit/refusal.ts'
+import type { CordState } from '../../terms/cord.ts'
 import { failingZero, isFailingZero } from '../margin.ts'
 import type { Entry, TestedEntry } from './entry.ts'
 

@@ -1,11 +1,13 @@
 // The drawn cords in walking order: stage after stage of the plan, carton after carton, place after place.
+
 import { and, asc, eq, gt, isNull, lte, ne, type SQL, sql } from 'drizzle-orm'
 import type { Db } from '../../../db/client.ts'
 import { decisions, lots, plans } from '../../../db/schema/lots.ts'
 import { people } from '../../../db/schema/people.ts'
 import { drawnCords, results } from '../../../db/schema/results.ts'
-import type { CordState, JudgingTerms } from '../../items/judge.ts'
+import type { JudgingTerms } from '../../items/judge.ts'
 import { Refusal } from '../../kit/refusal.ts'
+import type { Purpose, ResultState } from '../../terms/cord.ts'
 import type { Entry } from './entry.ts'
 import { type Place, placeOf } from './place.ts'
 import { entryIn, reasonsOf } from './row.ts'
@@ -15,7 +17,7 @@ export type EntryFacts = {
   /** 1 for the first entry, one more for each correction */
   entry: number
   said: Entry
-  state: CordState | 'not-tested'
+  state: ResultState
   nonconforming: boolean
   reasons: string[]
   recordedBy: string
@@ -26,7 +28,7 @@ export type EarlierEntry = EntryFacts & { correctedBy: string; correctedAt: Date
 
 export type CordFacts = Place & {
   position: number
-  purpose: 'sample' | 'stand-in' | 'rest'
+  purpose: Purpose
   /** 1, 2, 3 … in the order drawn; undefined for the rest of a screened lot */
   pick: number | undefined
   /** of the plan's stages the one that it belongs to, from 1; undefined for the rest */

@@ -1,15 +1,17 @@
 // The manager's decision on a tested lot.
+
 import type { Db, Tx } from '../../../db/client.ts'
 import { decisions } from '../../../db/schema/lots.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { Person } from '../../people/person.ts'
+import type { Verdict } from '../../terms/lot.ts'
 import { keepRest } from '../cords/drawn.ts'
 import { entriesOf, stageCountsOf, tallyOf } from '../cords/tally.ts'
 import { planOf } from '../cords/testing.ts'
 import { gatherEvidence } from '../evidence/gather.ts'
 import { changeLot, type LockedLot } from '../lock.ts'
-import type { Concession, Verdict } from '../show.ts'
+import type { Concession } from '../show.ts'
 import { proofAfter } from './proof.ts'
 import { checkSignature, lockToDecide, type Signature } from './sign.ts'
 import { reachedBy } from './verdict.ts'

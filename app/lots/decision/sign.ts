@@ -1,4 +1,5 @@
 // What every signature on a lot needs: the manager's own password, a lot as the manager saw it, and clean hands.
+
 import { and, eq, or } from 'drizzle-orm'
 import type { Db, Tx } from '../../../db/client.ts'
 import { earlierResults, results } from '../../../db/schema/results.ts'
@@ -6,8 +7,8 @@ import { Refusal } from '../../kit/refusal.ts'
 import { type Person, requireRole } from '../../people/person.ts'
 import { verifyPassword } from '../../people/sign-in.ts'
 import { requireStanding } from '../../people/standing.ts'
+import type { LotState } from '../../terms/lot.ts'
 import { type LockedLot, lockLot, requireState, requireVersion } from '../lock.ts'
-import type { LotState } from '../show.ts'
 
 export type Signature = { version: number; password: string; reason: string }
 

@@ -1,6 +1,7 @@
 // How far the testing of a frozen plan has come, stage by stage, and what the plan then says.
+
 import type { Stage } from '../../statistics/plans/plan.ts'
-import type { Verdict } from '../show.ts'
+import type { Verdict } from '../../terms/lot.ts'
 
 /** Cords that count towards the sample, and how many of them do not conform. */
 export type Count = { recorded: number; found: number }

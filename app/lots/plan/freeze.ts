@@ -1,4 +1,5 @@
 // The officer's choice of a plan, frozen with the item's terms before any cord is opened.
+
 import { eq } from 'drizzle-orm'
 import type { Db, Tx } from '../../../db/client.ts'
 import { plans } from '../../../db/schema/lots.ts'
@@ -8,10 +9,10 @@ import { Refusal } from '../../kit/refusal.ts'
 import type { Person } from '../../people/person.ts'
 import { requireStanding } from '../../people/standing.ts'
 import type { Stage } from '../../statistics/plans/plan.ts'
+import type { OneStageKind, StagedKind } from '../../terms/lot.ts'
 import { tooManyIn } from '../chapters.ts'
 import { changeLot, lockLot, requireState, requireVersion } from '../lock.ts'
 import { statesFor } from '../rules/lifecycle.ts'
-import type { OneStageKind, StagedKind } from '../show.ts'
 import { checkedStages } from './stages.ts'
 
 /** A plan that looks at its sample once, or one stage after stage with cumulative numbers. */

@@ -1,8 +1,9 @@
 // A plan of several stages as the officer may freeze it for a lot, and as a form writes it.
+
 import { z } from 'zod'
 import { Refusal } from '../../kit/refusal.ts'
 import { checkStages, type Stage } from '../../statistics/plans/plan.ts'
-import type { StagedKind } from '../show.ts'
+import type { StagedKind } from '../../terms/lot.ts'
 
 /** How many looks each kind may have: two samples, cord by cord, one or two samples of the published standard. */
 const looks: Record<StagedKind, { most: number; means: string }> = {

@@ -1,6 +1,7 @@
 // What may be done with a lot in each state, by whom, and where it leads: written down once. The database's triggers say the same, and a test compares.
-import type { Role } from '../../people/person.ts'
-import type { LotState } from '../show.ts'
+
+import type { LotState } from '../../terms/lot.ts'
+import type { Role } from '../../terms/person.ts'
 
 export type LotAct =
   | 'correct'

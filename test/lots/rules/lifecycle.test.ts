@@ -1,4 +1,5 @@
 // The one table of what a lot's state allows, held against the database's triggers and against every verb.
+
 import { randomUUID } from 'node:crypto'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { Refusal } from '../../../app/kit/refusal.ts'
@@ -12,9 +13,10 @@ import { decideLot } from '../../../app/lots/decision/decide.ts'
 import { freezePlan } from '../../../app/lots/plan/freeze.ts'
 import { receiveLot } from '../../../app/lots/receive.ts'
 import { type LotAct, lifecycle, openStates } from '../../../app/lots/rules/lifecycle.ts'
-import { factsOf, type LotState } from '../../../app/lots/show.ts'
+import { factsOf } from '../../../app/lots/show.ts'
 import { withdrawLot } from '../../../app/lots/withdraw.ts'
 import type { Person } from '../../../app/people/person.ts'
+import type { LotState } from '../../../app/terms/lot.ts'
 import type { Db } from '../../../db/client.ts'
 import { lotState } from '../../../db/schema/lots.ts'
 import { freshDatabase } from '../../support/database.ts'

@@ -1,8 +1,9 @@
 // One cord's record: the entry that stands, those before it, its correction, and a stand-in for it.
+
 import type { CordStory } from '../../../app/lots/cords/show.ts'
 import type { CordFacts, EarlierEntry, EntryFacts } from '../../../app/lots/cords/walk.ts'
 import type { LotFacts } from '../../../app/lots/show.ts'
-import type { Role } from '../../../app/people/person.ts'
+import type { Role } from '../../../app/terms/person.ts'
 import { moment, whole } from '../../figures.ts'
 import { Fact, Facts, FormKey, ProblemSummary, type Problems, TextArea, type Typed } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'

@@ -1,7 +1,8 @@
 // The drawn cords in walking order: to be printed, taken along and ticked, or followed on the screen.
+
 import type { CordFacts } from '../../../app/lots/cords/walk.ts'
 import type { LotFacts } from '../../../app/lots/show.ts'
-import type { Role } from '../../../app/people/person.ts'
+import type { Role } from '../../../app/terms/person.ts'
 import { counted, moment, whole } from '../../figures.ts'
 import { type Frame, Page } from '../../layout.tsx'
 import { StagesTable } from '../stages.tsx'

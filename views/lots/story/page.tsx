@@ -1,6 +1,7 @@
 // One lot as a story from top to bottom: announced, received, planned, drawn, tested, decided; the open chapter holds the next act.
+
 import type { LotFacts } from '../../../app/lots/show.ts'
-import type { Role } from '../../../app/people/person.ts'
+import type { Role } from '../../../app/terms/person.ts'
 import { counted, whole } from '../../figures.ts'
 import { type Frame, Page } from '../../layout.tsx'
 import { verdictSentence } from '../proven.tsx'

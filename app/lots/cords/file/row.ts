@@ -1,8 +1,9 @@
 // One row of a results file: the entry that its cells make, or every reason why they make none.
-import type { Inspection } from '../../../items/judge.ts'
+
 import { unwantedIn, unwantedNames } from '../../../kit/characters.ts'
 import { plainDecimal } from '../../../kit/decimal.ts'
 import { Refusal } from '../../../kit/refusal.ts'
+import type { Inspection } from '../../../terms/cord.ts'
 import type { Entry } from '../entry.ts'
 import { checkedEntry } from '../judged.ts'
 

@@ -1,0 +1,5 @@
+// Closed sets of words for what is bought.
+
+/** How a reading inside the tester's accuracy counts: strict against the cord, lenient for it. */
+export const marginalPolicies = ['strict', 'lenient'] as const
+export type MarginalPolicy = (typeof marginalPolicies)[number]

@@ -1,0 +1,39 @@
+// Closed sets of words for a lot: where it stands, how it is tested, what the plan says and what becomes of it.
+
+/** screening: the manager ordered the rest to be tested and it is not finished; screened: it is; sorted: then the conforming cords were kept and the others sent back. */
+export const lotStates = [
+  'announced',
+  'received',
+  'planned',
+  'drawn',
+  'accepted',
+  'conceded',
+  'screening',
+  'screened',
+  'sorted',
+  'returned',
+  'withdrawn',
+] as const
+export type LotState = (typeof lotStates)[number]
+
+/** Plans that look at their sample once. */
+export const oneStageKinds = ['zero-acceptance', 'single', 'percentage', 'contract', 'every-cord'] as const
+export type OneStageKind = (typeof oneStageKinds)[number]
+
+/** Plans that may have several stages. */
+export const stagedKinds = ['double', 'sequential', 'standard'] as const
+export type StagedKind = (typeof stagedKinds)[number]
+
+export const planKinds = [...oneStageKinds, ...stagedKinds] as const
+export type PlanKind = (typeof planKinds)[number]
+
+/** The plan's word. */
+export const verdicts = ['accept', 'reject'] as const
+export type Verdict = (typeof verdicts)[number]
+
+/** The manager's. */
+export const outcomes = ['accepted', 'conceded', 'screened', 'sorted', 'returned'] as const
+export type Outcome = (typeof outcomes)[number]
+
+/** A lot is decided on after its sample, and once more after a screening. */
+export const decidedAfter = ['sample', 'screening'] as const
