@@ -43,6 +43,16 @@ describe('the house', () => {
     expect(faultsOf([{ path, text: head + text }]).join()).toContain(fault)
   })
 
+  test('would say that files stand in a circle, of types too, and names no other', () => {
+    const file = (name: string, ...from: string[]) => ({
+      path: `app/lots/${name}.ts`,
+      text: `${head}${from.map((other) => `import type { A } from './${other}.ts'\n`).join('')}`,
+    })
+    const ring = [file('a', 'b'), file('b', 'c'), file('c', 'a'), file('on', 'a'), file('under'), file('d', 'under')]
+    expect(faultsOf(ring)).toEqual(['app/lots/a.ts, app/lots/b.ts, app/lots/c.ts import each other in a circle'])
+    expect(faultsOf([file('a', 'b'), file('b', 'c'), file('c')])).toEqual([])
+  })
+
   test('would say that the head line is missing', () => {
     expect(faultsOf([{ path: 'db/a.ts', text: 'export const a = 1\n' }]).join()).toContain('what it is for')
   })

@@ -3,21 +3,10 @@ import type { Db } from '../../db/client.ts'
 import type { Run } from '../compute/task.ts'
 import type { LotFacts } from '../lots/show.ts'
 import { factsOf } from '../lots/show.ts'
-import type { AfterRejection } from '../statistics/economics/costs.ts'
-import type { TypedBelief } from './belief.ts'
 import { lotResultsFor } from './history.ts'
 import { standardFor } from './standard.ts'
 import type { StandardWish } from './ways.ts'
-import { adviceTask, type WorkedOut } from './work-out.ts'
-
-/** What the address may say beside the lot. good: nonconforming cords of a lot that should rarely be sent back. */
-export type AdviceWish = {
-  good: number
-  goodRisk: number
-  share: number
-  afterRejection: AfterRejection
-  belief: TypedBelief | undefined
-}
+import { type AdviceWish, adviceTask, type WorkedOut } from './work-out.ts'
 
 export type Advice = WorkedOut & {
   lot: LotFacts

@@ -1,7 +1,8 @@
 // What the address of the advice may hold, each with the sentence that stands beside it when it cannot be read.
+
 import { z } from 'zod'
 import { plainDecimal } from '../kit/decimal.ts'
-import type { AdviceWish } from './advise.ts'
+import type { AdviceWish } from './work-out.ts'
 
 /** As it stands in the address; empty where nothing was said. */
 export type AdviceText = { good: string; goodrisk: string; percent: string; mean: string; worth: string; after: string }

@@ -2,14 +2,23 @@
 import type { Task } from '../compute/task.ts'
 import type { LotFacts } from '../lots/show.ts'
 import * as beta from '../statistics/distributions/beta.ts'
+import type { AfterRejection } from '../statistics/economics/costs.ts'
 import type { Deal } from '../statistics/economics/expected-cost.ts'
 import type { LotResult } from '../statistics/history/lots.ts'
-import type { AdviceWish } from './advise.ts'
 import { type AssessedWay, assess } from './assess.ts'
-import { type Belief, beliefOf } from './belief.ts'
+import { type Belief, beliefOf, type TypedBelief } from './belief.ts'
 import { type Recommendation, recommend } from './recommend.ts'
 import { type Sensitivity, sensitivityOf } from './sensitivity.ts'
 import { type LeftOut, type StandardWish, waysFor } from './ways.ts'
+
+/** What the address may say beside the lot. good: nonconforming cords of a lot that should rarely be sent back. */
+export type AdviceWish = {
+  good: number
+  goodRisk: number
+  share: number
+  afterRejection: AfterRejection
+  belief: TypedBelief | undefined
+}
 
 /** Plain facts alone, so that they can be handed to another thread. */
 export type AdviceQuestion = {

@@ -6,7 +6,65 @@ import { people } from '../../db/schema/people.ts'
 import type { items } from '../../db/schema/register.ts'
 import type { draws } from '../../db/schema/results.ts'
 import { wholeCords } from '../kit/decimal.ts'
-import type { Announcement, DecisionFacts, DrawFacts, LotFacts, LotTerms, PlanFacts, Receipt } from './show.ts'
+import type { Stage } from '../statistics/plans/plan.ts'
+import type { MarginalPolicy } from '../terms/item.ts'
+import type { Outcome, PlanKind, Verdict } from '../terms/lot.ts'
+
+type Signed = { by: string; at: Date }
+
+/** The terms that judge the lot: the item's present ones until the plan is frozen, the frozen ones from then on. */
+export type LotTerms = {
+  frozen: boolean
+  categoryClaimed: string
+  cordLimit: string
+  marginalPolicy: MarginalPolicy
+  crosstalkAccuracy: string
+  returnLossAccuracy: string
+  /** whole cords of this lot, at its counted or else announced size */
+  tooMany: number
+  /** as the item says it now: 5 or 1% */
+  tooManyAsSaid: string
+  catchOf100: string
+  costTestCents: number
+  costEscapeCents: number
+  costReturnCents: number
+}
+
+export type Announcement = Signed & {
+  size: number
+  cartons: number
+  cordsInCarton: number
+  productionMark: string
+  purchaseOrder: string
+  isolated: boolean
+}
+/** difference: counted less announced */
+export type Receipt = Signed & { size: number; difference: number; note: string }
+/** sampleSize and acceptanceNumber are those of the last stage */
+export type PlanFacts = Signed & {
+  kind: PlanKind
+  sampleSize: number
+  acceptanceNumber: number
+  stages: readonly Stage[]
+}
+export type DrawFacts = Signed & { seed: string; method: string; standIns: number }
+
+export type Concession = { riskBearer: string; use: string; cords: number; until: string }
+
+export type DecisionFacts = Signed & {
+  outcome: Outcome
+  /** undefined for the closing decision after a screening: there the plan has no say */
+  verdict: Verdict | undefined
+  reason: string
+  recorded: number
+  found: number
+  upperInLot: number
+  /** false in a firm of one person, where who recorded may decide */
+  dutiesSeparated: boolean
+  concession: Concession | undefined
+}
+
+export type Withdrawal = Signed & { reason: string }
 
 type Lot = typeof lots.$inferSelect
 type Plan = typeof plans.$inferSelect
@@ -54,7 +112,7 @@ export function drawOf({ seed, method, drawnBy, drawnAt }: Draw, standIns: numbe
   return { seed, method, standIns, by: name(drawnBy), at: drawnAt }
 }
 
-export function withdrawalOf(lot: Lot, name: Names): LotFacts['withdrawal'] {
+export function withdrawalOf(lot: Lot, name: Names): Withdrawal | undefined {
   const { withdrawnBy, withdrawnAt, withdrawalReason } = lot
   if (withdrawnBy === null || withdrawnAt === null || withdrawalReason === null) return undefined
   return { reason: withdrawalReason, by: name(withdrawnBy), at: withdrawnAt }

@@ -6,7 +6,9 @@ import type { Stage } from '../statistics/plans/plan.ts'
 import { type Place, placeOf } from './cords/place.ts'
 import type { Tally } from './cords/tally.ts'
 import type { Reached } from './decision/verdict.ts'
-import type { Condition } from './show.ts'
+
+/** The condition of every bound: drawn at random from the whole lot. Broken by a stand-in, or by a cord that could not be tested. */
+export type Condition = { kind: 'kept' } | { kind: 'broken'; standIns: number; notTested: number }
 
 const sameCord = and(eq(results.lotId, drawnCords.lotId), eq(results.position, drawnCords.position))
 

@@ -7,56 +7,31 @@ import { items, suppliers } from '../../db/schema/register.ts'
 import { draws } from '../../db/schema/results.ts'
 import { type AuditLine, auditOf, clockBehindOf } from '../audit/list.ts'
 import { Refusal } from '../kit/refusal.ts'
-import type { Stage } from '../statistics/plans/plan.ts'
-import type { MarginalPolicy } from '../terms/item.ts'
-import type { LotState, Outcome, PlanKind, Verdict } from '../terms/lot.ts'
-import { announcementOf, decisionOf, drawOf, namesOf, planOf, receiptOf, termsOf, withdrawalOf } from './chapters.ts'
+import type { LotState, Verdict } from '../terms/lot.ts'
+import {
+  type Announcement,
+  announcementOf,
+  type DecisionFacts,
+  type DrawFacts,
+  decisionOf,
+  drawOf,
+  type LotTerms,
+  namesOf,
+  type PlanFacts,
+  planOf,
+  type Receipt,
+  receiptOf,
+  termsOf,
+  type Withdrawal,
+  withdrawalOf,
+} from './chapters.ts'
 import { stageCountsOf, tallyOf } from './cords/tally.ts'
-import { balanceOf } from './decision/balance.ts'
+import { type Balance, balanceOf } from './decision/balance.ts'
 import { type Proof, proofAfter } from './decision/proof.ts'
 import { type Reached, reachedBy } from './decision/verdict.ts'
 import { type Prediction, predictionOf } from './prediction.ts'
-import { conditionOf, rejectedSince } from './progress.ts'
+import { type Condition, conditionOf, rejectedSince } from './progress.ts'
 import { type Turn, turnOf } from './turn.ts'
-
-type Signed = { by: string; at: Date }
-
-/** The terms that judge the lot: the item's present ones until the plan is frozen, the frozen ones from then on. */
-export type LotTerms = {
-  frozen: boolean
-  categoryClaimed: string
-  cordLimit: string
-  marginalPolicy: MarginalPolicy
-  crosstalkAccuracy: string
-  returnLossAccuracy: string
-  /** whole cords of this lot, at its counted or else announced size */
-  tooMany: number
-  /** as the item says it now: 5 or 1% */
-  tooManyAsSaid: string
-  catchOf100: string
-  costTestCents: number
-  costEscapeCents: number
-  costReturnCents: number
-}
-
-export type Announcement = Signed & {
-  size: number
-  cartons: number
-  cordsInCarton: number
-  productionMark: string
-  purchaseOrder: string
-  isolated: boolean
-}
-/** difference: counted less announced */
-export type Receipt = Signed & { size: number; difference: number; note: string }
-/** sampleSize and acceptanceNumber are those of the last stage */
-export type PlanFacts = Signed & {
-  kind: PlanKind
-  sampleSize: number
-  acceptanceNumber: number
-  stages: readonly Stage[]
-}
-export type DrawFacts = Signed & { seed: string; method: string; standIns: number }
 
 export type Progress = {
   /** cords that count towards the plan's sample */
@@ -68,27 +43,6 @@ export type Progress = {
   /** cords not yet recorded, of the running stage of the sample or of the whole lot while it is screened */
   toDo: number
 }
-
-/** The condition of every bound: drawn at random from the whole lot. Broken by a stand-in, or by a cord that could not be tested. */
-export type Condition = { kind: 'kept' } | { kind: 'broken'; standIns: number; notTested: number }
-
-export type Concession = { riskBearer: string; use: string; cords: number; until: string }
-
-export type DecisionFacts = Signed & {
-  outcome: Outcome
-  /** undefined for the closing decision after a screening: there the plan has no say */
-  verdict: Verdict | undefined
-  reason: string
-  recorded: number
-  found: number
-  upperInLot: number
-  /** false in a firm of one person, where who recorded may decide */
-  dutiesSeparated: boolean
-  concession: Concession | undefined
-}
-
-/** received = kept + sentBack + missing */
-export type Balance = { received: number; kept: number; sentBack: number; missing: number }
 
 export type LotFacts = {
   id: number
@@ -119,7 +73,7 @@ export type LotFacts = {
   prediction: Prediction | undefined
   /** after a screening */
   closing: DecisionFacts | undefined
-  withdrawal: (Signed & { reason: string }) | undefined
+  withdrawal: Withdrawal | undefined
   /** once the lot is decided for good */
   balance: Balance | undefined
   /** whose turn it is and for what; undefined when the lot is done */

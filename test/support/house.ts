@@ -34,7 +34,23 @@ const LONGEST_FILE = 250
 
 /** Sentences about what stands against the house's rules; none where all is well. */
 export function faultsOf(files: SourceFile[]): string[] {
-  return files.flatMap((file) => [...faultsInForm(file), ...faultsInImports(file)])
+  return [...files.flatMap((file) => [...faultsInForm(file), ...faultsInImports(file)]), ...circlesIn(files)]
+}
+
+/** Files that import each other in a ring, imports of types alone among them: none can be read before the others. */
+function circlesIn(files: SourceFile[]): string[] {
+  const imported = new Map(
+    files.map(({ path, text }) => [path, importsIn(text).map(({ from }) => join(dirname(path), from))]),
+  )
+  const open = new Set(imported.keys())
+  // a file that imports nothing of what is left stands in no circle; neither does one that nothing left imports
+  for (let before = -1; before !== open.size; ) {
+    before = open.size
+    for (const path of open) if (!imported.get(path)?.some((target) => open.has(target))) open.delete(path)
+    const wanted = new Set([...open].flatMap((path) => imported.get(path) ?? []))
+    for (const path of open) if (!wanted.has(path)) open.delete(path)
+  }
+  return open.size === 0 ? [] : [`${[...open].sort().join(', ')} import each other in a circle`]
 }
 
 function faultsInForm({ path, text }: SourceFile): string[] {

@@ -1,6 +1,7 @@
 // What the recorded sample proves of a lot, and whether its condition was kept.
 import type { Proof } from '../../app/lots/decision/proof.ts'
-import type { Condition as Kept, LotFacts } from '../../app/lots/show.ts'
+import type { Condition as Kept } from '../../app/lots/progress.ts'
+import type { LotFacts } from '../../app/lots/show.ts'
 import { Condition } from '../cautions.tsx'
 import { confidenceOf, counted, expected, whole } from '../figures.ts'
 import { Fact, Facts } from '../form.tsx'

@@ -1,7 +1,9 @@
 // Where the cords of a decided lot went: every one that was received is kept, sent back or missing.
 import type { LotState } from '../../terms/lot.ts'
 import { nonconformingOf, type Tally } from '../cords/tally.ts'
-import type { Balance } from '../show.ts'
+
+/** received = kept + sentBack + missing */
+export type Balance = { received: number; kept: number; sentBack: number; missing: number }
 
 /** Accepting never includes the cords found nonconforming: they are taken out and sent back. Undefined until the last decision. */
 export function balanceOf(

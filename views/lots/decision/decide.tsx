@@ -1,28 +1,14 @@
 // The manager's page: what the plan says, what is proven, what may still be in the lot, and four choices with what follows.
-import type { CordFacts } from '../../../app/lots/cords/walk.ts'
-import type { Consequences } from '../../../app/lots/decision/consequences.ts'
-import type { ShownMargins } from '../../../app/lots/evidence/margins.ts'
 import type { LotFacts } from '../../../app/lots/show.ts'
 import type { Standing } from '../../../app/suppliers/standing.ts'
 import { counted, percentAtLeast, percentAtMost, whole } from '../../figures.ts'
-import { ProblemSummary, type Problems, type Typed, Version } from '../../form.tsx'
+import { ProblemSummary, Version } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
 import { Proven, verdictSentence } from '../proven.tsx'
 import { Choices, Concession, Sign } from './choices.tsx'
 import { MarginFigure } from './margins.tsx'
+import type { DecisionProps } from './props.ts'
 import { TakenOut } from './taken-out.tsx'
-
-export type DecisionProps = {
-  lot: LotFacts
-  margins: ShownMargins
-  consequences: Consequences
-  standing: Standing
-  /** cords found not conforming, as many as fit on a page */
-  takenOut: { cords: CordFacts[]; next: number | undefined }
-  currency: string
-  problems?: Problems | undefined
-  typed?: Typed | undefined
-}
 
 export function DecisionPage({ reader, firm, ...props }: Frame & DecisionProps) {
   const { lot, margins, standing, takenOut, problems, typed } = props

@@ -1,7 +1,7 @@
 // What a decision rested on, as its signature froze it; nothing here follows later changes.
+import type { DecisionFacts } from '../../../app/lots/chapters.ts'
 import type { ShownMargins } from '../../../app/lots/evidence/margins.ts'
 import type { FrozenEvidence, NamedRow } from '../../../app/lots/evidence/read.ts'
-import type { DecisionFacts } from '../../../app/lots/show.ts'
 import { accuracy, counted, decibels, moment, money, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { policyWords } from '../../items/terms.tsx'

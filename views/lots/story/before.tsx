@@ -1,12 +1,13 @@
 // The chapters before any cord is drawn: announced, received, planned.
+
 import type { LotFacts } from '../../../app/lots/show.ts'
 import { accuracy, counted, money, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { policyWords } from '../../items/terms.tsx'
 import { StagesTable } from '../stages.tsx'
 import { kindWords, planSentence } from '../words.ts'
+import type { StoryProps } from './chapter.tsx'
 import { Chapter } from './chapter.tsx'
-import type { StoryProps } from './page.tsx'
 
 export function Announced({ lot, roles }: StoryProps) {
   const { announced, item } = lot

@@ -1,6 +1,11 @@
 // One chapter of a lot's story: its name, who did it and when, what it says; not begun, begun or done.
 import type { Child } from 'hono/jsx'
+import type { LotFacts } from '../../../app/lots/show.ts'
+import type { Role } from '../../../app/terms/person.ts'
 import { moment } from '../../figures.ts'
+
+/** `roles`: those in which the reader may act. */
+export type StoryProps = { lot: LotFacts; roles: Role[]; currency: string }
 
 type Props = {
   title: string

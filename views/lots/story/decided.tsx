@@ -1,10 +1,11 @@
 // The last chapter: the manager's decision, the one that closes a screening, the balance, or the withdrawal.
-import type { DecisionFacts, LotFacts } from '../../../app/lots/show.ts'
+import type { DecisionFacts } from '../../../app/lots/chapters.ts'
+import type { LotFacts } from '../../../app/lots/show.ts'
 import { counted, day, moment, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { outcomeWords } from '../words.ts'
+import type { StoryProps } from './chapter.tsx'
 import { Chapter } from './chapter.tsx'
-import type { StoryProps } from './page.tsx'
 
 export function Decided({ lot, roles }: StoryProps) {
   const { decision, closing, withdrawal, balance, state } = lot

@@ -8,11 +8,9 @@ import { verdictSentence } from '../proven.tsx'
 import { actWords, stateWords } from '../words.ts'
 import { AuditTrail } from './audit.tsx'
 import { Announced, Planned, Received } from './before.tsx'
+import type { StoryProps } from './chapter.tsx'
 import { Decided } from './decided.tsx'
 import { Drawn, Tested } from './testing.tsx'
-
-/** `roles`: those in which the reader may act. */
-export type StoryProps = { lot: LotFacts; roles: Role[]; currency: string }
 
 export function LotPage({ reader, firm, ...story }: Frame & StoryProps) {
   const { lot, roles } = story

@@ -1,11 +1,12 @@
 // The chapters in which cords are drawn and tested.
+
 import type { LotFacts } from '../../../app/lots/show.ts'
 import { counted, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { Proven, verdictSentence } from '../proven.tsx'
 import { drawMethodWords, stageWords } from '../words.ts'
+import type { StoryProps } from './chapter.tsx'
 import { Chapter } from './chapter.tsx'
-import type { StoryProps } from './page.tsx'
 
 export function Drawn({ lot, roles }: StoryProps) {
   const { draw, plan, state } = lot
