@@ -27,7 +27,10 @@ test('a transaction whose connection was lost writes nothing into what follows t
     await lost
     await tx.execute(sql`insert into numbers values (2)`)
   })
-  const refused = expect(broken).rejects.toMatchObject({ code: 'CONNECTION_CLOSED' })
+  // the server's farewell, the closed socket or the write into it: which comes first is chance
+  const refused = expect(broken).rejects.toMatchObject({
+    code: expect.stringMatching(/^(57P01|CONNECTION_CLOSED|EPIPE)$/),
+  })
   while (
     (
       await owner`
