@@ -1,5 +1,5 @@
 // How the testing of a lot went: whether its sample is still the one that was drawn, and since which cord it is rejected.
-import { and, asc, eq, lte } from 'drizzle-orm'
+import { and, asc, eq, lte, sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../db/client.ts'
 import { drawnCords, results } from '../../db/schema/results.ts'
 import type { Stage } from '../statistics/plans/plan.ts'
@@ -10,8 +10,6 @@ import type { Reached } from './decision/verdict.ts'
 /** The condition of every bound: drawn at random from the whole lot. Broken by a stand-in, or by a cord that could not be tested. */
 export type Condition = { kind: 'kept' } | { kind: 'broken'; standIns: number; notTested: number }
 
-const sameCord = and(eq(results.lotId, drawnCords.lotId), eq(results.position, drawnCords.position))
-
 /** Broken by a stand-in and by a cord of the sample that could not be tested. */
 export function conditionOf({ standIns, sampleNotTested: notTested }: Tally): Condition {
   return standIns + notTested === 0 ? { kind: 'kept' } : { kind: 'broken', standIns, notTested }
@@ -20,24 +18,32 @@ export function conditionOf({ standIns, sampleNotTested: notTested }: Tally): Co
 /** The cord with which the stage's rejection number was reached, in the order in which the standing entries were made. */
 export async function rejectedSince(
   db: Db | Tx,
-  plan: { lotId: number; stages: readonly Stage[] },
+  plan: { lotId: number; lotSize: number; stages: readonly Stage[] },
   { stage }: Reached,
   cordsInCarton: number,
 ): Promise<({ position: number; at: Date } & Place) | undefined> {
   const rejectionNumber = plan.stages[stage - 1]?.rejectionNumber ?? 1
-  const [cord] = await db
+  const failing = db
     .select({ position: results.position, at: results.recordedAt })
     .from(results)
-    .innerJoin(drawnCords, sameCord)
-    .where(
-      and(
-        eq(results.lotId, plan.lotId),
-        eq(results.nonconforming, true),
-        eq(results.counts, true),
-        lte(drawnCords.stage, stage),
-      ),
-    )
+    .where(and(eq(results.lotId, plan.lotId), sql`${results.nonconforming} and ${results.counts}`))
     .orderBy(asc(results.recordedAt), asc(results.position))
+    .limit(plan.lotSize)
+    .as('failing')
+  const inStage = db
+    .select({ stage: drawnCords.stage })
+    .from(drawnCords)
+    .where(
+      and(eq(drawnCords.lotId, plan.lotId), eq(drawnCords.position, failing.position), lte(drawnCords.stage, stage)),
+    )
+    .limit(1)
+    .as('in_stage')
+  // Both limits keep the order of work: cord after cord by the index of just these, until enough are met.
+  const [cord] = await db
+    .select({ position: failing.position, at: failing.at })
+    .from(failing)
+    .crossJoinLateral(inStage)
+    .orderBy(asc(failing.at), asc(failing.position))
     .offset(rejectionNumber - 1)
     .limit(1)
   return cord && { ...cord, ...placeOf(cord.position, cordsInCarton) }

@@ -365,7 +365,7 @@ CREATE UNIQUE INDEX "items_name" ON "items" USING btree (lower("name"));--> stat
 CREATE INDEX "series_notes_series" ON "series_notes" USING btree ("supplier_id","item_id","id");--> statement-breakpoint
 CREATE UNIQUE INDEX "suppliers_name" ON "suppliers" USING btree (lower("name"));--> statement-breakpoint
 CREATE UNIQUE INDEX "drawn_cords_pick" ON "drawn_cords" USING btree ("lot_id","pick");--> statement-breakpoint
-CREATE UNIQUE INDEX "drawn_cords_one_stand_in" ON "drawn_cords" USING btree ("lot_id","stands_in_for");--> statement-breakpoint
+CREATE UNIQUE INDEX "drawn_cords_one_stand_in" ON "drawn_cords" USING btree ("lot_id","stands_in_for") WHERE "drawn_cords"."stands_in_for" is not null;--> statement-breakpoint
 CREATE INDEX "results_recorder" ON "results" USING btree ("lot_id","recorded_by");--> statement-breakpoint
 CREATE INDEX "results_nonconforming" ON "results" USING btree ("lot_id","position") WHERE "results"."nonconforming";--> statement-breakpoint
 CREATE INDEX "results_rejecting" ON "results" USING btree ("lot_id","recorded_at","position") WHERE "results"."nonconforming" and "results"."counts";

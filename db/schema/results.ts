@@ -58,7 +58,8 @@ export const drawnCords = pgTable(
   (t) => [
     primaryKey({ columns: [t.lotId, t.position] }),
     uniqueIndex('drawn_cords_pick').on(t.lotId, t.pick),
-    uniqueIndex('drawn_cords_one_stand_in').on(t.lotId, t.standsInFor),
+    // Of stand-ins alone: they are few, so that their count never reads a lot, whatever the database knows of it.
+    uniqueIndex('drawn_cords_one_stand_in').on(t.lotId, t.standsInFor).where(sql`${t.standsInFor} is not null`),
     foreignKey({ columns: [t.lotId, t.standsInFor], foreignColumns: [t.lotId, t.position] }),
     check('drawn_cords_position', sql`${t.position} >= 1`),
     check('drawn_cords_pick_unless_rest', sql`(${t.purpose} = 'rest') = (${t.pick} is null)`),

@@ -1,6 +1,5 @@
 // The drawn cords in walking order: stage after stage of the plan, carton after carton, place after place.
-
-import { and, asc, eq, gt, isNull, lte, ne, type SQL, sql } from 'drizzle-orm'
+import { and, asc, eq, gt, lte, ne, type SQL, sql } from 'drizzle-orm'
 import type { Db } from '../../../db/client.ts'
 import { decisions, lots, plans } from '../../../db/schema/lots.ts'
 import { people } from '../../../db/schema/people.ts'
@@ -95,14 +94,16 @@ export async function nextToTest(
     const [next] = await db
       .select({ position: drawnCords.position })
       .from(drawnCords)
-      .leftJoin(results, sameCord)
-      .where(and(eq(drawnCords.lotId, lotId), ofStage, span, isNull(results.position)))
+      .where(and(eq(drawnCords.lotId, lotId), ofStage, span, unrecorded))
       .orderBy(asc(drawnCords.position))
       .limit(1)
     if (next) return { position: next.position, ...placeOf(next.position, cordsInCarton) }
   }
   return undefined
 }
+
+/** "offset 0" keeps it a lookup for each cord, for the reason that stands at `replacedBy`. */
+const unrecorded = sql`not exists (select from ${results} r where r.lot_id = ${drawnCords.lotId} and r.position = ${drawnCords.position} offset 0)`
 
 const sameCord = and(eq(results.lotId, drawnCords.lotId), eq(results.position, drawnCords.position))
 

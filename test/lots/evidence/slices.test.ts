@@ -115,6 +115,8 @@ test('a lot half of which does not conform keeps every position, in a few bytes 
 test('a screening of few cords of a large lot reads no other’s entries for the sample’s evidence', async () => {
   const screened = await fillLargeLot(owner, { size, sampleSize: 100, oneIn: 40 })
   await decideLot(db, three.manager, screened, { ...(await signature(db, screened)), outcome: 'screened' })
+  // Of the cords that the screening adds the database has no statistics yet.
+  expect(await reading.rowsReadBy(() => storyOf(reading.db, screened))).toBeLessThan(10)
   await recordOpenCords(owner, screened, { size, oneIn: 40 })
   await owner`analyze`
   expect(await factsOf(db, screened)).toMatchObject({ progress: { toDo: 0 }, decision: { recorded: 100 } })
