@@ -3,7 +3,8 @@ import type { Server } from 'node:http'
 import type { Db } from '../db/client.ts'
 import { type Database, openDatabase } from '../db/connect.ts'
 import { openCompute } from './compute/compute.ts'
-import { openThreads } from './compute/threads.ts'
+import { sharedBy } from './compute/shared.ts'
+import { openThreads, spareThreads } from './compute/threads.ts'
 import type { Config } from './config.ts'
 import type { Example } from './http/env.ts'
 import { missingOrigin } from './http/hosts.ts'
@@ -40,13 +41,15 @@ export async function run(config: Config, occasion: Occasion): Promise<void> {
       return database.asOwner((owner) => occasion.example.setUp(owner, ...given))
     },
   }
-  const compute = openCompute(openThreads())
-  const settings = { ...config, ...occasion, example, log, compute }
+  const compute = openCompute(openThreads(spareThreads))
+  const forAll = openThreads(1)
+  const settings = { ...config, ...occasion, example, log, compute, forAll: sharedBy(forAll) }
   const app = createApp({ ...settings, database: () => (ready ? database?.db : undefined) })
   const server = await listener(app.fetch, config.origin?.startsWith('https:') ?? false)
   endOnSignal(server, async () => {
     await background?.stop()
     await compute.end()
+    await forAll.end()
     await database?.close() // still starting: PostgreSQL's guard sees us go
     occasion.afterwards()
   })

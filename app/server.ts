@@ -7,6 +7,7 @@ import { adviceRoutes } from './advice/routes.tsx'
 import { advisorRoutes } from './advisor/routes.tsx'
 import { auditRoutes } from './audit/routes.tsx'
 import type { Compute } from './compute/compute.ts'
+import type { Run } from './compute/task.ts'
 import { assetRoutes } from './http/assets.ts'
 import { keptByNobody } from './http/caching.ts'
 import type { Env, Example } from './http/env.ts'
@@ -31,6 +32,7 @@ export type Settings = {
   database: () => Db | undefined
   log: Logger
   compute: Compute
+  forAll: Run
   currency: string
   separateDuties: boolean
   /** where people reach the service, such as https://cordsift.example; undefined: at whatever address they typed */
@@ -79,6 +81,7 @@ export function createApp(settings: Settings): Hono<Env> {
     c.set('db', db)
     c.set('currency', settings.currency)
     c.set('compute', settings.compute)
+    c.set('forAll', settings.forAll)
     c.set('https', https)
     c.set('demo', settings.demo)
     c.set('example', settings.example)

@@ -4,8 +4,9 @@ import type { Db } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { items } from '../../db/schema/register.ts'
 import { Refusal } from '../kit/refusal.ts'
+import { switchingOf } from '../suppliers/series/inspection.ts'
 import { seriesTermsOf } from '../suppliers/series/terms.ts'
-import { type Inspection, switchingOf } from '../suppliers/switching.ts'
+import type { Inspection } from '../suppliers/switching.ts'
 import type { StandardWish } from './ways.ts'
 
 export type LotStanding = {

@@ -4,13 +4,13 @@ import { Piscina } from 'piscina'
 import type { Threads } from './compute.ts'
 
 /** One processor is left to the pages; a single one is shared. */
-const most = Math.max(1, Math.min(4, availableParallelism() - 1))
+export const spareThreads = Math.max(1, Math.min(4, availableParallelism() - 1))
 
 /** A thread takes some 20 MB; an idle one goes after a minute. */
 const IDLE = 60_000
 
 /** The threads run compiled code alone: worker.js stands beside this file once the service is built. */
-export function openThreads(): Threads {
+export function openThreads(most: number): Threads {
   let pool: Piscina | undefined
   return {
     most,

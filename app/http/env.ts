@@ -1,6 +1,7 @@
 // What every handler finds in its context.
 import type { Db } from '../../db/client.ts'
 import type { Compute } from '../compute/compute.ts'
+import type { Run } from '../compute/task.ts'
 import type { Person } from '../people/person.ts'
 import type { FirstManager } from '../people/set-up.ts'
 
@@ -25,6 +26,8 @@ export type Env = {
     currency: string
     /** what takes long is worked out by it: see work.ts */
     compute: Compute
+    /** the same for pages that may be refused to nobody: see shared.ts */
+    forAll: Run
     requestId: string
     /** where the request comes from (see network.ts): an address, or the first half of one */
     network: string

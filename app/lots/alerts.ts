@@ -1,23 +1,14 @@
 // What the work list warns of: a supplier's signal, a plan weaker than its item demands, a lot that waits too long.
-import { eq, inArray } from 'drizzle-orm'
+import { and, eq, inArray, ne } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { lots, plans } from '../../db/schema/lots.ts'
 import { suppliers } from '../../db/schema/register.ts'
-import { exceeds } from '../statistics/check.ts'
-import { acceptanceOfLot } from '../statistics/plans/measures.ts'
-import { type SeriesSignal, seriesSignals } from '../suppliers/signals.ts'
+import { type Run, runOf } from '../compute/task.ts'
+import type { SeriesSignal } from '../suppliers/signal-sums.ts'
+import { seriesSignals } from '../suppliers/signals.ts'
 import type { LotsWaiting } from './list.ts'
 import type { Act } from './turn.ts'
-
-export type WeakPlan = {
-  lotId: number
-  supplier: string
-  tooMany: number
-  /** chance that the frozen plan accepts a lot with exactly too many */
-  acceptance: number
-  /** of 100 such lots, how many the item wants caught */
-  catchOf100: string
-}
+import { type WeakPlan, weakPlansTask } from './weak-plans.ts'
 
 export type LongWait = { lotId: number; supplier: string; act: Act; since: Date; days: number }
 
@@ -26,10 +17,10 @@ export type Alerts = { signals: SeriesSignal[]; weakPlans: WeakPlan[]; waits: Lo
 /** Days without a step after which somebody is reminded (common practice, no source). */
 export const longWaitDays = 7
 
-export async function alertsOf(db: Db, { waiting }: LotsWaiting, now: Date): Promise<Alerts> {
+export async function alertsOf(db: Db, run: Run, { waiting }: LotsWaiting, now: Date): Promise<Alerts> {
   return {
-    signals: await seriesSignals(db, now),
-    weakPlans: await weakPlans(db),
+    signals: await seriesSignals(db, run, now),
+    weakPlans: await weakPlans(db, run),
     waits: waiting.flatMap(({ act, lots: group }) =>
       group.flatMap(({ id, supplier, since }) => {
         const days = Math.floor((now.getTime() - since.getTime()) / 86_400_000)
@@ -40,20 +31,21 @@ export async function alertsOf(db: Db, { waiting }: LotsWaiting, now: Date): Pro
 }
 
 /** Lots whose plan is frozen and not decided on yet. Testing every cord lets none through. */
-async function weakPlans(db: Db): Promise<WeakPlan[]> {
+async function weakPlans(db: Db, run: Run): Promise<WeakPlan[]> {
   const frozen = await db
-    .select({ plan: plans, supplier: suppliers.name })
+    .select({
+      lotId: plans.lotId,
+      supplier: suppliers.name,
+      lotSize: plans.lotSize,
+      stages: plans.stages,
+      tooMany: plans.tooMany,
+      catchOf100: plans.catchOf100,
+    })
     .from(lots)
     .innerJoin(plans, eq(plans.lotId, lots.id))
     .innerJoin(suppliers, eq(suppliers.id, lots.supplierId))
-    .where(inArray(lots.state, ['planned', 'drawn']))
+    .where(and(inArray(lots.state, ['planned', 'drawn']), ne(plans.kind, 'every-cord')))
     .orderBy(lots.id)
-  return frozen.flatMap(({ plan, supplier }) => {
-    if (plan.kind === 'every-cord') return []
-    const { lotId, lotSize, tooMany, catchOf100 } = plan
-    const acceptance = acceptanceOfLot(plan, { lotSize, nonconforming: tooMany })
-    return exceeds(acceptance, (100 - Number(catchOf100)) / 100)
-      ? [{ lotId, supplier, tooMany, acceptance, catchOf100 }]
-      : []
-  })
+  const pieces = frozen.reduce((sum, { lotSize, stages }) => sum + stages.length + Math.floor(lotSize / 1000), 0)
+  return runOf(pieces, run)(weakPlansTask, frozen)
 }

@@ -1,22 +1,13 @@
 // How well samples predicted: over all lots that were tested to the last cord, whether the rest came out as foretold.
 import { type SQL, sql } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
-import { clopperPearsonInterval, type Interval } from '../statistics/bounds/fraction.ts'
+import { type Run, runOf } from '../compute/task.ts'
 import { unitsInShare } from '../statistics/plans/percentage.ts'
 import type { Stage } from '../statistics/plans/plan.ts'
-import { type CountedLot, countedLots, isFinished } from '../suppliers/history.ts'
+import { isFinished, piecesOf } from '../suppliers/counted.ts'
+import { type CountedLot, countedLots } from '../suppliers/history.ts'
+import { type CalibrationFacts, type CalibrationGroup, calibrationTask, type KnownSample } from './calibration-sums.ts'
 import type { Count } from './decision/verdict.ts'
-import { type Prediction, predictionOf } from './prediction.ts'
-
-export type CalibratedLot = Prediction & { lotId: number; item: string; size: number }
-
-export type CalibrationGroup = {
-  /** the latest first */
-  lots: CalibratedLot[]
-  covered: number
-  /** share covered, with Clopper and Pearson's interval at 95 %; undefined where there is no lot */
-  share: { fraction: number; interval: Interval } | undefined
-}
 
 export type Calibration = {
   /** the sample that the decision to screen rested on, against the rest */
@@ -32,34 +23,35 @@ const share = 0.1
 const lotsPlayed = 100
 
 /** All lots of which every cord is known. Screened lots have worse samples than usual, so the two groups stand apart. */
-export async function calibrationOf(db: Db): Promise<Calibration> {
+export async function calibrationOf(db: Db, run: Run): Promise<Calibration> {
   const finished = (await countedLots(db, {})).filter((lot) => lot.decided && isFinished(lot)).toReversed()
   const known = finished.filter((lot) => lot.notTested + lot.standIns === 0)
   const whole = (lot: CountedLot) => lot.decided?.recorded === lot.size
   const screened = known.filter((lot) => !whole(lot))
   const byPlan = known.filter((lot) => whole(lot) && lot.size > 1).slice(0, lotsPlayed)
-  return {
-    afterScreening: groupOf(screened.flatMap((lot) => (lot.decided ? [calibrated(lot, lot.stages, lot.decided)] : []))),
-    byPlan: groupOf(await playedOn(db, byPlan)),
-    leftOut: finished.length - known.length,
+  const facts: CalibrationFacts = {
+    afterScreening: screened.flatMap((lot) => (lot.decided ? [sampleOf(lot, lot.stages, lot.decided)] : [])),
+    byPlan: await playedOn(db, byPlan),
   }
+  const pieces = piecesOf([...facts.afterScreening, ...facts.byPlan])
+  const groups = await runOf(pieces, run)(calibrationTask, facts)
+  return { ...groups, leftOut: finished.length - known.length }
 }
 
-function calibrated(lot: CountedLot, stages: readonly Stage[], decided: Count): CalibratedLot {
+function sampleOf(lot: CountedLot, stages: readonly Stage[], { recorded, found }: Count): KnownSample {
   const { lotId, item, size, all } = lot
-  const plan = { lotSize: size, sampleSize: stages.at(-1)?.sampleSize ?? 0, stages }
-  return { lotId, item, size, ...predictionOf(plan, decided, all.found) }
+  return { lotId, item, size, stages, count: { recorded, found }, foundInAll: all.found }
 }
 
 /** The cords of a lot are drawn in random order, whole lots too: the first tenth of them is a random sample. */
-async function playedOn(db: Db, lots: CountedLot[]): Promise<CalibratedLot[]> {
+async function playedOn(db: Db, lots: CountedLot[]): Promise<KnownSample[]> {
   if (lots.length === 0) return []
   const sizes = new Map(lots.map(({ lotId, size }) => [lotId, Math.min(size - 1, unitsInShare(share, size))]))
   const found = await foundInFirst(db, sizes)
   return lots.map((lot) => {
     const sampleSize = sizes.get(lot.lotId) ?? 0
     const sample = [{ sampleSize, acceptanceNumber: sampleSize, rejectionNumber: sampleSize + 1 }]
-    return calibrated(lot, sample, { recorded: sampleSize, found: found.get(lot.lotId) ?? 0 })
+    return sampleOf(lot, sample, { recorded: sampleSize, found: found.get(lot.lotId) ?? 0 })
   })
 }
 
@@ -75,11 +67,4 @@ async function foundInFirst(db: Db, sizes: Map<number, number>): Promise<Map<num
       where d.lot_id = first.lot and d.pick <= first.size
     ) counted`)
   return new Map(rows.map(({ lot, found }) => [lot, found]))
-}
-
-function groupOf(lots: CalibratedLot[]): CalibrationGroup {
-  const covered = lots.filter((lot) => lot.covered).length
-  if (lots.length === 0) return { lots, covered, share: undefined }
-  const interval = clopperPearsonInterval({ sampleSize: lots.length, found: covered, confidence: 0.95 })
-  return { lots, covered, share: { fraction: covered / lots.length, interval } }
 }

@@ -12,6 +12,7 @@ import type { Env } from '../http/env.ts'
 import { frameOf } from '../http/frame.ts'
 import { carryOut, readId } from '../http/read.ts'
 import { readerOf } from '../http/session.ts'
+import { runFor } from '../http/work.ts'
 import { itemsOf } from '../items/list.ts'
 import { requireRole } from '../people/person.ts'
 import { suppliersOf } from '../suppliers/list.ts'
@@ -34,11 +35,12 @@ export const lotRoutes = new Hono<Env>()
 
 lotRoutes.get('/', async (c) => {
   const lots = await lotsWaiting(c.var.db)
-  return c.html(<LotsPage {...frameOf(c)} lots={lots} alerts={await alertsOf(c.var.db, lots, new Date())} />)
+  const alerts = await alertsOf(c.var.db, c.var.forAll, lots, new Date())
+  return c.html(<LotsPage {...frameOf(c)} lots={lots} alerts={alerts} />)
 })
 
 lotRoutes.get('/calibration', async (c) =>
-  c.html(<CalibrationPage {...frameOf(c)} calibration={await calibrationOf(c.var.db)} />),
+  c.html(<CalibrationPage {...frameOf(c)} calibration={await calibrationOf(c.var.db, runFor(c))} />),
 )
 
 lotRoutes.get('/new', async (c) => {

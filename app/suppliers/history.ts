@@ -85,12 +85,6 @@ export async function countedLots(db: Db | Tx, { supplierId, itemId }: WhichLots
   }))
 }
 
-/** The stage of its plan at which a sample ended, from 1, and the cords that the sample has up to there. */
-export function endOf({ stages, sampleSize }: CountedLot, recorded: number): { stage: number; sampleSize: number } {
-  const at = stages.findIndex((stage) => stage.sampleSize >= recorded)
-  return { stage: at + 1, sampleSize: stages[at]?.sampleSize ?? sampleSize }
-}
-
 /** Cords by what is wrong with them, over all recorded ones; a cord with two faults counts under both. */
 export type Faults = { crosstalk: number; returnLoss: number; wireMap: number; visual: number; marginal: number }
 
@@ -103,16 +97,4 @@ function faultsOf(tally: typeof tallies.$inferSelect): Faults {
     visual: visualAtFault,
     marginal,
   }
-}
-
-/** Whether there is an entry for every cord of the lot; a cord that a stand-in replaced has one too. */
-export function isFinished({ all, standIns, size }: CountedLot): boolean {
-  return all.recorded + standIns === size
-}
-
-/** The lots of which every cord was tested, and how many that were tested to the end are left out for a cord that could not be. */
-export function knownWhole(lots: CountedLot[]): { known: CountedLot[]; leftOut: number } {
-  const finished = lots.filter(isFinished)
-  const known = finished.filter((lot) => lot.notTested + lot.standIns === 0)
-  return { known, leftOut: finished.length - known.length }
 }

@@ -1,9 +1,12 @@
 // The percentage question: what testing a fixed percentage would have done to lots of which every cord was tested.
 import type { Db } from '../../db/client.ts'
+import { type Run, runOf } from '../compute/task.ts'
 import { Refusal } from '../kit/refusal.ts'
-import { countedLots, knownWhole } from './history.ts'
-import { checkPercent, type ReplaySum, replayedIn } from './replayed.ts'
-import { standingOf } from './standing.ts'
+import { knownWhole, piecesOf } from './counted.ts'
+import { countedLots } from './history.ts'
+import { supplierOf } from './list.ts'
+import { checkPercent, knownLot, type ReplaySum, replayTask } from './replayed.ts'
+import { ownFraction } from './standing.ts'
 
 export type PercentageQuestion = {
   supplier: { id: number; name: string }
@@ -30,6 +33,7 @@ const assumedFraction = 0.02
  */
 export async function percentageQuestion(
   db: Db,
+  run: Run,
   supplierId: number,
   percent: string,
   acceptanceNumber: number,
@@ -37,13 +41,16 @@ export async function percentageQuestion(
   checkPercent(percent)
   if (!Number.isInteger(acceptanceNumber) || acceptanceNumber < 0)
     throw new Refusal('invalid', 'The acceptance number is a whole number from 0', 'allowed')
-  const { supplier, own } = await standingOf(db, supplierId)
-  const { known, leftOut } = knownWhole(await countedLots(db, { supplierId }))
+  const supplier = await supplierOf(db, supplierId)
+  const counted = await countedLots(db, { supplierId })
+  const own = ownFraction(counted)
+  const { known, leftOut } = knownWhole(counted)
+  const question = { known: known.map(knownLot), percent, acceptanceNumber }
   return {
     supplier,
     percent,
     acceptanceNumber,
-    ...replayedIn(known, percent, acceptanceNumber),
+    ...(await runOf(piecesOf(question.known), run)(replayTask, question)),
     leftOut,
     fraction: own && own.found > 0 ? { value: own.fraction, own: true } : { value: assumedFraction, own: false },
   }

@@ -1,5 +1,6 @@
 // The whole answer to the percentage question: the replay, one lot drawn cord by cord, and the spool beside it.
 import type { Db } from '../../db/client.ts'
+import type { Run } from '../compute/task.ts'
 import { type LotGrid, lotGrid } from './grid.ts'
 import { type PercentageQuestion, percentageQuestion } from './percentage.ts'
 import { percentageOf } from './replayed.ts'
@@ -23,9 +24,14 @@ const largestGrid = 2000
 const usualLot = 480
 
 /** Answers the question for one supplier; a lot that is not among the replayed ones is not drawn. */
-export async function replayPercentage(db: Db, supplierId: number, wish: ReplayWish): Promise<PercentageReplay> {
+export async function replayPercentage(
+  db: Db,
+  run: Run,
+  supplierId: number,
+  wish: ReplayWish,
+): Promise<PercentageReplay> {
   const { percent, allowed, draw } = wish
-  const question = await percentageQuestion(db, supplierId, percent, allowed)
+  const question = await percentageQuestion(db, run, supplierId, percent, allowed)
   const lots = [...question.byPlan.lots, ...question.afterScreening.lots]
   const shown = lots.find(({ lotId }) => lotId === wish.lot) ?? lots.find((lot) => lot.heldTooMany) ?? lots[0]
   const drawable = shown !== undefined && shown.size <= largestGrid

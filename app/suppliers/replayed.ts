@@ -1,4 +1,5 @@
 // What a percentage would have done to lots known cord by cord: arithmetic on their counts.
+import type { Task } from '../compute/task.ts'
 import { wholeCords } from '../kit/decimal.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { singlePlan } from '../statistics/plans/single.ts'
@@ -35,8 +36,22 @@ export type ReplaySum = {
   shippedOfThose: number
 }
 
+export type ReplayQuestion = { known: KnownLot[]; percent: string; acceptanceNumber: number }
+export type Replayed = { byPlan: ReplaySum; afterScreening: ReplaySum }
+
+export const replayTask: Task<ReplayQuestion, Replayed> = {
+  name: 'replay',
+  work: ({ known, percent, acceptanceNumber }) => replayedIn(known, percent, acceptanceNumber),
+}
+
+/** As little of a lot as a replay reads: thousands of them go from one thread to another. */
+export function knownLot(lot: CountedLot): KnownLot {
+  const { lotId, item, size, sampleSize, tooMany, costTestCents, costEscapeCents, all } = lot
+  return { lotId, item, size, sampleSize, tooMany, costTestCents, costEscapeCents, all: { found: all.found } }
+}
+
 /** The replay of known lots, those that were to be tested whole from the start and those screened later apart. */
-export function replayedIn(known: KnownLot[], percent: string, acceptanceNumber: number) {
+export function replayedIn(known: KnownLot[], percent: string, acceptanceNumber: number): Replayed {
   const replayed = (which: (lot: KnownLot) => boolean) =>
     sumOf(known.filter(which).map((lot) => replay(lot, percent, acceptanceNumber)))
   return {

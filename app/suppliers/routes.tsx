@@ -72,13 +72,13 @@ supplierRoutes.get('/:supplier/percentage', async (c) => {
   const supplier = await supplierOf(c.var.db, readId(c, 'supplier'))
   const asked = readQuery(c, percentageForm)
   if (asked.kind === 'unreadable') return c.html(<PercentagePage {...frameOf(c)} supplier={supplier} {...asked} />, 422)
-  const answer = await replayPercentage(c.var.db, supplier.id, asked.value)
+  const answer = await replayPercentage(c.var.db, runFor(c), supplier.id, asked.value)
   const typed = { percent: asked.value.percent, allowed: String(asked.value.allowed) }
   return c.html(<PercentagePage {...frameOf(c)} supplier={supplier} typed={typed} answer={answer} />)
 })
 
 /** What the page of a supplier shows. */
 async function pageOf(c: Context<Env>) {
-  const past = await pastOf(c.var.db, readId(c, 'supplier'))
+  const past = await pastOf(c.var.db, runFor(c), readId(c, 'supplier'))
   return { ...frameOf(c), past, formKey: randomUUID() }
 }

@@ -2,53 +2,43 @@
 import { asc } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { items, seriesNotes, suppliers } from '../../db/schema/register.ts'
-import type { SwitchingState } from '../statistics/switching.ts'
+import { type Run, runOf } from '../compute/task.ts'
+import { piecesOf } from './counted.ts'
 import { countedLots } from './history.ts'
-import { ratesOf } from './sampled-cords.ts'
-import { inOrder } from './series/series.ts'
+import { sampledCords } from './sampled-cords.ts'
 import { seriesTermsOf } from './series/terms.ts'
-import { latestSignal, type TrendPoint, trendOf } from './series/trend.ts'
-import { switchingAfter } from './switching.ts'
-
-export type SeriesSignal = {
-  supplier: { id: number; name: string }
-  item: { id: number; name: string }
-  /** the latest lot, where it is beyond what the first ones let expect */
-  point: TrendPoint | undefined
-  /** where the series is inspected more strictly than normal, or not at all */
-  strict: { inspection: 'tightened' | 'discontinued'; reason: SwitchingState['reason'] } | undefined
-}
+import { piecesOfTrend } from './series/trend.ts'
+import { type SeriesSignal, signalTask } from './signal-sums.ts'
 
 /** A series without a decided lot for longer than this is no news. */
 const newsDays = 60
 
 /** Signals of all series that had a lot decided lately, by supplier. */
-export async function seriesSignals(db: Db, now: Date): Promise<SeriesSignal[]> {
+export async function seriesSignals(db: Db, run: Run, now: Date): Promise<SeriesSignal[]> {
   const newsFrom = now.getTime() - newsDays * 86_400_000
   const bySeries = grouped(await countedLots(db, {}))
   const lively = [...bySeries.values()].filter((lots) =>
     lots.some(({ decided }) => (decided?.at.getTime() ?? 0) > newsFrom),
   )
   if (lively.length === 0) return []
-  const { prior } = await ratesOf(db)
+  const sampled = await sampledCords(db)
   const names = new Map((await db.select().from(suppliers)).map((supplier) => [supplier.id, supplier.name]))
   const kinds = new Map((await db.select().from(items)).map((item) => [item.id, item]))
   const notes = grouped(await db.select().from(seriesNotes).orderBy(asc(seriesNotes.id)))
-  const signals = lively.flatMap((lots) => {
+  const series = lively.map((lots) => {
     const { supplierId, itemId } = lots[0] ?? { supplierId: 0, itemId: 0 }
     const item = kinds.get(itemId)
-    const { state } = switchingAfter(lots, notes.get(keyOf(supplierId, itemId)) ?? [], seriesTermsOf(item))
-    const point = latestSignal(trendOf(inOrder(lots), prior))
-    const strict = strictOf(state)
-    if (!point && !strict) return []
-    const supplier = { id: supplierId, name: names.get(supplierId) ?? '' }
-    return [{ supplier, item: { id: itemId, name: item?.name ?? '' }, point, strict }]
+    return {
+      supplier: { id: supplierId, name: names.get(supplierId) ?? '' },
+      item: { id: itemId, name: item?.name ?? '' },
+      lots: lots.filter(({ decided }) => decided),
+      notes: notes.get(keyOf(supplierId, itemId)) ?? [],
+      terms: seriesTermsOf(item),
+    }
   })
+  const pieces = series.length * piecesOfTrend + sampled.length + piecesOf(lively.flat())
+  const signals = await runOf(pieces, run)(signalTask, { series, sampled })
   return signals.toSorted((one, other) => one.supplier.name.localeCompare(other.supplier.name))
-}
-
-function strictOf({ inspection, reason }: SwitchingState): SeriesSignal['strict'] {
-  return inspection === 'tightened' || inspection === 'discontinued' ? { inspection, reason } : undefined
 }
 
 /** What belongs to each series, in the order given. */

@@ -1,11 +1,9 @@
 // A supplier's past: its lots over time, each with what its cords showed and how sure that is.
-import { and, count, eq, inArray } from 'drizzle-orm'
-import type { Db } from '../../db/client.ts'
-import { lots } from '../../db/schema/lots.ts'
+import type { Task } from '../compute/task.ts'
 import { lowerBoundInLot, upperBoundInLot } from '../statistics/bounds/lot.ts'
 import { lowerBoundInLotAfter, upperBoundInLotAfter } from '../statistics/bounds/stopped.ts'
-import { type CountedLot, countedLots, endOf, isFinished } from './history.ts'
-import { supplierOf } from './list.ts'
+import { endOf, isFinished } from './counted.ts'
+import type { CountedLot } from './history.ts'
 import { ownOf } from './rates.ts'
 
 /** Fractions nonconforming, each limit exact for the finite lot at 97.5 %: together at least 95 %. */
@@ -40,24 +38,15 @@ export type Standing = {
   own: { found: number; recorded: number; fraction: number; interval: Interval } | undefined
 }
 
-/** What the decided lots of a supplier showed. Throws Refusal (missing) where there is no such supplier. */
-export async function standingOf(db: Db, supplierId: number): Promise<Standing> {
-  const supplier = await supplierOf(db, supplierId)
-  return standingFrom(supplier, await countedLots(db, { supplierId }), await lotsUnderWay(db, supplierId))
+export const standingTask: Task<Pick<Standing, 'supplier' | 'open'> & { counted: CountedLot[] }, Standing> = {
+  name: 'supplier standing',
+  work: ({ supplier, counted, open }) => standingFrom(supplier, counted, open),
 }
 
-/** The same from lots already read. */
+/** What the decided lots of a supplier showed. */
 export function standingFrom(supplier: Standing['supplier'], counted: CountedLot[], open: number): Standing {
   const lots = counted.flatMap(standing).toSorted((a, b) => a.at.getTime() - b.at.getTime())
   return { supplier, lots, open, own: ownFraction(counted) }
-}
-
-export async function lotsUnderWay(db: Db, supplierId: number): Promise<number> {
-  const [open] = await db
-    .select({ lots: count() })
-    .from(lots)
-    .where(and(eq(lots.supplierId, supplierId), inArray(lots.state, ['announced', 'received', 'planned', 'drawn'])))
-  return open?.lots ?? 0
 }
 
 function standing(lot: CountedLot): LotStanding[] {
@@ -112,7 +101,7 @@ function sampleInterval(lot: CountedLot): Interval {
 }
 
 /** Of each lot its sample alone, however testing of it ended: see `ratesFrom` for why. */
-function ownFraction(counted: CountedLot[]): Standing['own'] {
+export function ownFraction(counted: CountedLot[]): Standing['own'] {
   const decided = counted.flatMap((lot) => lot.decided ?? [])
   const found = decided.reduce((sum, sample) => sum + sample.found, 0)
   const recorded = decided.reduce((sum, sample) => sum + sample.recorded, 0)

@@ -1,7 +1,5 @@
 // The inspection state of a supplier's series of one item: computed from its decided lots, never typed.
-import { and, asc, eq } from 'drizzle-orm'
-import type { Db, Tx } from '../../db/client.ts'
-import { items, seriesNotes } from '../../db/schema/register.ts'
+import type { seriesNotes } from '../../db/schema/register.ts'
 import {
   afterLot,
   type InspectedLot,
@@ -11,8 +9,9 @@ import {
   startOfSeries,
   steadyEnded,
 } from '../statistics/switching.ts'
-import { type CountedLot, countedLots, endOf } from './history.ts'
-import { normalPlanOf, reducedPlanOf, type SeriesTerms, seriesTermsOf } from './series/terms.ts'
+import { endOf } from './counted.ts'
+import type { CountedLot } from './history.ts'
+import { normalPlanOf, reducedPlanOf, type SeriesTerms } from './series/terms.ts'
 
 export type Inspection = SwitchingState['inspection']
 
@@ -40,26 +39,9 @@ export type Switching = {
  * every cord was tested from the start, where fewer than too many were found. Isolated lots are left out. The way to
  * tightened inspection and back and to a discontinued series is that of MIL-STD-105E (1989), 4.7 and 4.8; the way to reduced
  * inspection is the switching score of ISO 2859-1:1999, 9.3.3 (from memory), and a manager's word that it is wanted.
+ *
+ * @param lots and notes: all of one series
  */
-export async function switchingOf(
-  db: Db | Tx,
-  { supplierId, itemId }: { supplierId: number; itemId: number },
-): Promise<Switching> {
-  const [item] = await db.select().from(items).where(eq(items.id, itemId))
-  const lots = await countedLots(db, { supplierId, itemId })
-  return switchingAfter(lots, await notesOf(db, supplierId, itemId), seriesTermsOf(item))
-}
-
-/** The notes of a series, the oldest first. */
-export function notesOf(db: Db | Tx, supplierId: number, itemId: number): Promise<SeriesNote[]> {
-  return db
-    .select({ kind: seriesNotes.kind, reason: seriesNotes.reason, at: seriesNotes.at })
-    .from(seriesNotes)
-    .where(and(eq(seriesNotes.supplierId, supplierId), eq(seriesNotes.itemId, itemId)))
-    .orderBy(asc(seriesNotes.id))
-}
-
-/** The same from lots and notes already read: all of one series. */
 export function switchingAfter(lots: CountedLot[], notes: SeriesNote[], terms: SeriesTerms | undefined): Switching {
   const events = [
     ...lots.flatMap((lot) => (lot.decided && !lot.isolated ? [{ at: lot.decided.at, lot }] : [])),
@@ -87,6 +69,12 @@ export function switchingAfter(lots: CountedLot[], notes: SeriesNote[], terms: S
   const counted = events.filter((event) => 'lot' in event).length
   const isolated = lots.filter((lot) => lot.decided && lot.isolated).length
   return { state, lastChange, counted, isolated, reducedWanted }
+}
+
+/** The notes that would change something for a series as it stands. */
+export function possibleNotes({ state, reducedWanted }: Switching): SeriesNote['kind'][] {
+  if (state.inspection === 'discontinued') return ['supplier-acted']
+  return [reducedWanted ? 'reduced-ended' : 'reduced-wanted']
 }
 
 function wantedAfter({ kind }: SeriesNote, before: boolean): boolean {

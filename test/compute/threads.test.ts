@@ -6,14 +6,23 @@ import { afterAll, describe, expect, test } from 'vitest'
 import { type AdviceQuestion, adviceTask } from '../../app/advice/work-out.ts'
 import { proveTask } from '../../app/advisor/tasks.ts'
 import type { Threads } from '../../app/compute/compute.ts'
+import type { Task } from '../../app/compute/task.ts'
 import { tasks } from '../../app/compute/tasks.ts'
+import { calibrationTask } from '../../app/lots/calibration-sums.ts'
+import { weakPlansTask } from '../../app/lots/weak-plans.ts'
+import { pastTask } from '../../app/suppliers/past-sums.ts'
+import { knownLot, replayTask } from '../../app/suppliers/replayed.ts'
+import type { SeriesFacts } from '../../app/suppliers/series/series.ts'
+import { signalTask } from '../../app/suppliers/signal-sums.ts'
+import { standingTask } from '../../app/suppliers/standing.ts'
 import { projectRoot } from '../../db/root.ts'
+import { lotOf } from '../support/counted-lot.ts'
 import { importsIn } from '../support/house.ts'
 import { compiled } from '../support/service.ts'
 
 const built = pathToFileURL(join(dirname(compiled()), 'compute/threads.js')).href
-const { openThreads }: { openThreads: () => Threads } = await import(built)
-const threads = openThreads()
+const { openThreads }: { openThreads: (most: number) => Threads } = await import(built)
+const threads = openThreads(2)
 afterAll(() => threads.end())
 
 const staying = new AbortController().signal
@@ -55,8 +64,63 @@ describe('a worker thread', () => {
   })
 })
 
+describe('of a history', () => {
+  const counted = Array.from({ length: 40 }, (_, at) => lotOf(at + 1, 200, at % 7))
+  const sampled = [{ id: 1, name: 'Alder', lots: 40, sampleSize: 8000, found: 115 }]
+  const supplier = { id: 1, name: 'Alder' }
+  const stages = [
+    { sampleSize: 50, acceptanceNumber: 0, rejectionNumber: 2 },
+    { sampleSize: 100, acceptanceNumber: 1, rejectionNumber: 2 },
+  ]
+  const known = { lotId: 1, item: 'Grey cord', size: 480, stages, count: { recorded: 50, found: 0 }, foundInAll: 3 }
+  const limits = { acceptanceQualityLimit: '1.0', level: 'II' } as const
+  const notes = [{ kind: 'reduced-wanted', reason: 'steady', at: new Date(0) }] as const
+  const item = { id: 1, name: 'Grey cord', critical: false, tooMany: '1%', catchOf100: '95' }
+  const series: SeriesFacts[] = [
+    { item: { ...item, acceptanceQualityLimit: '1.0', inspectionLevel: 'II' }, waiting: [], written: [] },
+  ]
+  const plan = { lotId: 1, supplier: 'Alder', lotSize: 480, stages, tooMany: 5, catchOf100: '95' }
+  const staysSame = async <In, Out>(task: Task<In, Out>, input: In) => {
+    const here = task.work(input)
+    expect(await threads.run(task, input, staying)).toEqual(here)
+    return here
+  }
+
+  test.each<[string, () => Promise<unknown>, object]>([
+    [
+      'a supplier’s past',
+      () => staysSame(pastTask, { supplier, counted, sampled, open: 2, series }),
+      // Of 40 lots five times 0 + 1 + … + 6 and once 0 + … + 4, by hand.
+      { own: { found: 115, recorded: 8000 }, suppliers: 1, series: [{ trend: { base: { lots: 2 } } }] },
+    ],
+    ['a supplier’s standing', () => staysSame(standingTask, { supplier, counted, open: 1 }), { open: 1 }],
+    [
+      'a replayed percentage',
+      () => staysSame(replayTask, { known: counted.map(knownLot), percent: '10', acceptanceNumber: 0 }),
+      { byPlan: { lots: expect.arrayContaining([expect.objectContaining({ sampleSize: 20 })]) } },
+    ],
+    [
+      'the calibration',
+      () => staysSame(calibrationTask, { afterScreening: [known], byPlan: [] }),
+      { afterScreening: { covered: 1 }, byPlan: { lots: [], share: undefined } },
+    ],
+    [
+      'the signals of series',
+      () =>
+        staysSame(signalTask, {
+          series: [{ supplier, item: { id: 1, name: 'Grey cord' }, lots: counted, notes: [...notes], terms: limits }],
+          sampled,
+        }),
+      [{ point: { lotId: 40, found: 4 }, strict: undefined }],
+    ],
+    ['weak plans', () => staysSame(weakPlansTask, [plan]), [{ lotId: 1, catchOf100: '95' }]],
+  ])('%s is the same from a thread', async (_, ask, has) => {
+    expect(await ask()).toMatchObject(has)
+  })
+})
+
 test('every task has a name of its own', () => {
-  expect(tasks.size).toBe(5)
+  expect(tasks.size).toBe(11)
 })
 
 /** Every file that a file brings with it when it runs. */

@@ -1,5 +1,6 @@
 // What the work list warns of.
 import { beforeAll, describe, expect, test } from 'vitest'
+import { runHere } from '../../app/compute/task.ts'
 import { alertsOf } from '../../app/lots/alerts.ts'
 import { decideLot } from '../../app/lots/decision/decide.ts'
 import { lotsWaiting } from '../../app/lots/list.ts'
@@ -13,7 +14,8 @@ const { db, owner } = await freshDatabase()
 const three = await threePeople(db)
 const { appAs } = testApp(db)
 
-const alerts = async (inDays = 0) => alertsOf(db, await lotsWaiting(db), new Date(Date.now() + inDays * 86_400_000))
+const alerts = async (inDays = 0) =>
+  alertsOf(db, runHere, await lotsWaiting(db), new Date(Date.now() + inDays * 86_400_000))
 const list = async () => textOf(await (await (await appAs(three.officer)).get('/lots')).text())
 
 describe('the work list', () => {

@@ -1,5 +1,6 @@
 // What samples foretold of the rest, against what testing every cord showed.
 import { describe, expect, test } from 'vitest'
+import { runHere } from '../../app/compute/task.ts'
 import { calibrationOf } from '../../app/lots/calibration.ts'
 import { closeLot } from '../../app/lots/decision/close.ts'
 import { decideLot } from '../../app/lots/decision/decide.ts'
@@ -64,7 +65,7 @@ async function screened(found: number, rest: number, wanted: Wanted = {}): Promi
 
 describe('how well samples foretold', () => {
   test('is nothing before a lot is tested to the last cord', async () => {
-    expect(await calibrationOf(db)).toMatchObject({ leftOut: 0, byPlan: { lots: [], share: undefined } })
+    expect(await calibrationOf(db, runHere)).toMatchObject({ leftOut: 0, byPlan: { lots: [], share: undefined } })
     const page = await (await appAs(three.manager)).get('/lots/calibration')
     expect(textOf(await page.text())).toContain('No lot was tested to the last cord yet')
   })
@@ -79,7 +80,7 @@ describe('how well samples foretold', () => {
     const foretold = foretell({ N: 24, n: 6, d: 2, D: 5 })
     expect((await factsOf(db, lotId)).prediction).toEqual(foretold)
     await closeLot(db, three.manager, lotId, { ...(await signature(db, lotId)), outcome: 'sorted' })
-    const { afterScreening } = await calibrationOf(db)
+    const { afterScreening } = await calibrationOf(db, runHere)
     expect(afterScreening.lots).toMatchObject([{ lotId, size: 24, ...foretold }])
     expect(afterScreening).toMatchObject({ covered: 1, share: { fraction: 1 } })
     const manager = await appAs(three.manager)
@@ -94,7 +95,7 @@ describe('how well samples foretold', () => {
   test('says so where the rest came out otherwise', async () => {
     const lotId = await screened(2, 18)
     expect((await factsOf(db, lotId)).prediction).toMatchObject({ cameOut: 18, covered: false })
-    expect((await calibrationOf(db)).afterScreening).toMatchObject({ covered: 1, share: { fraction: 0.5 } })
+    expect((await calibrationOf(db, runHere)).afterScreening).toMatchObject({ covered: 1, share: { fraction: 0.5 } })
     const story = textOf(await (await (await appAs(three.manager)).get(`/lots/${lotId}`)).text())
     expect(story).toContain('18 came out: not as foretold')
   })
@@ -107,7 +108,7 @@ describe('how well samples foretold', () => {
     const [first] = await owner<[{ found: number }]>`
       select count(*) filter (where nonconforming)::int as found from results natural join drawn_cords
       where lot_id = ${lotId} and pick in (1, 2, 3)`
-    const { byPlan } = await calibrationOf(db)
+    const { byPlan } = await calibrationOf(db, runHere)
     expect(byPlan.lots).toMatchObject([{ lotId, ...foretell({ N: 24, n: 3, d: first.found, D: 4 }) }])
   })
 })

@@ -47,13 +47,13 @@ async function readWhole({ text, values }: Asked): Promise<string[]> {
 
 describe('the history', () => {
   test.each<[string, () => Promise<unknown>]>([
-    ['a supplier’s page', () => pastOf(db, 7)],
+    ['a supplier’s page', () => pastOf(db, runHere, 7)],
     ['a supplier’s margins', () => marginsOf(db, 7)],
-    ['the percentage question of a supplier', () => percentageQuestion(db, 7, '10', 0)],
+    ['the percentage question of a supplier', () => percentageQuestion(db, runHere, 7, '10', 0)],
     ['the percentage question of everything', () => percentageReport(db, runHere, { percent: '10', allowed: 0 })],
     ['suppliers side by side', () => compareSuppliers(db, runHere)],
-    ['the list of lots with its alerts', async () => alertsOf(db, await lotsWaiting(db), new Date())],
-    ['the calibration', () => calibrationOf(db)],
+    ['the list of lots with its alerts', async () => alertsOf(db, runHere, await lotsWaiting(db), new Date())],
+    ['the calibration', () => calibrationOf(db, runHere)],
   ])('%s reads cords by index alone', async (_, ask) => {
     asked.length = 0
     await ask()

@@ -1,6 +1,7 @@
 // The percentage question, on lots tested through the domain's own verbs.
 import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
+import { runHere } from '../../app/compute/task.ts'
 import { recordResult } from '../../app/lots/cords/record.ts'
 import { allowStandIn } from '../../app/lots/cords/stand-in.ts'
 import { closeLot } from '../../app/lots/decision/close.ts'
@@ -8,8 +9,8 @@ import { type Choice, decideLot } from '../../app/lots/decision/decide.ts'
 import { factsOf } from '../../app/lots/show.ts'
 import { lotGrid } from '../../app/suppliers/grid.ts'
 import { percentageQuestion } from '../../app/suppliers/percentage.ts'
+import { standingOf } from '../../app/suppliers/read-standing.ts'
 import { registerSupplier } from '../../app/suppliers/register.ts'
-import { standingOf } from '../../app/suppliers/standing.ts'
 import { freshDatabase } from '../support/database.ts'
 import { clear, drawnLot, failing, recordAll, sendFile, toTest, type Wanted } from '../support/lot.ts'
 import { PASSWORD, threePeople } from '../support/people.ts'
@@ -55,7 +56,13 @@ describe('the percentage question', () => {
     const fine = await tested(1, { outcome: 'accepted' }, every)
     const sorted = await screened(2, 1)
     const sampled = await tested(0, { outcome: 'accepted' })
-    const question = await percentageQuestion(db, await supplierWith([planned, fine, sorted, sampled]), '10', 0)
+    const question = await percentageQuestion(
+      db,
+      runHere,
+      await supplierWith([planned, fine, sorted, sampled]),
+      '10',
+      0,
+    )
     // A tenth of 24 cords is 3, rounded up; chances by hand from binomial coefficients.
     const acceptance = (D: number) => exactly(0, { N: 24, D, n: 3 })
     expect(question.byPlan.lots).toMatchObject([
@@ -91,7 +98,7 @@ describe('the percentage question', () => {
 
   test('takes found cords out of an accepted lot', async () => {
     const lotId = await tested(5, { outcome: 'accepted' }, every)
-    const { byPlan } = await percentageQuestion(db, await supplierWith([lotId]), '25', 1)
+    const { byPlan } = await percentageQuestion(db, runHere, await supplierWith([lotId]), '25', 1)
     const draw = { N: 24, D: 5, n: 6 }
     expect(byPlan.lots[0]).toMatchObject({
       sampleSize: 6,
@@ -118,12 +125,12 @@ describe('the percentage question', () => {
     await decideLot(db, manager, standIn, { ...(await signed(standIn)), outcome: 'screened' })
     await recordAll(db, three, standIn)
     const id = await supplierWith([lotId, standIn])
-    expect(await percentageQuestion(db, id, '10', 0)).toMatchObject({
+    expect(await percentageQuestion(db, runHere, id, '10', 0)).toMatchObject({
       leftOut: 2,
       byPlan: { lots: [] },
       afterScreening: { lots: [] },
     })
-    const [screenedLot] = (await standingOf(db, id)).lots
+    const [screenedLot] = (await standingOf(db, runHere, id)).lots
     expect(screenedLot).toMatchObject({
       lotId: standIn,
       recorded: 23,
@@ -135,8 +142,8 @@ describe('the percentage question', () => {
 
   test('takes 2 % where the supplier has no fraction of its own above 0', async () => {
     const id = await supplierWith([await tested(0, { outcome: 'accepted' })])
-    expect((await percentageQuestion(db, id, '10', 0)).fraction).toEqual({ value: 0.02, own: false })
-    expect((await percentageQuestion(db, await supplierWith([]), '10', 0)).fraction).toEqual({
+    expect((await percentageQuestion(db, runHere, id, '10', 0)).fraction).toEqual({ value: 0.02, own: false })
+    expect((await percentageQuestion(db, runHere, await supplierWith([]), '10', 0)).fraction).toEqual({
       value: 0.02,
       own: false,
     })
@@ -144,13 +151,16 @@ describe('the percentage question', () => {
 
   test.each(['0', '101', 'x', '-5', ''])('of “%s” per cent is refused', async (percent) => {
     const id = await supplierWith([])
-    await expect(percentageQuestion(db, id, percent, 0)).rejects.toMatchObject({ kind: 'invalid', field: 'percent' })
+    await expect(percentageQuestion(db, runHere, id, percent, 0)).rejects.toMatchObject({
+      kind: 'invalid',
+      field: 'percent',
+    })
   })
 
   // Common practice, no source: a lot in which 75 % of the cords fail is nearly always caught by a handful.
   test('catches a lot of which most fail with a handful', async () => {
     const lotId = await tested(18, { outcome: 'accepted' }, every)
-    const { byPlan } = await percentageQuestion(db, await supplierWith([lotId]), '20', 0)
+    const { byPlan } = await percentageQuestion(db, runHere, await supplierWith([lotId]), '20', 0)
     expect(byPlan.lots[0]?.sampleSize).toBe(5)
     expect(byPlan.lots[0]?.acceptance).toBeLessThan(0.001)
   })
@@ -166,7 +176,7 @@ describe('the percentage question', () => {
     const rows = Array.from({ length: size }, (_, i) => `${i + 1},4,${i % 50 === 7 ? '-1.1' : '3'},pass,pass,AT-1`)
     const text = ['position,crosstalk margin,return loss margin,wire map,visual,tester serial', ...rows].join('\n')
     await sendFile(db, inspector, lotId, text)
-    const { byPlan } = await percentageQuestion(db, await supplierWith([lotId]), '10', 0)
+    const { byPlan } = await percentageQuestion(db, runHere, await supplierWith([lotId]), '10', 0)
     const chance = Array.from({ length: 10 }, (_, i) => (450 - i) / (500 - i)).reduce(
       (product, each) => product * each,
       1,

@@ -1,6 +1,7 @@
 // A supplier's past, on lots tested through the domain's own verbs.
 import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
+import { runHere } from '../../app/compute/task.ts'
 import { recordResult } from '../../app/lots/cords/record.ts'
 import { closeLot } from '../../app/lots/decision/close.ts'
 import { type Choice, decideLot } from '../../app/lots/decision/decide.ts'
@@ -8,8 +9,8 @@ import { factsOf } from '../../app/lots/show.ts'
 import { withdrawLot } from '../../app/lots/withdraw.ts'
 import { suppliersOf } from '../../app/suppliers/list.ts'
 import { percentageQuestion } from '../../app/suppliers/percentage.ts'
+import { standingOf } from '../../app/suppliers/read-standing.ts'
 import { registerSupplier } from '../../app/suppliers/register.ts'
-import { standingOf } from '../../app/suppliers/standing.ts'
 import { freshDatabase } from '../support/database.ts'
 import { drawnLot, failing, recordAll, toTest, type Wanted } from '../support/lot.ts'
 import { PASSWORD, threePeople } from '../support/people.ts'
@@ -57,7 +58,7 @@ describe('a supplier’s past', () => {
     const open = await drawnLot(db, three)
     const gone = await drawnLot(db, three)
     await withdrawLot(db, manager, gone, { version: (await factsOf(db, gone)).version, reason: 'x' })
-    const standing = await standingOf(db, await supplierWith([first, second, third, open, gone]))
+    const standing = await standingOf(db, runHere, await supplierWith([first, second, third, open, gone]))
     expect(standing.open).toBe(1)
     expect(standing.lots).toMatchObject([
       { lotId: first, outcome: 'accepted', accepted: true, recorded: 6, found: 1, whole: false, fraction: 1 / 6 },
@@ -77,7 +78,7 @@ describe('a supplier’s past', () => {
   })
 
   test('gives each sample the limits that invert the hypergeometric law at 97.5 % a side', async () => {
-    const standing = await standingOf(db, await supplierWith([await tested(1, { outcome: 'accepted' })]))
+    const standing = await standingOf(db, runHere, await supplierWith([await tested(1, { outcome: 'accepted' })]))
     const { lower = 0, upper = 0 } = standing.lots[0]?.interval ?? {}
     const most = Math.round(upper * 24)
     const least = Math.round(lower * 24)
@@ -94,7 +95,7 @@ describe('a supplier’s past', () => {
     for (const position of (await toTest(db, stopped)).slice(0, 2))
       await recordResult(db, inspector, stopped, { key: randomUUID(), position, ...failing })
     await decideLot(db, manager, stopped, { ...(await signed(stopped)), outcome: 'returned' })
-    const alone = await standingOf(db, await supplierWith([stopped]))
+    const alone = await standingOf(db, runHere, await supplierWith([stopped]))
     expect(alone.own).toMatchObject({ found: 2, recorded: 2, fraction: 1 })
     expect(alone.lots[0]).toMatchObject({
       recorded: 2,
@@ -103,10 +104,10 @@ describe('a supplier’s past', () => {
       whole: false,
       interval: { upper: 1 },
     })
-    const clean = await standingOf(db, await supplierWith([stopped, await tested(0, { outcome: 'accepted' })]))
+    const clean = await standingOf(db, runHere, await supplierWith([stopped, await tested(0, { outcome: 'accepted' })]))
     expect(clean.own).toMatchObject({ found: 2, recorded: 8, fraction: 2 / 8 })
     // By hand: 0 of 6, upper limit 1 − 0.025^(1/6).
-    const alike = await standingOf(db, await supplierWith([await tested(0, { outcome: 'accepted' })]))
+    const alike = await standingOf(db, runHere, await supplierWith([await tested(0, { outcome: 'accepted' })]))
     expect(alike.own?.interval).toMatchObject({ lower: 0, upper: expect.closeTo(1 - 0.025 ** (1 / 6), 12) })
   })
 
@@ -120,7 +121,7 @@ describe('a supplier’s past', () => {
   })
 
   test('of a supplier that is not there is refused', async () => {
-    await expect(standingOf(db, 999_999)).rejects.toMatchObject({ kind: 'missing' })
-    await expect(percentageQuestion(db, 999_999, '10', 0)).rejects.toMatchObject({ kind: 'missing' })
+    await expect(standingOf(db, runHere, 999_999)).rejects.toMatchObject({ kind: 'missing' })
+    await expect(percentageQuestion(db, runHere, 999_999, '10', 0)).rejects.toMatchObject({ kind: 'missing' })
   })
 })

@@ -48,6 +48,16 @@ describe('the trend of a series', () => {
     })
   })
 
+  test('has limits and no cumulative sum where lots hold more cords than the sum is designed for', () => {
+    const clean = (size: number) =>
+      trendOf(
+        [1, 2, 3].map((lot) => lotOf(lot, size, 0)),
+        prior,
+      )
+    expect(clean(100_000)?.cusum).toBeDefined()
+    expect(clean(100_001)).toMatchObject({ cusum: undefined, points: [{}, {}, { signal: 'none', sum: undefined }] })
+  })
+
   test.each([
     [120, 3],
     [300, 9],

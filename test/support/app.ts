@@ -1,6 +1,7 @@
 // The service as each person meets it, through app.request: no socket, but every middleware.
 import type { Hono } from 'hono'
 import { openCompute, type Threads } from '../../app/compute/compute.ts'
+import { sharedBy } from '../../app/compute/shared.ts'
 import type { Env } from '../../app/http/env.ts'
 import { openLog } from '../../app/ops/log.ts'
 import type { Person } from '../../app/people/person.ts'
@@ -37,6 +38,7 @@ export function testApp(db: Db, settings: Partial<Settings> = {}): TestApp {
     database: () => db,
     log: openLog('silent'),
     compute: openCompute(threadsHere),
+    forAll: sharedBy(threadsHere),
     currency: 'EUR',
     separateDuties: true,
     origin: undefined,

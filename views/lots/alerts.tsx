@@ -1,6 +1,6 @@
 // What the work list warns of, above everything else: signals, weak plans, long waits.
 import type { Alerts } from '../../app/lots/alerts.ts'
-import type { SeriesSignal } from '../../app/suppliers/signals.ts'
+import type { SeriesSignal } from '../../app/suppliers/signal-sums.ts'
 import { counted, frequency, whole } from '../figures.ts'
 import { inspectionWords, reasonWords } from '../suppliers/words.ts'
 import { actWords } from './words.ts'

@@ -1,5 +1,6 @@
 // How well samples predicted: over all lots tested to the last cord, the interval foretold for the rest against what came out.
-import type { CalibratedLot, Calibration, CalibrationGroup } from '../../app/lots/calibration.ts'
+import type { Calibration } from '../../app/lots/calibration.ts'
+import type { CalibratedLot, CalibrationGroup } from '../../app/lots/calibration-sums.ts'
 import { Predictions } from '../charts/predictions.tsx'
 import { counted, percentAtLeast, percentAtMost, whole } from '../figures.ts'
 import { type Frame, Page } from '../layout.tsx'

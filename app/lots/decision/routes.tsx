@@ -10,7 +10,7 @@ import { carryOut, readId } from '../../http/read.ts'
 import { readerOf } from '../../http/session.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { requireRole } from '../../people/person.ts'
-import { standingOf } from '../../suppliers/standing.ts'
+import { standingOf } from '../../suppliers/read-standing.ts'
 import { positionFrom } from '../cords/position.ts'
 import { nonconformingCords } from '../cords/walk.ts'
 import { marginsIn } from '../evidence/margins.ts'
@@ -58,7 +58,7 @@ async function decisionPage(c: Context<Env>, told: Told = {}) {
     lot,
     margins: await marginsNow(c, lot),
     consequences: consequencesOf(lot.proof, lot.terms),
-    standing: await standingOf(db, lot.supplier.id),
+    standing: await standingOf(db, c.var.forAll, lot.supplier.id),
     takenOut: await takenOut(c, lot.id),
   }
   return <DecisionPage {...frameOf(c)} {...facts} {...told} />

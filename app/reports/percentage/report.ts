@@ -4,8 +4,9 @@ import type { Db } from '../../../db/client.ts'
 import { items, suppliers } from '../../../db/schema/register.ts'
 import type { Run } from '../../compute/task.ts'
 import { Refusal } from '../../kit/refusal.ts'
-import { type CountedLot, countedLots, knownWhole, type WhichLots } from '../../suppliers/history.ts'
-import type { KnownLot } from '../../suppliers/replayed.ts'
+import { knownWhole } from '../../suppliers/counted.ts'
+import { countedLots, type WhichLots } from '../../suppliers/history.ts'
+import { knownLot } from '../../suppliers/replayed.ts'
 import { type Sheet, sheetTask } from './sheet.ts'
 import { markedSpools } from './spools.ts'
 
@@ -20,14 +21,8 @@ export async function percentageReport(db: Db, run: Run, wish: ReportWish): Prom
   const scope = await scopeOf(db, wish)
   const { known, leftOut } = knownWhole(await countedLots(db, wish))
   const spools = await markedSpools(db, wish)
-  const sheet = await run(sheetTask, { known: known.map(countsOf), spools, percent, allowed })
+  const sheet = await run(sheetTask, { known: known.map(knownLot), spools, percent, allowed })
   return { ...sheet, scope, percent, allowed, leftOut }
-}
-
-/** As little as the sheet reads: thousands of lots go from one thread to another. */
-function countsOf(lot: CountedLot): KnownLot {
-  const { lotId, item, size, sampleSize, tooMany, costTestCents, costEscapeCents, all } = lot
-  return { lotId, item, size, sampleSize, tooMany, costTestCents, costEscapeCents, all: { found: all.found } }
 }
 
 async function scopeOf(db: Db, { supplierId, itemId }: WhichLots): Promise<Scope> {

@@ -28,10 +28,14 @@ export type NextLot = {
   demanded: { tooMany: number; catchOf100: string; sampleSize: number }
 }
 
-type Item = typeof items.$inferSelect
+/** What a series needs to know of its item. */
+export type SeriesItem = Pick<
+  typeof items.$inferSelect,
+  'id' | 'name' | 'critical' | 'acceptanceQualityLimit' | 'inspectionLevel' | 'tooMany' | 'catchOf100'
+>
 
 /** For the oldest lot that waits for its plan, or else for a lot as large as the last one. */
-export function nextLotOf(item: Item, switching: Switching, open: OpenLot[], lastSize: number): NextLot {
+export function nextLotOf(item: SeriesItem, switching: Switching, open: OpenLot[], lastSize: number): NextLot {
   const next = open[0]
   const size = next?.size ?? lastSize
   const tooMany = wholeCords(item.tooMany, size) ?? size
@@ -48,7 +52,7 @@ export function nextLotOf(item: Item, switching: Switching, open: OpenLot[], las
   }
 }
 
-function needOf(item: Item, { state }: Switching, lot: { size: number; isolated: boolean }): Need {
+function needOf(item: SeriesItem, { state }: Switching, lot: { size: number; isolated: boolean }): Need {
   if (item.critical) return { kind: 'every-cord' }
   if (lot.isolated) return { kind: 'demand-alone', why: 'isolated' }
   if (state.inspection === 'discontinued') return { kind: 'nothing-taken' }

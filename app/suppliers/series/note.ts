@@ -6,7 +6,8 @@ import { Refusal } from '../../kit/refusal.ts'
 import { once } from '../../people/once.ts'
 import type { Person } from '../../people/person.ts'
 import { requireStanding } from '../../people/standing.ts'
-import { type SeriesNote, type Switching, switchingOf } from '../switching.ts'
+import { possibleNotes, type SeriesNote } from '../switching.ts'
+import { switchingOf } from './inspection.ts'
 
 export type WrittenNote = { key: string; itemId: number; kind: SeriesNote['kind']; reason: string }
 
@@ -43,10 +44,4 @@ export async function noteSeries(
     })
     return made
   })
-}
-
-/** The notes that would change something for a series as it stands. */
-export function possibleNotes({ state, reducedWanted }: Switching): SeriesNote['kind'][] {
-  if (state.inspection === 'discontinued') return ['supplier-acted']
-  return [reducedWanted ? 'reduced-ended' : 'reduced-wanted']
 }

@@ -5,7 +5,8 @@ import { cusumPath, type DesignedCusum, designCusum } from '../../statistics/his
 import type { LotResult } from '../../statistics/history/lots.ts'
 import type { Belief } from '../../statistics/history/lower.ts'
 import { shrunkRate } from '../../statistics/history/rates.ts'
-import { type CountedLot, endOf, isFinished } from '../history.ts'
+import { endOf, isFinished } from '../counted.ts'
+import type { CountedLot } from '../history.ts'
 
 export type TrendPoint = {
   lotId: number
@@ -44,8 +45,13 @@ const baseCords = 200
 const mostExpected = 4
 /** Lots of fewer cords have no sum: the design for single units is made for a stream of them, not for lots. */
 const fewestInSum = 2
+/** Of more cords in a lot the run length of the sum is not worked out: every count is a way through its chain. */
+const mostInSum = 100_000
 /** Lots between two false alarms of the cumulative sum, on average. */
 const runLength = 370
+
+/** A trend takes as long as so many lots do, mostly for the design of its cumulative sum. */
+export const piecesOfTrend = 30
 
 /**
  * The trend of a series; undefined where there is no lot after its first ones. Isolated lots are not of the series.
@@ -119,7 +125,7 @@ function cusumFor(acceptable: number, lots: LotResult[]): Trend['cusum'] {
   const sizes = lots.map(({ sampleSize }) => sampleSize).toSorted((one, other) => one - other)
   const sampleSize = sizes[Math.floor(sizes.length / 2)]
   const rejectable = 2 * acceptable
-  if (sampleSize === undefined || sampleSize < fewestInSum) return undefined
+  if (sampleSize === undefined || sampleSize < fewestInSum || sampleSize > mostInSum) return undefined
   if (rejectable * sampleSize > mostExpected || rejectable >= 1) return undefined
   return { ...designCusum({ sampleSize, acceptable, rejectable, runLength }), rejectable }
 }
