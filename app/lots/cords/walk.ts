@@ -75,7 +75,9 @@ export async function nonconformingCords(db: Db, lotId: number, { after, atMost 
     .orderBy(asc(results.position))
     .limit(atMost)
   const positions = `{${found.map(({ position }) => position).join(',')}}`
-  return cords(db, lotId, { which: sql`${drawnCords.position} = any (${positions}::int[])`, atMost })
+  // Named on both sides of the join: without statistics of the lot the database would read all its results for it.
+  const which = sql`${drawnCords.position} = any (${positions}::int[]) and ${results.lotId} = ${lotId} and ${results.position} = any (${positions}::int[])`
+  return cords(db, lotId, { which, atMost })
 }
 
 /**
