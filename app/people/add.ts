@@ -9,7 +9,7 @@ import type { Role } from '../terms/person.ts'
 import { checkedName } from './name.ts'
 import { refuseGuessable } from './new-password.ts'
 import { once } from './once.ts'
-import { hashPassword, matchesHash } from './password.ts'
+import { hashPassword, matchesHash, signedIn } from './password.ts'
 import { type Person, requireRole } from './person.ts'
 import { requireStanding } from './standing.ts'
 
@@ -30,7 +30,7 @@ export async function addPerson(
   const { role, password } = person
   const name = checkedName(person.name)
   refuseGuessable(password, { name, field: 'password' })
-  const passwordHash = await hashPassword(password, `people/${manager.id}`)
+  const passwordHash = await hashPassword(password, signedIn(manager.id))
   const sent = { key, person: manager, act: 'person.added', subject: 'people', input: { name, role } }
   const { made, again } = await db.transaction(async (tx) => {
     await requireStanding(tx, manager, 'manager', 'add people')
@@ -54,7 +54,7 @@ async function refuseOtherPassword(
   { name, password }: NewPerson,
 ): Promise<void> {
   const [row] = await db.select().from(people).where(eq(people.id, made))
-  if (!row?.passwordTemporary || (await matchesHash(row.passwordHash, password, `people/${manager.id}`))) return
+  if (!row?.passwordTemporary || (await matchesHash(row.passwordHash, password, signedIn(manager.id)))) return
   throw new Refusal('conflict', `This form was sent before and added ${name} with another password`, 'key')
 }
 

@@ -6,7 +6,7 @@ import { record } from '../audit/record.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { endLinksOf } from './link.ts'
 import { refuseGuessable } from './new-password.ts'
-import { hashPassword } from './password.ts'
+import { hashPassword, signedIn } from './password.ts'
 import type { Person } from './person.ts'
 import { closeSessionsOf, openSession } from './session.ts'
 import { verifyPassword } from './sign-in.ts'
@@ -21,7 +21,7 @@ export async function changePassword(
   refuseGuessable(newPassword, { name: person.name, field: 'newPassword' })
   if (newPassword === password) throw new Refusal('invalid', 'This is the present one: choose another', 'newPassword')
   await verifyPassword(db, person, password)
-  const passwordHash = await hashPassword(newPassword, `people/${person.id}`)
+  const passwordHash = await hashPassword(newPassword, signedIn(person.id))
   return db.transaction(async (tx) => {
     await requireActive(tx, person)
     await setPassword(tx, person.id, passwordHash)

@@ -6,28 +6,36 @@ export type Limits = {
   waiting: number
   /** of the places to wait, so many at most for one asker: a crowd from one place leaves room for the others */
   ofOne: number
+  /** of the places to wait, so many at most for all strangers together: the others are for those who are signed in */
+  ofStrangers: number
 }
 
+/** Who waits: a network of strangers, or a person who is signed in and goes first. */
+export type Asker = { of: string; signedIn: boolean }
+
 /** Runs `work` for `asker` when its turn comes. Rejects with Wait where every place to wait is taken. */
-export type Gate = <T>(asker: string, work: () => Promise<T>) => Promise<T>
+export type Gate = <T>(asker: Asker, work: () => Promise<T>) => Promise<T>
 
-export function gate({ atOnce, waiting, ofOne }: Limits): Gate {
+export function gate({ atOnce, waiting, ofOne, ofStrangers }: Limits): Gate {
   let running = 0
-  const queue: { asker: string; enter: () => void }[] = []
+  const signedIn: Place[] = []
+  const strangers: Place[] = []
 
-  async function turn(asker: string): Promise<void> {
+  async function turn(asker: Asker): Promise<void> {
     if (running < atOnce) {
       running += 1
       return
     }
-    const own = queue.filter((place) => place.asker === asker).length
-    if (queue.length >= waiting || own >= ofOne) throw new Wait('Too much at once: try again in a moment', 2)
+    const own = asker.signedIn ? signedIn : strangers
+    const ofAsker = own.filter((place) => place.of === asker.of).length
+    const full = signedIn.length + strangers.length >= waiting || (!asker.signedIn && strangers.length >= ofStrangers)
+    if (full || ofAsker >= ofOne) throw new Wait('Too much at once: try again in a moment', 2)
     // whoever leaves hands the place on, so nobody who comes meanwhile takes it first
-    await new Promise<void>((enter) => queue.push({ asker, enter }))
+    await new Promise<void>((enter) => own.push({ of: asker.of, enter }))
   }
 
   function leave(): void {
-    const next = queue.shift()
+    const next = signedIn.shift() ?? strangers.shift()
     if (next) next.enter()
     else running -= 1
   }
@@ -41,3 +49,5 @@ export function gate({ atOnce, waiting, ofOne }: Limits): Gate {
     }
   }
 }
+
+type Place = { of: string; enter: () => void }

@@ -14,7 +14,7 @@ import {
   uncountAttempt,
 } from './attempts.ts'
 import { folded } from './name.ts'
-import { matchesHash } from './password.ts'
+import { matchesHash, signedIn, stranger } from './password.ts'
 import type { Person } from './person.ts'
 import { openSession } from './session.ts'
 
@@ -31,7 +31,9 @@ export async function signIn(db: Db, { name, password, network }: Attempt): Prom
     if (error instanceof Wait) await tellDelay(db, found, network)
     throw error
   })
-  const right = await matchesHash(found?.passwordHash ?? null, password, network).catch(sentAway(db, counter, failures))
+  const right = await matchesHash(found?.passwordHash ?? null, password, stranger(network)).catch(
+    sentAway(db, counter, failures),
+  )
   if (!found || !right) {
     if (failures > FREE_ATTEMPTS) await tellDelay(db, found, network)
     throw notRight()
@@ -53,7 +55,7 @@ export async function verifyPassword(db: Db, person: Person, password: string): 
   const counter = signatureCounter(person.id)
   const failures = await countAttempt(db, counter)
   const [found] = await db.select().from(people).where(eq(people.id, person.id))
-  const looked = matchesHash(found?.passwordHash ?? null, password, counter)
+  const looked = matchesHash(found?.passwordHash ?? null, password, signedIn(person.id))
   if (!(await looked.catch(sentAway(db, counter, failures))))
     throw new Refusal('invalid', 'The password is not right', 'password')
   await clearAttempts(db, counter)

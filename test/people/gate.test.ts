@@ -1,6 +1,7 @@
 // The gate before slow work: how many run, how many wait, and who is sent away. Counted, not timed.
 import { describe, expect, test } from 'vitest'
 import { gate } from '../../app/people/gate.ts'
+import { signedIn, stranger } from '../../app/people/password.ts'
 
 /** Work that ends when it is told to. */
 function works() {
@@ -21,9 +22,11 @@ const settled = () => new Promise<void>((resolve) => setImmediate(resolve))
 
 describe('the gate', () => {
   test('runs two, lets twenty wait and sends the others away with a time to come back', async () => {
-    const enter = gate({ atOnce: 2, waiting: 20, ofOne: 20 })
+    const enter = gate({ atOnce: 2, waiting: 20, ofOne: 20, ofStrangers: 20 })
     const { work, most, begun, endNext } = works()
-    const asked = Array.from({ length: 30 }, (_, n) => enter(`asker ${n}`, work).catch((error: Error) => error))
+    const asked = Array.from({ length: 30 }, (_, n) =>
+      enter(stranger(`asker ${n}`), work).catch((error: Error) => error),
+    )
     await settled()
     expect(begun()).toBe(2)
     for (let n = 0; n < 30; n++) {
@@ -38,10 +41,10 @@ describe('the gate', () => {
   })
 
   test('lets a crowd from one place take half of the places to wait, and leaves the others to everybody else', async () => {
-    const enter = gate({ atOnce: 2, waiting: 20, ofOne: 10 })
+    const enter = gate({ atOnce: 2, waiting: 20, ofOne: 10, ofStrangers: 20 })
     const { work, endNext } = works()
-    const crowd = Array.from({ length: 50 }, () => enter('crowd', work).catch(() => 'away'))
-    const other = enter('somebody else', work)
+    const crowd = Array.from({ length: 50 }, () => enter(stranger('crowd'), work).catch(() => 'away'))
+    const other = enter(stranger('somebody else'), work)
     for (let n = 0; n < 13; n++) {
       await settled()
       endNext()
@@ -50,12 +53,32 @@ describe('the gate', () => {
     expect((await Promise.all(crowd)).filter((answer) => answer === 'done')).toHaveLength(12)
   })
 
+  test('keeps places for those who are signed in, and lets them enter before any stranger', async () => {
+    const enter = gate({ atOnce: 1, waiting: 4, ofOne: 4, ofStrangers: 2 })
+    const entered: string[] = []
+    const { work, endNext } = works()
+    const come = (name: string, asker: ReturnType<typeof stranger>) =>
+      enter(asker, () => {
+        entered.push(name)
+        return work()
+      }).catch(() => 'away')
+    const strangers = [1, 2, 3, 4].map((n) => come(`stranger ${n}`, stranger(`network ${n}`)))
+    const people = [1, 2, 3].map((n) => come(`person ${n}`, signedIn(n)))
+    for (let n = 0; n < 5; n++) {
+      await settled()
+      endNext()
+    }
+    expect(await Promise.all(strangers)).toEqual(['done', 'done', 'done', 'away'])
+    expect(await Promise.all(people)).toEqual(['done', 'done', 'away'])
+    expect(entered).toEqual(['stranger 1', 'person 1', 'person 2', 'stranger 2', 'stranger 3'])
+  })
+
   test('gives a place free when the work fails', async () => {
-    const enter = gate({ atOnce: 1, waiting: 1, ofOne: 1 })
+    const enter = gate({ atOnce: 1, waiting: 1, ofOne: 1, ofStrangers: 1 })
     const fails = () => Promise.reject(new Error('broken'))
-    const [first, second] = [enter('a', fails), enter('a', fails)]
+    const [first, second] = [enter(stranger('a'), fails), enter(stranger('a'), fails)]
     await expect(first).rejects.toThrow('broken')
     await expect(second).rejects.toThrow('broken')
-    await expect(enter('a', async () => 'done')).resolves.toBe('done')
+    await expect(enter(stranger('a'), async () => 'done')).resolves.toBe('done')
   })
 })
