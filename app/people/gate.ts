@@ -8,6 +8,8 @@ export type Limits = {
   ofOne: number
   /** of the places to wait, so many at most for all strangers together: the others are for those who are signed in */
   ofStrangers: number
+  /** milliseconds for which a place stays empty before a stranger who had to wait takes it */
+  rest: number
 }
 
 /** Who waits: a network of strangers, or a person who is signed in and goes first. */
@@ -16,7 +18,7 @@ export type Asker = { of: string; signedIn: boolean }
 /** Runs `work` for `asker` when its turn comes. Rejects with Wait where every place to wait is taken. */
 export type Gate = <T>(asker: Asker, work: () => Promise<T>) => Promise<T>
 
-export function gate({ atOnce, waiting, ofOne, ofStrangers }: Limits): Gate {
+export function gate({ atOnce, waiting, ofOne, ofStrangers, rest }: Limits): Gate {
   let running = 0
   const signedIn: Place[] = []
   const strangers: Place[] = []
@@ -34,7 +36,13 @@ export function gate({ atOnce, waiting, ofOne, ofStrangers }: Limits): Gate {
     await new Promise<void>((enter) => own.push({ of: asker.of, enter }))
   }
 
+  /** While strangers crowd in, each place rests between two of them, so that the machine has time for everybody's pages. */
   function leave(): void {
+    if (rest > 0 && signedIn.length === 0 && strangers.length > 0) setTimeout(handOn, rest)
+    else handOn()
+  }
+
+  function handOn(): void {
     const next = signedIn.shift() ?? strangers.shift()
     if (next) next.enter()
     else running -= 1

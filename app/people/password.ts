@@ -5,7 +5,7 @@ import { type Asker, gate } from './gate.ts'
 /** argon2id is the library's own default; memory in KiB and passes lie above the least that OWASP names (19 MiB, 2 passes: from memory). */
 const cost = { memoryCost: 32_768, timeCost: 3, parallelism: 1 }
 
-const hashing = gate({ atOnce: 2, waiting: 20, ofOne: 15, ofStrangers: 16 })
+const hashing = gate({ atOnce: 2, waiting: 20, ofOne: 15, ofStrangers: 16, rest: 25 })
 
 export const stranger = (network: string): Asker => ({ of: network, signedIn: false })
 export const signedIn = (personId: number): Asker => ({ of: `people/${personId}`, signedIn: true })

@@ -1,5 +1,5 @@
 // The gate before slow work: how many run, how many wait, and who is sent away. Counted, not timed.
-import { describe, expect, test } from 'vitest'
+import { describe, expect, test, vi } from 'vitest'
 import { gate } from '../../app/people/gate.ts'
 import { signedIn, stranger } from '../../app/people/password.ts'
 
@@ -22,7 +22,7 @@ const settled = () => new Promise<void>((resolve) => setImmediate(resolve))
 
 describe('the gate', () => {
   test('runs two, lets twenty wait and sends the others away with a time to come back', async () => {
-    const enter = gate({ atOnce: 2, waiting: 20, ofOne: 20, ofStrangers: 20 })
+    const enter = gate({ atOnce: 2, waiting: 20, ofOne: 20, ofStrangers: 20, rest: 0 })
     const { work, most, begun, endNext } = works()
     const asked = Array.from({ length: 30 }, (_, n) =>
       enter(stranger(`asker ${n}`), work).catch((error: Error) => error),
@@ -41,7 +41,7 @@ describe('the gate', () => {
   })
 
   test('lets a crowd from one place take half of the places to wait, and leaves the others to everybody else', async () => {
-    const enter = gate({ atOnce: 2, waiting: 20, ofOne: 10, ofStrangers: 20 })
+    const enter = gate({ atOnce: 2, waiting: 20, ofOne: 10, ofStrangers: 20, rest: 0 })
     const { work, endNext } = works()
     const crowd = Array.from({ length: 50 }, () => enter(stranger('crowd'), work).catch(() => 'away'))
     const other = enter(stranger('somebody else'), work)
@@ -54,7 +54,7 @@ describe('the gate', () => {
   })
 
   test('keeps places for those who are signed in, and lets them enter before any stranger', async () => {
-    const enter = gate({ atOnce: 1, waiting: 4, ofOne: 4, ofStrangers: 2 })
+    const enter = gate({ atOnce: 1, waiting: 4, ofOne: 4, ofStrangers: 2, rest: 0 })
     const entered: string[] = []
     const { work, endNext } = works()
     const come = (name: string, asker: ReturnType<typeof stranger>) =>
@@ -73,8 +73,33 @@ describe('the gate', () => {
     expect(entered).toEqual(['stranger 1', 'person 1', 'person 2', 'stranger 2', 'stranger 3'])
   })
 
+  test('lets a place rest before the next stranger, and never before somebody who is signed in', async () => {
+    vi.useFakeTimers({ toFake: ['setTimeout'] })
+    const enter = gate({ atOnce: 1, waiting: 4, ofOne: 4, ofStrangers: 4, rest: 25 })
+    const { work, begun, endNext } = works()
+    const all = [stranger('a'), stranger('b'), stranger('c')].map((asker) => enter(asker, work))
+    await settled()
+    endNext()
+    await settled()
+    expect(begun()).toBe(0)
+    vi.advanceTimersByTime(25)
+    await settled()
+    expect(begun()).toBe(1)
+    all.push(enter(signedIn(1), work))
+    endNext()
+    await settled()
+    expect(begun()).toBe(1)
+    endNext()
+    await settled()
+    vi.advanceTimersByTime(25)
+    await settled()
+    endNext()
+    expect(await Promise.all(all)).toEqual(['done', 'done', 'done', 'done'])
+    vi.useRealTimers()
+  })
+
   test('gives a place free when the work fails', async () => {
-    const enter = gate({ atOnce: 1, waiting: 1, ofOne: 1, ofStrangers: 1 })
+    const enter = gate({ atOnce: 1, waiting: 1, ofOne: 1, ofStrangers: 1, rest: 0 })
     const fails = () => Promise.reject(new Error('broken'))
     const [first, second] = [enter(stranger('a'), fails), enter(stranger('a'), fails)]
     await expect(first).rejects.toThrow('broken')
