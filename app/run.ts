@@ -97,7 +97,7 @@ function endBadly(error: unknown): never {
   process.exit(1)
 }
 
-/** Lines for whoever looks at the console. The log has standard output to itself. */
+/** Lines for the console. The log has standard output to itself. */
 export function say(...lines: string[]): void {
   process.stderr.write(`${lines.join('\n')}\n`)
 }

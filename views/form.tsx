@@ -65,7 +65,7 @@ type BlankProps = {
   inputmode?: 'text' | 'decimal' | 'numeric'
 }
 
-/** A gap in a sentence; the sentence says what it is, the label says it to whoever hears only the field. */
+/** A gap in a sentence; the sentence says what it is, the label says it to those who hear only the field. */
 export function Blank({ name, label, value, problem, inputmode = 'decimal' }: BlankProps) {
   const id = `field-${name}`
   return (

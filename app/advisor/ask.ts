@@ -1,4 +1,4 @@
-// The address of an open page: no question in it, one that is to be mended, or one that can be answered.
+// The address of an open page: no question in it, one that needs correcting, or one that can be answered.
 import type { Context } from 'hono'
 import type { z } from 'zod'
 import type { Problems } from '../../views/form.tsx'

@@ -1,4 +1,4 @@
-// What is the same for whoever asks: worked out once for all of them, and refused to nobody.
+// What is the same for everybody who asks: worked out once for all of them, and refused to nobody.
 import type { Threads } from './compute.ts'
 import type { Run, Task } from './task.ts'
 

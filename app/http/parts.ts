@@ -28,7 +28,7 @@ async function* streamed(body: AsyncGenerator<Uint8Array>, type: string): AsyncG
   let open: Readable | undefined
   parser.on('file', (_, content) => {
     open = content
-    content.on('error', () => {}) // whoever reads it is told; nobody may be reading just now
+    content.on('error', () => {}) // its reader is told; nobody may be reading just now
   })
   const parts = on(parser, 'file', { close: ['finish'] })
   const fed = feed(body, parser).catch((error: Error) => {

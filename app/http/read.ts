@@ -11,7 +11,7 @@ export type Reading<T> =
   | { kind: 'read'; value: T; typed: Typed }
   | { kind: 'unreadable'; problems: Problems; typed: Typed }
 
-/** What became of a form: carried out, or to be shown again with this status, with a sentence for each field to be mended. */
+/** What became of a form: carried out, or to be shown again with this status, with a sentence for each field that needs correcting. */
 export type Carried<R> =
   | { kind: 'done'; result: R }
   | { kind: 'refused'; status: 409 | 422 | 429; problems: Problems; typed: Typed }

@@ -22,7 +22,7 @@ export function session(separateDuties: boolean): MiddlewareHandler<Env> {
 }
 
 /**
- * Leads whoever is not signed in to the sign-in page, which leads back, and whoever has a manager's password to the page
+ * Leads a reader who is not signed in to the sign-in page, which leads back, and one with a manager's password to the page
  * where one of their own is chosen.
  */
 export const signedInOnly: MiddlewareHandler<Env> = async (c, next) => {

@@ -11,7 +11,7 @@ export type Upload<T> =
   | { kind: 'read'; key: string; content: T; typed: Typed }
   | { kind: 'unreadable'; problems: Problems; typed: Typed }
 
-/** A longer text is not sent back to be mended by hand: it would take longer than the file it came from. */
+/** A longer text is not sent back to be corrected by hand: it would take longer than the file it came from. */
 const longestTyped = 64 * 1024
 
 /**

@@ -26,7 +26,7 @@ export const unwantedNames: Readonly<Record<Unwanted, string>> = {
   invisible: 'a character without width, which nobody can see',
 }
 
-/** What to tell whoever typed or pasted it. */
+/** What to tell the person who typed or pasted it. */
 export function unwantedSentence(unwanted: Unwanted): string {
   return `It holds ${unwantedNames[unwanted]}: type it instead of pasting it`
 }

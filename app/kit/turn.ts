@@ -1,4 +1,4 @@
-// Long work is done in slices, so that whoever else waits for an answer is served between two of them.
+// Long work is done in slices, so that others who wait for an answer are served between two of them.
 
 let last: Promise<unknown> = Promise.resolve()
 

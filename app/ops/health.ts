@@ -1,4 +1,4 @@
-// Two questions for whoever keeps the service running: does the process live, and can it work?
+// Two questions for those who keep the service running: does the process live, and can it work?
 import { Hono } from 'hono'
 import type { Db } from '../../db/client.ts'
 import { unfitnessOf } from '../../db/fitness.ts'

@@ -17,7 +17,7 @@ export function rolesOf({ role, separateDuties }: Person): Role[] {
   return role === 'manager' && !separateDuties ? [...roles] : [role]
 }
 
-/** Refuses whoever does not have the role. `act` completes the sentence "Only a manager may …". */
+/** Refuses a person who does not have the role. `act` completes the sentence "Only a manager may …". */
 export function requireRole(person: Person, role: Role, act: string): void {
   if (rolesOf(person).includes(role)) return
   throw new Refusal(

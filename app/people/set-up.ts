@@ -12,7 +12,7 @@ import { hashPassword } from './password.ts'
 import type { Person } from './person.ts'
 import { openSession } from './session.ts'
 
-/** Whoever reads a console may set the service up: a new key for an empty database; those of other replicas work too. Undefined where people are. */
+/** Who reads a console may set the service up: a new key for an empty database; those of other replicas work too. Undefined where people are. */
 export async function offerSetUp(db: Db): Promise<string | undefined> {
   return db.transaction(async (tx) => {
     if (await anybody(tx)) return undefined

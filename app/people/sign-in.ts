@@ -21,7 +21,7 @@ import { openSession } from './session.ts'
 export type Attempt = { name: string; password: string; network: string }
 
 /**
- * Opens a session for whoever knows the password, tells the audit, and returns the session's token. Says not whether the
+ * Opens a session for a person who knows the password, tells the audit, and returns the session's token. Says not whether the
  * name or the password was wrong. Throws Wait where wrong passwords came from this network before (see attempts.ts).
  */
 export async function signIn(db: Db, { name, password, network }: Attempt): Promise<string> {
@@ -79,7 +79,7 @@ function notRight(): Refusal {
   return new Refusal('invalid', 'The name or the password is not right', 'password')
 }
 
-/** Whoever finds the gate full has guessed nothing: a crowd of strangers must not make right passwords count as wrong ones. */
+/** Who finds the gate full has guessed nothing: a crowd of strangers must not make right passwords count as wrong ones. */
 function sentAway(db: Db, counter: string, failures: number) {
   return async (error: unknown): Promise<never> => {
     if (error instanceof Wait) await uncountAttempt(db, counter, failures)

@@ -15,6 +15,7 @@ import { openPool } from '../../db/connect.ts'
 import { startEmbedded } from '../../db/embedded/start.ts'
 import { ownLogin } from '../../db/login.ts'
 import { migrateDatabase } from '../../db/migrate.ts'
+import { terms } from '../item.ts'
 
 /** Numbers of the lots, and the cookie of each person. */
 export type Filled = { small: number; large: number; officer: string; inspector: string }
@@ -29,7 +30,7 @@ export async function fillLots(folder: string): Promise<Filled> {
   await owner.end()
   const { db, close } = openPool(await ownLogin(server.address))
   const supplierId = await registerSupplier(db, officer, { key: randomUUID(), name: 'A maker' })
-  const itemId = await defineItem(db, officer, { key: randomUUID(), ...terms })
+  const itemId = await defineItem(db, officer, { key: randomUUID(), ...ownTerms })
   const made = (size: number) => drawnWhole(db, { officer, inspector, supplierId, itemId, size })
   const cookie = async (person: Person) => `cordsift=${await openSessionFor(db, person)}`
   const filled = {
@@ -43,23 +44,7 @@ export async function fillLots(folder: string): Promise<Filled> {
   return filled
 }
 
-const terms = {
-  name: 'A cord',
-  categoryClaimed: 'Category 6A',
-  cordLimit: 'the cord limit of the contract',
-  lengthMetres: '2',
-  marginalPolicy: 'strict',
-  crosstalkAccuracy: '1.2',
-  returnLossAccuracy: '1.5',
-  tooMany: '1%',
-  catchOf100: '95',
-  costTestCents: 140,
-  costEscapeCents: 9000,
-  costReturnCents: 20_000,
-  critical: false,
-  acceptanceQualityLimit: null,
-  inspectionLevel: 'II',
-} as const
+const ownTerms = { ...terms, name: 'A cord', tooMany: '1%' }
 
 async function personAdded(owner: postgres.Sql, role: Person['role']): Promise<Person> {
   const name = `The ${role}`

@@ -14,6 +14,7 @@ import { registerSupplier } from '../../app/suppliers/register.ts'
 import { type Db, databaseOver } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
 import { drawnCords } from '../../db/schema/results.ts'
+import { terms } from '../item.ts'
 
 /** One inspector's work: a session, and cords of one lot that nobody else records. */
 export type Place = { cookie: string; lotId: number; positions: number[] }
@@ -61,21 +62,4 @@ async function drawnLot(db: Db, officer: Person, inspector: Person, size: number
   await freezePlan(db, officer, lotId, { version: received, kind: 'single', sampleSize: size, acceptanceNumber: 0 })
   await drawLot(db, inspector, lotId)
   return lotId
-}
-
-const terms = {
-  categoryClaimed: 'Category 6A',
-  cordLimit: 'the cord limit of the contract',
-  lengthMetres: '2',
-  marginalPolicy: 'strict' as const,
-  crosstalkAccuracy: '1.2',
-  returnLossAccuracy: '1.5',
-  tooMany: '3',
-  catchOf100: '95',
-  costTestCents: 140,
-  costEscapeCents: 9000,
-  costReturnCents: 20_000,
-  critical: false,
-  acceptanceQualityLimit: null,
-  inspectionLevel: 'II' as const,
 }

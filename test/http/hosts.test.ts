@@ -80,7 +80,7 @@ describe('a verb that an address does not have', () => {
     expect(await answer.text()).toContain('not how this address is asked')
   })
 
-  test('at an address that is not there is as unknown as any other', async () => {
+  test('at an address that is not there is refused as a form from elsewhere', async () => {
     const answer = await service.app.request('http://localhost/nowhere', {
       method: 'PUT',
       headers: { host: 'localhost' },

@@ -9,7 +9,7 @@ type Props = Frame & { lot: LotFacts; problems?: Problems | undefined; typed?: T
 
 export function ReceiptPage({ reader, firm, lot, problems, typed }: Props) {
   const { announced, received } = lot
-  // The announced number is not put into the field: whoever counts would only have to agree with it.
+  // The announced number is not put into the field: who counts would only have to agree with it.
   const size = received ? String(received.size) : ''
   const kept = typed ?? { ...packingAsTyped(announced), size, note: received?.note ?? '' }
   return (

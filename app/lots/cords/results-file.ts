@@ -1,4 +1,4 @@
-// Reads a tester's results from a file of separated columns, as it arrives; docs/results-file.md describes it for whoever makes one.
+// Reads a tester's results from a file of separated columns, as it arrives; docs/results-file.md describes it for those who make one.
 import { createHash, type Hash } from 'node:crypto'
 import { pipeline } from 'node:stream/promises'
 import { CsvError, parse } from 'csv-parse'
