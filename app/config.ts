@@ -5,7 +5,7 @@ import { basename, resolve } from 'node:path'
 import { z } from 'zod'
 import type { Place } from '../db/connect.ts'
 import { runsAsRoot, usableAsFolder } from '../db/embedded/account.ts'
-import { proxyList } from './http/network.ts'
+import { proxyList } from './web/http/network.ts'
 
 const environment = z.object({
   HOST: z

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { z } from 'zod'
-import { projectRoot } from '../db/root.ts'
+import { projectRoot } from './kit/root.ts'
 
 export const { version } = z
   .object({ version: z.string() })

@@ -2,7 +2,7 @@
 import { spawnSync } from 'node:child_process'
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { projectRoot } from '../db/root.ts'
+import { projectRoot } from '../app/kit/root.ts'
 
 export type Peers = { tasks: Map<string, { milliseconds: number; answer: string }>; curve: Float64Array }
 

@@ -2,7 +2,7 @@
 import { spawn } from 'node:child_process'
 import { readFileSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { projectRoot } from '../db/root.ts'
+import { projectRoot } from '../app/kit/root.ts'
 
 const main = join(projectRoot, 'dist/app/main.js')
 

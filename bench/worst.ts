@@ -1,7 +1,7 @@
 // npm run bench:worst -- SECONDS SEED: searches the questions that take most CPU, by chance and by climbing, and prints them beside the aims.
 import { type AdviceQuestion, adviceTask } from '../app/advice/work-out.ts'
 import { compareTask, proveTask } from '../app/advisor/tasks.ts'
-import type { Task } from '../app/compute/task.ts'
+import type { Task } from '../app/kit/task.ts'
 
 const seconds = Number(process.argv[2] ?? 30)
 const seed = Number(process.argv[3] ?? 1)

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import type postgres from 'postgres'
-import { projectRoot } from './root.ts'
+import { projectRoot } from '../app/kit/root.ts'
 
 export type Invariant = { name: string; sql: string }
 

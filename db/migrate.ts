@@ -2,10 +2,10 @@
 import { join } from 'node:path'
 import { readMigrationFiles } from 'drizzle-orm/migrator'
 import type postgres from 'postgres'
+import { projectRoot } from '../app/kit/root.ts'
 import { type Address, withConnection } from './address.ts'
 import { underTheLock } from './lock.ts'
 import { refuseHelplessOwner } from './login.ts'
-import { projectRoot } from './root.ts'
 
 const steps = readMigrationFiles({ migrationsFolder: join(projectRoot, 'db/migrations') })
 

@@ -1,6 +1,6 @@
 // The example: an invented firm, its people, suppliers, items and lots. Every name and number is made up.
 
-import type { ItemTerms } from '../app/items/terms.ts'
+import type { ItemTerms } from '../app/register/item-terms.ts'
 import type { Outcome, PlanKind } from '../app/terms/lot.ts'
 import type { Process } from './model.ts'
 

@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { projectRoot } from '../db/root.ts'
+import { projectRoot } from '../app/kit/root.ts'
 import { faultsOf, importsIn, type SourceFile } from './support/house.ts'
 
 const rooms = ['app', 'db', 'views', 'seed', 'test', 'bench']
@@ -26,13 +26,17 @@ describe('the house', () => {
   test.each([
     ['app/statistics/a.ts', "import { Db } from '../../db/client.ts'", 'from a room below its own'],
     ['app/statistics/a.ts', "import { z } from 'zod'", 'the engine imports only itself'],
-    ['db/a.ts', "import { Refusal } from '../app/kit/refusal.ts'", 'from a room below its own'],
-    ['app/items/a.ts', "import {\n  announce,\n} from '../lots/announce.ts'", 'from a room below its own'],
-    ['app/lots/a.ts', "import { lotRoutes } from './routes.tsx'", 'from a room below its own'],
-    ['app/lots/a.ts', "import { Page } from '../../views/layout.tsx'", 'pages are for routes'],
+    ['app/kit/a.ts', "import { Db } from '../../db/client.ts'", 'from a room below its own'],
+    ['app/lots/rules/a.ts', "import { lock } from '../record/lock.ts'", 'from a room below its own'],
+    ['app/lots/record/a.ts', "import type { A } from '../acts/decide.ts'", 'from a room below its own'],
+    ['app/lots/acts/a.ts', "import { countedLots } from '../../history/counted-lots.ts'", 'from a room below its own'],
+    ['app/register/a.ts', "import {\n  announce,\n} from '../lots/acts/announce.ts'", 'from a room below its own'],
+    ['app/lots/a.ts', "import { lotRoutes } from '../web/lots.tsx'", 'from a room below its own'],
+    ['app/lots/a.ts', "import { Page } from '../../views/layout.tsx'", 'from a room below its own'],
     ['app/lots/a.ts', "export { plantExample } from '../../seed/example.ts'", 'from a room below its own'],
     ['app/lots/a.ts', "const later = await import('../../seed/example.ts')", 'from a room below its own'],
-    ['views/a.tsx', "import { announce } from '../app/lots/announce.ts'", 'from a room below its own'],
+    ['views/a.tsx', "import { announce } from '../app/lots/acts/announce.ts'", 'imports more than types'],
+    ['views/a.tsx', "import type { Env } from '../app/web/http/env.ts'", 'from a room below its own'],
     ['app/lots/a.ts', "import { b } from './b'", 'without its ending'],
     ['app/news/a.ts', '', 'lies in no room'],
     ['app/lots/utils.ts', '', 'says nothing'],
@@ -58,10 +62,10 @@ describe('the house', () => {
   })
 
   test.each([
-    ['views/a.tsx', "import type { LotFacts } from '../app/lots/show.ts'"],
-    ['app/lots/routes-bench.tsx', "import { Page } from '../../views/layout.tsx'"],
+    ['views/a.tsx', "import type { LotFacts } from '../app/lots/record/lot.ts'"],
+    ['app/web/bench.tsx', "import { Page } from '../../views/layout.tsx'"],
     ['app/people/a.ts', "import { record } from '../audit/record.ts'"],
-    ['app/lots/cords/a.ts', "import { lock } from '../lock.ts'"],
+    ['app/lots/acts/a.ts', "import { lock } from '../record/lock.ts'"],
     ['app/main.ts', "import { plantExample } from '../seed/example.ts'"],
   ])('has nothing against %s: %s', (path, text) => {
     expect(faultsOf([{ path, text: head + text }])).toEqual([])

@@ -3,7 +3,7 @@ import { createHash } from 'node:crypto'
 import { readdirSync, readFileSync } from 'node:fs'
 import { createRequire } from 'node:module'
 import { join } from 'node:path'
-import { projectRoot } from '../db/root.ts'
+import { projectRoot } from '../app/kit/root.ts'
 
 export type Asset = { path: string; type: string; body: Buffer }
 

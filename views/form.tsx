@@ -1,10 +1,6 @@
 // The form kit: every field says what it wants, what is wrong with it, and keeps what was typed.
 import type { Child } from 'hono/jsx'
-
-/** Field name to the sentence that says what is wrong with it. */
-export type Problems = Record<string, string>
-/** Field name to what the reader typed, to be shown again. */
-export type Typed = Record<string, string>
+import type { Problems } from '../app/kit/problems.ts'
 
 type Common = {
   name: string

@@ -2,8 +2,8 @@
 
 import { raw } from 'hono/html'
 import type { Child } from 'hono/jsx'
-import type { Firm } from '../app/http/env.ts'
-import type { Person } from '../app/people/person.ts'
+import type { Firm } from '../app/people/firm.ts'
+import type { Person } from '../app/terms/person.ts'
 import { htmx, siteMark, styleSheet } from './assets.ts'
 
 export type Place = 'advisor' | 'proof' | 'lots' | 'suppliers' | 'items' | 'people' | 'audit' | 'sign-in'

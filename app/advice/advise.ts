@@ -1,11 +1,11 @@
 // The advice for one received lot: what is known of it is read here, and worked out where nobody waits for it.
 import type { Db } from '../../db/client.ts'
-import type { Run } from '../compute/task.ts'
-import type { LotFacts } from '../lots/show.ts'
-import { factsOf } from '../lots/show.ts'
+import type { Run } from '../kit/task.ts'
+import type { LotFacts } from '../lots/record/lot.ts'
+import { factsOf } from '../lots/record/lot.ts'
+import type { StandardWish } from './alternatives.ts'
 import { lotResultsFor } from './history.ts'
 import { standardFor } from './standard.ts'
-import type { StandardWish } from './ways.ts'
 import { type AdviceWish, adviceTask, type WorkedOut } from './work-out.ts'
 
 export type Advice = WorkedOut & {

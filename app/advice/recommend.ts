@@ -1,5 +1,5 @@
 // Which way is recommended: the protection that the buyer demands first, then the least cost.
-import type { AssessedWay } from './assess.ts'
+import type { AssessedWay } from './evaluate.ts'
 
 export type Recommendation = {
   chosen: AssessedWay

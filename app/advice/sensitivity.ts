@@ -3,9 +3,9 @@ import * as beta from '../statistics/distributions/beta.ts'
 import { breakEvenFraction } from '../statistics/economics/all-or-none.ts'
 import { type CostByBelief, costByBelief } from '../statistics/economics/cost-by-belief.ts'
 import type { Deal } from '../statistics/economics/expected-cost.ts'
-import type { AssessedWay } from './assess.ts'
+import type { WayKind } from './alternatives.ts'
+import type { AssessedWay } from './evaluate.ts'
 import { cheapestOf } from './recommend.ts'
-import type { WayKind } from './ways.ts'
 
 export type Sensitivity = {
   /** from 0 to the end of the chart */

@@ -3,11 +3,11 @@ import { eq } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { items } from '../../db/schema/register.ts'
+import { switchingOf } from '../history/series/inspection.ts'
+import type { Inspection } from '../history/series/switching.ts'
+import { seriesTermsOf } from '../history/series/terms.ts'
 import { Refusal } from '../kit/refusal.ts'
-import { switchingOf } from '../suppliers/series/inspection.ts'
-import { seriesTermsOf } from '../suppliers/series/terms.ts'
-import type { Inspection } from '../suppliers/switching.ts'
-import type { StandardWish } from './ways.ts'
+import type { StandardWish } from './alternatives.ts'
 
 export type LotStanding = {
   critical: boolean

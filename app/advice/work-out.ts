@@ -1,15 +1,15 @@
 // The arithmetic of the advice, apart from where its facts are from: ways compared, one recommended, and what would change that.
-import type { Task } from '../compute/task.ts'
-import type { LotFacts } from '../lots/show.ts'
+import type { Task } from '../kit/task.ts'
+import type { LotFacts } from '../lots/record/lot.ts'
 import * as beta from '../statistics/distributions/beta.ts'
 import type { AfterRejection } from '../statistics/economics/costs.ts'
 import type { Deal } from '../statistics/economics/expected-cost.ts'
 import type { LotResult } from '../statistics/history/lots.ts'
-import { type AssessedWay, assess } from './assess.ts'
-import { type Belief, beliefOf, type TypedBelief } from './belief.ts'
+import { type LeftOut, type StandardWish, waysFor } from './alternatives.ts'
+import { type AssessedWay, assess } from './evaluate.ts'
+import { type Belief, beliefOf, type TypedBelief } from './prior.ts'
 import { type Recommendation, recommend } from './recommend.ts'
 import { type Sensitivity, sensitivityOf } from './sensitivity.ts'
-import { type LeftOut, type StandardWish, waysFor } from './ways.ts'
 
 /** What the address may say beside the lot. good: nonconforming cords of a lot that should rarely be sent back. */
 export type AdviceWish = {

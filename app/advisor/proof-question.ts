@@ -1,7 +1,7 @@
 // The question of the page "What did my sample prove?", read into numbers or answered with what is wrong and where.
 import { z } from 'zod'
-import type { Problems } from '../../views/form.tsx'
 import { wholeCords } from '../kit/decimal.ts'
+import type { Problems } from '../kit/problems.ts'
 import { asked, largestLot, ofHundred, type Reading, wholeNumber } from './typed.ts'
 
 export type ProofQuestion = {

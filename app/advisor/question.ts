@@ -1,7 +1,7 @@
 // The advisor's question: what the address holds, read into numbers or answered with what is wrong and where.
 import { z } from 'zod'
-import type { Problems } from '../../views/form.tsx'
 import { plainDecimal, wholeCords } from '../kit/decimal.ts'
+import type { Problems } from '../kit/problems.ts'
 import { asked, largestLot, ofHundred, type Reading, wholeNumber } from './typed.ts'
 
 /** A single plan as people write it, such as 50/1: cords to test and acceptance number. */

@@ -1,5 +1,5 @@
 // The arithmetic of the two open pages, as tasks.
-import type { Task } from '../compute/task.ts'
+import type { Task } from '../kit/task.ts'
 import { type Comparison, compareWays } from './compare.ts'
 import { type Curves, curvesOf } from './curve.ts'
 import type { ProofQuestion } from './proof-question.ts'

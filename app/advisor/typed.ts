@@ -1,7 +1,7 @@
 // Reads what was typed into the two open pages: text at the edge, whole numbers, numbers of 100 without a binary rounding.
 import { z } from 'zod'
-import type { Problems } from '../../views/form.tsx'
 import { plainDecimal } from '../kit/decimal.ts'
+import type { Problems } from '../kit/problems.ts'
 
 /** What the texts of a question come to: numbers, or what is wrong by field. */
 export type Reading<Q> = { kind: 'question'; question: Q } | { kind: 'problems'; problems: Problems }

@@ -2,7 +2,7 @@
 import { sql } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { eventCounts } from '../../db/schema/audit.ts'
-import type { Person } from '../people/person.ts'
+import type { Person } from '../terms/person.ts'
 import { record, recordFrom } from './record.ts'
 
 export type Often = { who: Person | string; action: string; subject: string; detail: Record<string, unknown> }

@@ -2,7 +2,7 @@
 
 import type { Tx } from '../../db/client.ts'
 import { audit } from '../../db/schema/audit.ts'
-import type { Person } from '../people/person.ts'
+import type { Person } from '../terms/person.ts'
 
 /**
  * Adds one line to the audit. It takes a transaction, so no entry outlives a change that failed.

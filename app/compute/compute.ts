@@ -1,5 +1,5 @@
 // Who may have what worked out, and when: two things at once a client, a short queue, and an end to waiting.
-import type { Task } from './task.ts'
+import type { Task } from '../kit/task.ts'
 
 /** Who asks, and whether they still want to know: a browser that has gone away wants nothing more. */
 export type Asker = { readonly client: string; readonly signal: AbortSignal }

@@ -1,6 +1,7 @@
 // What is the same for everybody who asks: worked out once for all of them, and refused to nobody.
+
+import type { Run, Task } from '../kit/task.ts'
 import type { Threads } from './compute.ts'
-import type { Run, Task } from './task.ts'
 
 /**
  * For the pages that everybody works with. The latest question of each task and its answer are kept: who asks the same shares it,

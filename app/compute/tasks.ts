@@ -2,15 +2,15 @@
 
 import { adviceTask } from '../advice/work-out.ts'
 import { compareTask, proveTask } from '../advisor/tasks.ts'
-import { calibrationTask } from '../lots/calibration-sums.ts'
-import { weakPlansTask } from '../lots/weak-plans.ts'
-import { sheetTask } from '../reports/percentage/sheet.ts'
-import { pastTask } from '../suppliers/past-sums.ts'
-import { replayTask } from '../suppliers/replayed.ts'
-import { sideBySideTask } from '../suppliers/side-by-side.ts'
-import { signalTask } from '../suppliers/signal-sums.ts'
-import { standingTask } from '../suppliers/standing.ts'
-import type { Task } from './task.ts'
+import { sideBySideTask } from '../history/comparison-sums.ts'
+import { calibrationTask } from '../history/coverage-sums.ts'
+import { replayTask } from '../history/replay/replayed.ts'
+import { sheetTask } from '../history/replay/sheet.ts'
+import { signalTask } from '../history/signal-sums.ts'
+import { standingTask } from '../history/summary.ts'
+import { pastTask } from '../history/supplier-page-sums.ts'
+import type { Task } from '../kit/task.ts'
+import { weakPlansTask } from '../lots/rules/weak-plans.ts'
 
 const all: Task<unknown, unknown>[] = [
   compareTask,

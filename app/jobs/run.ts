@@ -3,7 +3,7 @@ import { setTimeout as sleep } from 'node:timers/promises'
 import { sql } from 'drizzle-orm'
 import type { Logger } from 'pino'
 import type { Db, Tx } from '../../db/client.ts'
-import { faultOf } from '../http/fault.ts'
+import { faultOf } from '../kit/fault.ts'
 
 export type Job = {
   name: string

@@ -3,7 +3,7 @@ import { and, eq, sql } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { circumstances, type Unfit, unfitness } from '../../db/fitness.ts'
 import { firms, people, sessions } from '../../db/schema/people.ts'
-import type { Person } from './person.ts'
+import type { Person } from '../terms/person.ts'
 import { ended, hashOf } from './session.ts'
 
 export type Arrival = {

@@ -4,9 +4,8 @@ import { and, eq } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
 import { Refusal } from '../kit/refusal.ts'
-import type { Role } from '../terms/person.ts'
+import type { Person, Role } from '../terms/person.ts'
 import { firmOf } from './firm.ts'
-import type { Person } from './person.ts'
 import { openSessionFor } from './sign-in.ts'
 
 export type ExamplePerson = { id: number; name: string; role: Role }

@@ -4,7 +4,7 @@ import { eq, sql } from 'drizzle-orm'
 import type { Tx } from '../../db/client.ts'
 import { submissions } from '../../db/schema/people.ts'
 import { Refusal } from '../kit/refusal.ts'
-import type { Person } from './person.ts'
+import type { Person } from '../terms/person.ts'
 
 type Word = string | number | boolean | null | undefined
 /** What was typed, as it is kept. Passwords stay out: a digest of one could be guessed from. */

@@ -1,10 +1,7 @@
 // Who is acting, and what their role lets them do.
 
 import { Refusal } from '../kit/refusal.ts'
-import { type Role, roles } from '../terms/person.ts'
-
-/** `separateDuties` is false in a firm of one person: then a manager may do everyone's work, and the record says so. */
-export type Person = { id: number; name: string; role: Role; separateDuties: boolean }
+import { type Person, type Role, roles } from '../terms/person.ts'
 
 export const roleNames = {
   officer: 'procurement officer',

@@ -4,8 +4,8 @@ import type { Db } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
 import { record } from '../audit/record.ts'
 import { Refusal } from '../kit/refusal.ts'
+import type { Person } from '../terms/person.ts'
 import { lockManagers } from './managers.ts'
-import type { Person } from './person.ts'
 import { requireStanding } from './standing.ts'
 
 /** Throws Refusal: forbidden for any role but a manager; missing; conflict where the person is active. */

@@ -4,7 +4,7 @@ import { and, eq, inArray, ne, not, sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../db/client.ts'
 import { people, sessions } from '../../db/schema/people.ts'
 import { record } from '../audit/record.ts'
-import type { Person } from './person.ts'
+import type { Person } from '../terms/person.ts'
 import { requireActive } from './standing.ts'
 
 /** A session ends a week after sign-in, and after a night without a request; by the database's clock, which is the same for every process. */

@@ -5,9 +5,8 @@ import type { Db } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
 import { record } from '../audit/record.ts'
 import { Refusal } from '../kit/refusal.ts'
-import type { Role } from '../terms/person.ts'
+import type { Person, Role } from '../terms/person.ts'
 import { keepOneManager, lockManagers } from './managers.ts'
-import type { Person } from './person.ts'
 import { requireStanding } from './standing.ts'
 
 /**

@@ -4,12 +4,12 @@ import type { Db, Tx } from '../../db/client.ts'
 import { firms, people } from '../../db/schema/people.ts'
 import { record } from '../audit/record.ts'
 import { Refusal } from '../kit/refusal.ts'
+import type { Person } from '../terms/person.ts'
 import { insertPerson } from './add.ts'
 import { endSetUpLinks, HOURS, makeLink, useLink } from './link.ts'
 import { checkedName } from './name.ts'
 import { refuseGuessable } from './new-password.ts'
 import { hashPassword } from './password.ts'
-import type { Person } from './person.ts'
 import { openSession } from './session.ts'
 
 /** Who reads a console may set the service up: a new key for an empty database; those of other replicas work too. Undefined where people are. */

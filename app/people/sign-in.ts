@@ -5,6 +5,7 @@ import { people } from '../../db/schema/people.ts'
 import { recordOften } from '../audit/often.ts'
 import { record } from '../audit/record.ts'
 import { Refusal, Wait } from '../kit/refusal.ts'
+import type { Person } from '../terms/person.ts'
 import {
   clearAttempts,
   countAttempt,
@@ -15,7 +16,6 @@ import {
 } from './attempts.ts'
 import { folded } from './name.ts'
 import { matchesHash, signedIn, stranger } from './password.ts'
-import type { Person } from './person.ts'
 import { openSession } from './session.ts'
 
 export type Attempt = { name: string; password: string; network: string }

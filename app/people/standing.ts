@@ -4,8 +4,8 @@ import { eq, sql } from 'drizzle-orm'
 import type { Tx } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
 import { Refusal } from '../kit/refusal.ts'
-import type { Role } from '../terms/person.ts'
-import { type Person, requireRole } from './person.ts'
+import type { Person, Role } from '../terms/person.ts'
+import { requireRole } from './person.ts'
 
 /**
  * Every verb's transaction begins with it. Until that transaction ends nobody can deactivate the person or change the

@@ -3,4 +3,7 @@
 export const roles = ['officer', 'inspector', 'manager'] as const
 export type Role = (typeof roles)[number]
 
+/** Who acts. `separateDuties` is false in a firm of one person: then a manager may do everyone's work, and the record says so. */
+export type Person = { id: number; name: string; role: Role; separateDuties: boolean }
+
 export const linkPurposes = ['set-up', 'new-password', 'new-manager'] as const

@@ -1,7 +1,7 @@
 // The advice for a large lot, against lots made and tested one after the other by a fixed seed.
 import { describe, expect, test } from 'vitest'
-import { assess } from '../../app/advice/assess.ts'
-import { waysFor } from '../../app/advice/ways.ts'
+import { waysFor } from '../../app/advice/alternatives.ts'
+import { assess } from '../../app/advice/evaluate.ts'
 import { randomFrom } from '../support/random.ts'
 
 const lotSize = 360

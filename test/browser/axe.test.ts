@@ -1,7 +1,7 @@
 // Every page in a real browser: nothing that axe finds wrong, nothing that scrolls sideways, no style of its own.
 import type { Page } from 'playwright-core'
 import { describe, expect, test } from 'vitest'
-import type { Person } from '../../app/people/person.ts'
+import type { Person } from '../../app/terms/person.ts'
 import { axe, sideways, surf, type View } from '../support/browser.ts'
 import { freshDatabase } from '../support/database.ts'
 import { everyPage } from './pages.ts'

@@ -1,13 +1,13 @@
 // A record in which every page of the service has something to show, and the paths to them all.
 import { randomUUID } from 'node:crypto'
-import { correctResult } from '../../app/lots/cords/amend.ts'
-import { recordResult } from '../../app/lots/cords/record.ts'
-import { closeLot } from '../../app/lots/decision/close.ts'
-import { type Choice, decideLot } from '../../app/lots/decision/decide.ts'
-import { factsOf } from '../../app/lots/show.ts'
-import { withdrawLot } from '../../app/lots/withdraw.ts'
-import type { Person } from '../../app/people/person.ts'
+import { closeLot } from '../../app/lots/acts/close.ts'
+import { correctResult } from '../../app/lots/acts/correct-result.ts'
+import { type Choice, decideLot } from '../../app/lots/acts/decide.ts'
+import { recordResult } from '../../app/lots/acts/record-result.ts'
+import { withdrawLot } from '../../app/lots/acts/withdraw.ts'
+import { factsOf } from '../../app/lots/record/lot.ts'
 import { offerSetUp } from '../../app/people/set-up.ts'
+import type { Person } from '../../app/terms/person.ts'
 import type { Db } from '../../db/client.ts'
 import {
   announcedLot,

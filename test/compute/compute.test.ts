@@ -1,7 +1,7 @@
 // Who gets an answer, who waits and who is turned away, with threads that finish when the test says so.
 import { afterEach, describe, expect, test, vi } from 'vitest'
 import { type Compute, openCompute, Unanswered } from '../../app/compute/compute.ts'
-import type { Task } from '../../app/compute/task.ts'
+import type { Task } from '../../app/kit/task.ts'
 
 const task: Task<string, string> = { name: 'echo', work: (text) => text }
 const staying = new AbortController().signal

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest'
 import { openCompute, type Threads, Unanswered } from '../../app/compute/compute.ts'
 import { sharedBy } from '../../app/compute/shared.ts'
-import { runHere, runOf, type Task } from '../../app/compute/task.ts'
+import { runHere, runOf, type Task } from '../../app/kit/task.ts'
 import { testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
 import { threePeople } from '../support/people.ts'

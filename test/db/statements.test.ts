@@ -1,9 +1,9 @@
 // What the service's own login is refused by the database itself, whatever statement it sends.
 import { randomUUID } from 'node:crypto'
 import { beforeAll, describe, expect, test } from 'vitest'
-import { recordResult } from '../../app/lots/cords/record.ts'
-import { allowStandIn } from '../../app/lots/cords/stand-in.ts'
-import { decideLot } from '../../app/lots/decision/decide.ts'
+import { decideLot } from '../../app/lots/acts/decide.ts'
+import { recordResult } from '../../app/lots/acts/record-result.ts'
+import { allowStandIn } from '../../app/lots/acts/substitute.ts'
 import { freshDatabase } from '../support/database.ts'
 import {
   announcedLot,

@@ -4,7 +4,7 @@ import { sql } from 'drizzle-orm'
 import pino from 'pino'
 import { expect, test } from 'vitest'
 import { type Job, startJobs } from '../../app/jobs/run.ts'
-import { openLog } from '../../app/ops/log.ts'
+import { openLog } from '../../app/web/ops/log.ts'
 import { freshDatabase } from '../support/database.ts'
 
 const { db } = await freshDatabase()

@@ -1,7 +1,7 @@
 // A critical item is always tested whole.
 import { describe, expect, test } from 'vitest'
-import { freezePlan } from '../../app/lots/plan/freeze.ts'
-import { factsOf } from '../../app/lots/show.ts'
+import { freezePlan } from '../../app/lots/acts/freeze-plan.ts'
+import { factsOf } from '../../app/lots/record/lot.ts'
 import { freshDatabase } from '../support/database.ts'
 import { receivedLot } from '../support/lot.ts'
 import { threePeople } from '../support/people.ts'

@@ -1,7 +1,7 @@
 // Whether a lot belongs to a series, from the form to the lot's page.
 import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
-import { factsOf } from '../../app/lots/show.ts'
+import { factsOf } from '../../app/lots/record/lot.ts'
 import { testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
 import { announcedLot } from '../support/lot.ts'

@@ -1,8 +1,8 @@
 // A lot larger than what is written at once: nothing is lost or doubled where one part ends and the next begins.
 import { expect, test } from 'vitest'
-import { drawLot } from '../../app/lots/cords/draw.ts'
-import { decideLot } from '../../app/lots/decision/decide.ts'
-import { factsOf } from '../../app/lots/show.ts'
+import { decideLot } from '../../app/lots/acts/decide.ts'
+import { drawLot } from '../../app/lots/acts/draw.ts'
+import { factsOf } from '../../app/lots/record/lot.ts'
 import { drawUnits } from '../../app/statistics/draw.ts'
 import { freshDatabase } from '../support/database.ts'
 import { plannedLot, signature, testedLot } from '../support/lot.ts'

@@ -4,31 +4,31 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { eq } from 'drizzle-orm'
 import { beforeAll, describe, expect, test } from 'vitest'
-import { changeItem, defineItem } from '../../app/items/define.ts'
-import { announceLot } from '../../app/lots/announce.ts'
-import { correctResult } from '../../app/lots/cords/amend.ts'
-import { drawLot } from '../../app/lots/cords/draw.ts'
-import { recordFile } from '../../app/lots/cords/import.ts'
-import { recordResult } from '../../app/lots/cords/record.ts'
-import { readResultsText } from '../../app/lots/cords/results-file.ts'
-import { allowStandIn } from '../../app/lots/cords/stand-in.ts'
-import { correctLot } from '../../app/lots/correct.ts'
-import { closeLot } from '../../app/lots/decision/close.ts'
-import { decideLot } from '../../app/lots/decision/decide.ts'
-import { freezePlan } from '../../app/lots/plan/freeze.ts'
-import { receiveLot } from '../../app/lots/receive.ts'
-import { withdrawLot } from '../../app/lots/withdraw.ts'
+import { noteSeries } from '../../app/history/series/note.ts'
+import { projectRoot } from '../../app/kit/root.ts'
+import { announceLot } from '../../app/lots/acts/announce.ts'
+import { closeLot } from '../../app/lots/acts/close.ts'
+import { correctLot } from '../../app/lots/acts/correct.ts'
+import { correctResult } from '../../app/lots/acts/correct-result.ts'
+import { decideLot } from '../../app/lots/acts/decide.ts'
+import { drawLot } from '../../app/lots/acts/draw.ts'
+import { freezePlan } from '../../app/lots/acts/freeze-plan.ts'
+import { recordFile } from '../../app/lots/acts/import-results.ts'
+import { receiveLot } from '../../app/lots/acts/receive.ts'
+import { recordResult } from '../../app/lots/acts/record-result.ts'
+import { allowStandIn } from '../../app/lots/acts/substitute.ts'
+import { withdrawLot } from '../../app/lots/acts/withdraw.ts'
+import { readResultsText } from '../../app/lots/rules/results-file.ts'
 import { addPerson } from '../../app/people/add.ts'
 import { deactivate } from '../../app/people/deactivate.ts'
 import { peopleOf } from '../../app/people/list.ts'
-import type { Person } from '../../app/people/person.ts'
 import { reactivate } from '../../app/people/reactivate.ts'
 import { resetPassword } from '../../app/people/reset.ts'
 import { setRole } from '../../app/people/set-role.ts'
 import { requireStanding } from '../../app/people/standing.ts'
-import { registerSupplier } from '../../app/suppliers/register.ts'
-import { noteSeries } from '../../app/suppliers/series/note.ts'
-import { projectRoot } from '../../db/root.ts'
+import { changeItem, defineItem } from '../../app/register/define-item.ts'
+import { registerSupplier } from '../../app/register/register-supplier.ts'
+import type { Person } from '../../app/terms/person.ts'
 import { people } from '../../db/schema/people.ts'
 import { freshDatabase } from '../support/database.ts'
 import { clear, terms } from '../support/lot.ts'
@@ -125,10 +125,10 @@ test('every verb begins with it', () => {
   expect(without.sort()).toEqual([
     'audit/often.ts',
     'jobs/run.ts',
-    'ops/disk.ts',
     'people/recover.ts',
     'people/set-up.ts',
     'people/sign-in.ts',
+    'web/ops/disk.ts',
   ])
 })
 

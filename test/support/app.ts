@@ -2,11 +2,11 @@
 import type { Hono } from 'hono'
 import { openCompute, type Threads } from '../../app/compute/compute.ts'
 import { sharedBy } from '../../app/compute/shared.ts'
-import type { Env } from '../../app/http/env.ts'
-import { openLog } from '../../app/ops/log.ts'
-import type { Person } from '../../app/people/person.ts'
 import { openSessionFor } from '../../app/people/sign-in.ts'
-import { createApp, type Settings } from '../../app/server.ts'
+import type { Person } from '../../app/terms/person.ts'
+import type { Env } from '../../app/web/http/env.ts'
+import { openLog } from '../../app/web/ops/log.ts'
+import { createApp, type Settings } from '../../app/web/server.ts'
 import type { Db } from '../../db/client.ts'
 
 /** Does tasks in the test's own thread, through the same interface: copies go in and out as they would between threads. */

@@ -1,5 +1,5 @@
 // A lot as the history counts it, for what is reckoned from counts alone.
-import type { CountedLot } from '../../app/suppliers/history.ts'
+import type { CountedLot } from '../../app/history/counted-lots.ts'
 
 /** A lot of so many cords, all tested by plan, in the order of its number. */
 export function lotOf(lotId: number, size: number, found: number, wish: Partial<CountedLot> = {}): CountedLot {

@@ -9,19 +9,23 @@ type Room = { name: string; holds: RegExp }
 const order: Room[] = [
   { name: 'app/statistics', holds: /^app\/statistics\// },
   { name: 'app/terms', holds: /^app\/terms\// },
-  { name: 'db', holds: /^db\// },
-  { name: 'views', holds: /^views\// },
   { name: 'app/kit', holds: /^app\/kit\// },
-  { name: 'app/compute', holds: /^app\/compute\/(?!tasks|worker)/ },
-  { name: 'people, audit, http, ops', holds: /^app\/(people|audit|http|ops)\/(?!routes)/ },
-  { name: 'app/advisor', holds: /^app\/advisor\/(?!routes)/ },
-  { name: 'app/items', holds: /^app\/items\/(?!routes)/ },
-  { name: 'app/suppliers', holds: /^app\/suppliers\/(?!routes)/ },
-  { name: 'app/lots', holds: /^app\/lots\/(?!(.*\/)?routes)/ },
-  { name: 'app/advice', holds: /^app\/advice\/(?!routes)/ },
-  { name: 'app/reports', holds: /^app\/reports\/(?!routes)/ },
-  { name: 'worker threads', holds: /^app\/compute\/(tasks|worker)\.ts$/ },
-  { name: 'routes', holds: /^app\/[\w-]+\/(.*\/)?routes[\w-]*\.tsx$/ },
+  { name: 'db', holds: /^db\// },
+  { name: 'app/audit', holds: /^app\/audit\// },
+  { name: 'app/people', holds: /^app\/people\// },
+  { name: 'app/advisor', holds: /^app\/advisor\// },
+  { name: 'app/register', holds: /^app\/register\// },
+  { name: 'app/lots/rules', holds: /^app\/lots\/rules\// },
+  { name: 'app/lots/record', holds: /^app\/lots\/record\// },
+  { name: 'app/lots/evidence', holds: /^app\/lots\/evidence\// },
+  { name: 'app/lots/acts', holds: /^app\/lots\/acts\// },
+  { name: 'app/lots', holds: /^app\/lots\/[\w-]+\.ts$/ },
+  { name: 'app/history', holds: /^app\/history\// },
+  { name: 'app/advice', holds: /^app\/advice\// },
+  { name: 'app/compute', holds: /^app\/compute\// },
+  { name: 'app/desk', holds: /^app\/desk\// },
+  { name: 'views', holds: /^views\// },
+  { name: 'app/web', holds: /^app\/web\// },
   { name: 'app/jobs', holds: /^app\/jobs\// },
   { name: 'seed', holds: /^seed\// },
   { name: 'app', holds: /^app\/[\w-]+\.ts$/ },
@@ -29,7 +33,8 @@ const order: Room[] = [
   { name: 'test', holds: /^test\// },
 ]
 
-const roomsWithPages = ['views', 'routes', 'app', 'people, audit, http, ops', 'test', 'bench']
+/** What a page may use beside types: its own kind, the closed words and the kit. */
+const forPages = ['views', 'app/terms', 'app/kit']
 const LONGEST_FILE = 250
 
 /** Sentences about what stands against the house's rules; none where all is well. */
@@ -74,11 +79,9 @@ function faultsInImports({ path, text }: SourceFile): string[] {
     const target = join(dirname(path), from)
     const other = roomOf(target)
     if (other === undefined) return [`${path} imports ${target}, which lies in no room of the house`]
-    if (order[room]?.name === 'views' && typesOnly) return []
     if (other > room) return [`${path} imports ${target}, from a room below its own`]
-    const pages = order[other]?.name === 'views' && target.endsWith('.tsx') && !typesOnly
-    if (pages && !roomsWithPages.includes(order[room]?.name ?? ''))
-      return [`${path} imports the page ${target}; pages are for routes`]
+    if (order[room]?.name === 'views' && !typesOnly && !forPages.includes(order[other]?.name ?? ''))
+      return [`${path} imports more than types of ${target}`]
     return []
   })
 }

@@ -7,7 +7,7 @@ import { join } from 'node:path'
 import { setTimeout as sleep } from 'node:timers/promises'
 import postgres from 'postgres'
 import { afterAll } from 'vitest'
-import { projectRoot } from '../../db/root.ts'
+import { projectRoot } from '../../app/kit/root.ts'
 
 export type Service = {
   pid: number

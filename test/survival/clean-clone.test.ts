@@ -3,7 +3,7 @@ import { spawn, spawnSync } from 'node:child_process'
 import { cpSync, mkdirSync } from 'node:fs'
 import { dirname, join } from 'node:path'
 import { afterAll, expect, test } from 'vitest'
-import { projectRoot } from '../../db/root.ts'
+import { projectRoot } from '../../app/kit/root.ts'
 import { dataFolder } from '../support/service.ts'
 
 /** Of the service that the test started; it lives in a group of its own, so that npm's shell goes with it. */

@@ -3,8 +3,8 @@ import { chmodSync, chownSync, existsSync, mkdtempSync, readFileSync, rmSync, wr
 import { tmpdir } from 'node:os'
 import { basename, dirname, join } from 'node:path'
 import { beforeAll, describe, expect, test } from 'vitest'
+import { projectRoot } from '../../app/kit/root.ts'
 import { reachable, runsAsRoot } from '../../db/embedded/account.ts'
-import { projectRoot } from '../../db/root.ts'
 import { compiled, dataFolder, freePort, look, serverGone, serverPid, start } from '../support/service.ts'
 
 let main = ''

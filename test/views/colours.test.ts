@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { projectRoot } from '../../db/root.ts'
+import { projectRoot } from '../../app/kit/root.ts'
 
 type Rgb = [number, number, number]
 

@@ -1,6 +1,6 @@
 // Freezes a way from the advice's table.
-import type { AssessedWay } from '../../app/advice/assess.ts'
-import type { LotFacts } from '../../app/lots/show.ts'
+import type { AssessedWay } from '../../app/advice/evaluate.ts'
+import type { LotFacts } from '../../app/lots/record/lot.ts'
 import { Version } from '../form.tsx'
 import { wayNames } from './words.ts'
 

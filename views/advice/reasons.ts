@@ -1,6 +1,6 @@
 // The advice in a first line and three sentences, and what would change it.
 import type { Advice } from '../../app/advice/advise.ts'
-import type { AssessedWay } from '../../app/advice/assess.ts'
+import type { AssessedWay } from '../../app/advice/evaluate.ts'
 import { expected, frequency, money, percent, whole } from '../figures.ts'
 import { meanIn, wayNames } from './words.ts'
 

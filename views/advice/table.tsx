@@ -1,6 +1,6 @@
 // The ways of testing side by side: what each costs under the belief and what it protects.
 import type { Advice } from '../../app/advice/advise.ts'
-import type { AssessedWay } from '../../app/advice/assess.ts'
+import type { AssessedWay } from '../../app/advice/evaluate.ts'
 import { amount, expected, frequency, whole } from '../figures.ts'
 import { Table } from '../table.tsx'
 import { FreezeWay } from './freeze.tsx'

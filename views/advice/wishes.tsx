@@ -1,6 +1,8 @@
 // What the buyer may say beside the item's terms; the address holds it.
-import type { AdviceText } from '../../app/advice/forms.ts'
-import { Blank, BlankProblem, Choice, type Problems } from '../form.tsx'
+
+import type { AdviceText } from '../../app/advice/asked.ts'
+import type { Problems } from '../../app/kit/problems.ts'
+import { Blank, BlankProblem, Choice } from '../form.tsx'
 
 type Props = { lotId: number; asked: AdviceText; problems: Problems }
 

@@ -1,7 +1,8 @@
 // How the ways of testing and the belief behind the advice are said.
-import type { AssessedWay } from '../../app/advice/assess.ts'
-import type { Belief } from '../../app/advice/belief.ts'
-import type { LeftOut, WayKind } from '../../app/advice/ways.ts'
+
+import type { LeftOut, WayKind } from '../../app/advice/alternatives.ts'
+import type { AssessedWay } from '../../app/advice/evaluate.ts'
+import type { Belief } from '../../app/advice/prior.ts'
 import { counted, frequency, percent, percentAtLeast, percentAtMost, whole } from '../figures.ts'
 
 export const wayNames: Record<WayKind, string> = {

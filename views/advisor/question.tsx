@@ -1,6 +1,7 @@
 // The advisor's question as sentences with gaps in them; the address holds the answer's whole question.
 import type { QuestionText } from '../../app/advisor/question.ts'
-import { Blank, BlankProblem, ProblemSummary, type Problems } from '../form.tsx'
+import type { Problems } from '../../app/kit/problems.ts'
+import { Blank, BlankProblem, ProblemSummary } from '../form.tsx'
 
 type Props = { asked: QuestionText; problems: Problems | undefined }
 

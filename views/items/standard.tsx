@@ -1,6 +1,8 @@
 // What an item says besides its costs: a critical place, and the published standard that a contract may name.
-import type { ItemFacts } from '../../app/items/list.ts'
-import { Choice, Fact, type Problems, Select, type Typed } from '../form.tsx'
+
+import type { Problems, Typed } from '../../app/kit/problems.ts'
+import type { ItemFacts } from '../../app/register/items.ts'
+import { Choice, Fact, Select } from '../form.tsx'
 
 const limits = [
   '0.010',

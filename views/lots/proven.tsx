@@ -1,7 +1,8 @@
 // What the recorded sample proves of a lot, and whether its condition was kept.
-import type { Proof } from '../../app/lots/decision/proof.ts'
-import type { Condition as Kept } from '../../app/lots/progress.ts'
-import type { LotFacts } from '../../app/lots/show.ts'
+
+import type { Condition as Kept } from '../../app/lots/record/integrity.ts'
+import type { LotFacts } from '../../app/lots/record/lot.ts'
+import type { Proof } from '../../app/lots/rules/bounds.ts'
 import { Condition } from '../cautions.tsx'
 import { confidenceOf, counted, expected, whole } from '../figures.ts'
 import { Fact, Facts } from '../form.tsx'

@@ -1,7 +1,7 @@
 // How the parts of a lot's story are called.
 
-import type { LotFacts } from '../../app/lots/show.ts'
-import type { Act } from '../../app/lots/turn.ts'
+import type { LotFacts } from '../../app/lots/record/lot.ts'
+import type { Act } from '../../app/lots/rules/next-step.ts'
 import type { Stage } from '../../app/statistics/plans/plan.ts'
 import type { LotState, Outcome, PlanKind } from '../../app/terms/lot.ts'
 import { counted, whole } from '../figures.ts'

@@ -1,5 +1,7 @@
 // The two fields of a new password, the second against slips of the keyboard.
-import { Field, type Problems } from '../form.tsx'
+
+import type { Problems } from '../../app/kit/problems.ts'
+import { Field } from '../form.tsx'
 
 type Props = { label?: string; hint: string; problems: Problems | undefined }
 

@@ -1,5 +1,5 @@
 // What is wrong with a supplier's cords: by parameter and by failure mode.
-import type { FaultShares } from '../../app/suppliers/past-sums.ts'
+import type { FaultShares } from '../../app/history/supplier-page-sums.ts'
 import { Shares } from '../charts/shares.tsx'
 import { counted, percent, whole } from '../figures.ts'
 import { Table } from '../table.tsx'

@@ -1,5 +1,5 @@
 // A supplier's decided lots one after the other, with what is proven of each.
-import type { LotStanding } from '../../app/suppliers/standing.ts'
+import type { LotStanding } from '../../app/history/summary.ts'
 import { LotsOverTime } from '../charts/lots-over-time.tsx'
 import { day, percent, percentAtLeast, percentAtMost, whole } from '../figures.ts'
 import { Table } from '../table.tsx'

@@ -1,5 +1,5 @@
 // How near the limit a supplier's cords come, lot after lot.
-import type { LotMargins, MarginSummary } from '../../app/suppliers/margins.ts'
+import type { LotMargins, MarginSummary } from '../../app/history/margins.ts'
 import { MarginsOverTime, margin } from '../charts/margins-over-time.tsx'
 import { whole } from '../figures.ts'
 import { Table } from '../table.tsx'

@@ -1,5 +1,5 @@
 // The share of a supplier's cords that do not conform: its own with an interval, and the same drawn towards all suppliers.
-import type { SupplierPast } from '../../app/suppliers/past.ts'
+import type { SupplierPast } from '../../app/history/supplier-page.ts'
 import { type IntervalRow, Intervals } from '../charts/intervals.tsx'
 import { counted, percent, percentAtLeast, percentAtMost, perHundred, whole } from '../figures.ts'
 import { Table } from '../table.tsx'

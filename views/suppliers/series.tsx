@@ -1,9 +1,10 @@
 // One series of a supplier: its trend, how strictly it is inspected and why, and what its next lot will need.
-import type { Need } from '../../app/suppliers/series/next-lot.ts'
-import type { Series } from '../../app/suppliers/series/series.ts'
-import type { SeriesNote, Switching } from '../../app/suppliers/switching.ts'
+import type { Need } from '../../app/history/series/next-lot.ts'
+import type { Series } from '../../app/history/series/series.ts'
+import type { SeriesNote, Switching } from '../../app/history/series/switching.ts'
+import type { Problems, Typed } from '../../app/kit/problems.ts'
 import { counted, day, whole } from '../figures.ts'
-import { FormKey, ProblemSummary, type Problems, TextArea, type Typed } from '../form.tsx'
+import { FormKey, ProblemSummary, TextArea } from '../form.tsx'
 import { TrendOf } from './trend.tsx'
 import { inspectionWords, reasonWords } from './words.ts'
 

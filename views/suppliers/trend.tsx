@@ -1,5 +1,5 @@
 // The trend of one series, each signal of it explained.
-import type { Trend, TrendPoint } from '../../app/suppliers/series/trend.ts'
+import type { Trend, TrendPoint } from '../../app/history/series/trend.ts'
 import { TrendChart } from '../charts/trend.tsx'
 import { counted, expected, frequency, percent, perThousandAtMost, whole } from '../figures.ts'
 import { Table } from '../table.tsx'

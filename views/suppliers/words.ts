@@ -1,5 +1,5 @@
 // How the inspection of a series is spoken of.
-import type { Inspection, Switching } from '../../app/suppliers/switching.ts'
+import type { Inspection, Switching } from '../../app/history/series/switching.ts'
 
 export const inspectionWords: Record<Inspection, string> = {
   normal: 'Normal inspection',

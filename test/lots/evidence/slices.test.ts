@@ -1,8 +1,8 @@
 // Large lots: what a signature and each page read of them, counted by the database, and how large the evidence becomes.
 import { beforeAll, describe, expect, test } from 'vitest'
-import { decideLot } from '../../../app/lots/decision/decide.ts'
+import { decideLot } from '../../../app/lots/acts/decide.ts'
 import { evidenceRows, frozenEvidence, rowsAreAsSigned } from '../../../app/lots/evidence/read.ts'
-import { factsOf, storyOf } from '../../../app/lots/show.ts'
+import { factsOf, storyOf } from '../../../app/lots/record/lot.ts'
 import { fillLargeLot, fillRegister, recordOpenCords } from '../../../bench/large-lots.ts'
 import { type Client, testApp } from '../../support/app.ts'
 import { freshDatabase } from '../../support/database.ts'

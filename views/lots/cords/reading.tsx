@@ -1,6 +1,8 @@
 // What is entered of one cord: two margins, each by its side of the limit and a number, wire map, visual, marks.
-import type { Entry } from '../../../app/lots/cords/entry.ts'
-import { Choice, Field, type Problems, TextArea, type Typed } from '../../form.tsx'
+
+import type { Problems, Typed } from '../../../app/kit/problems.ts'
+import type { Entry } from '../../../app/lots/rules/entry.ts'
+import { Choice, Field, TextArea } from '../../form.tsx'
 
 type Props = { typed: Typed; problems: Problems | undefined }
 

@@ -1,6 +1,7 @@
 // How an entry of one cord is said: its state with shape and word, its digits, its reasons.
-import type { Entry } from '../../../app/lots/cords/entry.ts'
-import type { EntryFacts } from '../../../app/lots/cords/walk.ts'
+
+import type { EntryFacts } from '../../../app/lots/record/pick-list.ts'
+import type { Entry } from '../../../app/lots/rules/entry.ts'
 import { decibels } from '../../figures.ts'
 import { type CordState, State } from '../../marks.tsx'
 

@@ -1,9 +1,10 @@
 // The parts of the decision's form: four choices with what follows and what it is expected to cost, the concession, the signature.
 
 import type { Child } from 'hono/jsx'
-import type { Amount } from '../../../app/lots/decision/consequences.ts'
+import type { Problems, Typed } from '../../../app/kit/problems.ts'
+import type { Amount } from '../../../app/lots/rules/consequences.ts'
 import { counted, expected, money, whole } from '../../figures.ts'
-import { Choice, Field, type Problems, TextArea, type Typed } from '../../form.tsx'
+import { Choice, Field, TextArea } from '../../form.tsx'
 import type { DecisionProps } from './props.ts'
 
 export function Choices({ lot, consequences, currency, problems, typed }: DecisionProps) {

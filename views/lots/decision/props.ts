@@ -1,10 +1,11 @@
 // What the manager's page of a decision is told.
-import type { CordFacts } from '../../../app/lots/cords/walk.ts'
-import type { Consequences } from '../../../app/lots/decision/consequences.ts'
+
+import type { Standing } from '../../../app/history/summary.ts'
+import type { Problems, Typed } from '../../../app/kit/problems.ts'
 import type { ShownMargins } from '../../../app/lots/evidence/margins.ts'
-import type { LotFacts } from '../../../app/lots/show.ts'
-import type { Standing } from '../../../app/suppliers/standing.ts'
-import type { Problems, Typed } from '../../form.tsx'
+import type { LotFacts } from '../../../app/lots/record/lot.ts'
+import type { CordFacts } from '../../../app/lots/record/pick-list.ts'
+import type { Consequences } from '../../../app/lots/rules/consequences.ts'
 
 export type DecisionProps = {
   lot: LotFacts

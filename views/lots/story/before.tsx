@@ -1,6 +1,6 @@
 // The chapters before any cord is drawn: announced, received, planned.
 
-import type { LotFacts } from '../../../app/lots/show.ts'
+import type { LotFacts } from '../../../app/lots/record/lot.ts'
 import { accuracy, counted, money, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { policyWords } from '../../items/terms.tsx'

@@ -1,6 +1,6 @@
 // One chapter of a lot's story: its name, who did it and when, what it says; not begun, begun or done.
 import type { Child } from 'hono/jsx'
-import type { LotFacts } from '../../../app/lots/show.ts'
+import type { LotFacts } from '../../../app/lots/record/lot.ts'
 import type { Role } from '../../../app/terms/person.ts'
 import { moment } from '../../figures.ts'
 

@@ -1,6 +1,7 @@
 // The last chapter: the manager's decision, the one that closes a screening, the balance, or the withdrawal.
-import type { DecisionFacts } from '../../../app/lots/chapters.ts'
-import type { LotFacts } from '../../../app/lots/show.ts'
+
+import type { LotFacts } from '../../../app/lots/record/lot.ts'
+import type { DecisionFacts } from '../../../app/lots/record/steps.ts'
 import { counted, day, moment, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { outcomeWords } from '../words.ts'

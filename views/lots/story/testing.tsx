@@ -1,6 +1,6 @@
 // The chapters in which cords are drawn and tested.
 
-import type { LotFacts } from '../../../app/lots/show.ts'
+import type { LotFacts } from '../../../app/lots/record/lot.ts'
 import { counted, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { Proven, verdictSentence } from '../proven.tsx'

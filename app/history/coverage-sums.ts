@@ -1,0 +1,49 @@
+// The arithmetic of the calibration: what each sample had foretold, and how many of them came out so.
+import type { Task } from '../kit/task.ts'
+import { type Prediction, predictionOf } from '../lots/rules/prediction.ts'
+import type { Count } from '../lots/rules/progress.ts'
+import { clopperPearsonInterval, type Interval } from '../statistics/bounds/fraction.ts'
+import type { Stage } from '../statistics/plans/plan.ts'
+
+export type CalibratedLot = Prediction & { lotId: number; item: string; size: number }
+
+export type CalibrationGroup = {
+  /** the latest first */
+  lots: CalibratedLot[]
+  covered: number
+  /** share covered, with Clopper and Pearson's interval at 95 %; undefined where there is no lot */
+  share: { fraction: number; interval: Interval } | undefined
+}
+
+/** A lot known whole, with the sample that is held against the rest of it. */
+export type KnownSample = {
+  lotId: number
+  item: string
+  size: number
+  stages: readonly Stage[]
+  count: Count
+  foundInAll: number
+}
+
+export type CalibrationFacts = { afterScreening: KnownSample[]; byPlan: KnownSample[] }
+export type CalibrationGroups = Record<keyof CalibrationFacts, CalibrationGroup>
+
+export const calibrationTask: Task<CalibrationFacts, CalibrationGroups> = {
+  name: 'calibration',
+  work: ({ afterScreening, byPlan }) => ({
+    afterScreening: groupOf(afterScreening.map(calibrated)),
+    byPlan: groupOf(byPlan.map(calibrated)),
+  }),
+}
+
+function calibrated({ lotId, item, size, stages, count, foundInAll }: KnownSample): CalibratedLot {
+  const plan = { lotSize: size, sampleSize: stages.at(-1)?.sampleSize ?? 0, stages }
+  return { lotId, item, size, ...predictionOf(plan, count, foundInAll) }
+}
+
+function groupOf(lots: CalibratedLot[]): CalibrationGroup {
+  const covered = lots.filter((lot) => lot.covered).length
+  if (lots.length === 0) return { lots, covered, share: undefined }
+  const interval = clopperPearsonInterval({ sampleSize: lots.length, found: covered, confidence: 0.95 })
+  return { lots, covered, share: { fraction: covered / lots.length, interval } }
+}

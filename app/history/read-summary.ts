@@ -1,0 +1,25 @@
+// The lots of a supplier, read for its standing.
+import { and, count, eq, inArray } from 'drizzle-orm'
+import type { Db } from '../../db/client.ts'
+import { lots } from '../../db/schema/lots.ts'
+import { type Run, runOf } from '../kit/task.ts'
+import { supplierOf } from '../register/suppliers.ts'
+import { piecesOf } from './counted.ts'
+import { countedLots } from './counted-lots.ts'
+import { type Standing, standingTask } from './summary.ts'
+
+/** What the decided lots of a supplier showed. Throws Refusal (missing) where there is no such supplier. */
+export async function standingOf(db: Db, run: Run, supplierId: number): Promise<Standing> {
+  const supplier = await supplierOf(db, supplierId)
+  const counted = await countedLots(db, { supplierId })
+  const open = await lotsUnderWay(db, supplierId)
+  return runOf(piecesOf(counted), run)(standingTask, { supplier, counted, open })
+}
+
+export async function lotsUnderWay(db: Db, supplierId: number): Promise<number> {
+  const [open] = await db
+    .select({ lots: count() })
+    .from(lots)
+    .where(and(eq(lots.supplierId, supplierId), inArray(lots.state, ['announced', 'received', 'planned', 'drawn'])))
+  return open?.lots ?? 0
+}

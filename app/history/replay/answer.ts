@@ -1,0 +1,47 @@
+// The whole answer to the percentage question: the replay, one lot drawn cord by cord, and the spool beside it.
+import type { Db } from '../../../db/client.ts'
+import type { Run } from '../../kit/task.ts'
+import { type LotGrid, lotGrid } from './grid.ts'
+import { type PercentageQuestion, percentageQuestion } from './percentage.ts'
+import { percentageOf } from './replayed.ts'
+import { type SpoolComparison, spoolComparison } from './spool.ts'
+
+/** lot: the one to be drawn; where none is named, the first that held too many. draw: 1, 2, 3 …, another sample each. */
+export type ReplayWish = { percent: string; allowed: number; lot?: number | undefined; draw: number }
+
+export type PercentageReplay = {
+  question: PercentageQuestion
+  grid: LotGrid | undefined
+  draw: number
+  /** the lot that was to be drawn and is too large for it */
+  tooLargeToDraw: number | undefined
+  spool: SpoolComparison
+}
+
+/** More cords than this are no picture any more. */
+const largestGrid = 2000
+/** The lot of the spool comparison where the supplier has none that was tested whole. */
+const usualLot = 480
+
+/** Answers the question for one supplier; a lot that is not among the replayed ones is not drawn. */
+export async function replayPercentage(
+  db: Db,
+  run: Run,
+  supplierId: number,
+  wish: ReplayWish,
+): Promise<PercentageReplay> {
+  const { percent, allowed, draw } = wish
+  const question = await percentageQuestion(db, run, supplierId, percent, allowed)
+  const lots = [...question.byPlan.lots, ...question.afterScreening.lots]
+  const shown = lots.find(({ lotId }) => lotId === wish.lot) ?? lots.find((lot) => lot.heldTooMany) ?? lots[0]
+  const drawable = shown !== undefined && shown.size <= largestGrid
+  const seed = `lot ${shown?.lotId}, sample ${draw}`
+  const lotSize = shown?.size ?? usualLot
+  return {
+    question,
+    grid: drawable ? await lotGrid(db, shown.lotId, { percent, seed }) : undefined,
+    draw,
+    tooLargeToDraw: drawable ? undefined : shown?.lotId,
+    spool: spoolComparison(lotSize, percentageOf(lotSize, percent), question.fraction.value),
+  }
+}

@@ -1,0 +1,35 @@
+// The percentage question for a supplier, an item or everything: one page that a buyer can put before a supplier.
+import { eq } from 'drizzle-orm'
+import type { Db } from '../../../db/client.ts'
+import { items, suppliers } from '../../../db/schema/register.ts'
+import { Refusal } from '../../kit/refusal.ts'
+import type { Run } from '../../kit/task.ts'
+import { knownWhole } from '../counted.ts'
+import { countedLots, type WhichLots } from '../counted-lots.ts'
+import { knownLot } from './replayed.ts'
+import { type Sheet, sheetTask } from './sheet.ts'
+import { markedSpools } from './spools.ts'
+
+export type Scope = { supplier: string | undefined; item: string | undefined }
+export type ReportWish = WhichLots & { percent: string; allowed: number }
+
+export type PercentageReport = Sheet & { scope: Scope; percent: string; allowed: number; leftOut: number }
+
+/** Reads the lots and has the sheet worked out. Throws Refusal where supplier or item is missing. */
+export async function percentageReport(db: Db, run: Run, wish: ReportWish): Promise<PercentageReport> {
+  const { percent, allowed } = wish
+  const scope = await scopeOf(db, wish)
+  const { known, leftOut } = knownWhole(await countedLots(db, wish))
+  const spools = await markedSpools(db, wish)
+  const sheet = await run(sheetTask, { known: known.map(knownLot), spools, percent, allowed })
+  return { ...sheet, scope, percent, allowed, leftOut }
+}
+
+async function scopeOf(db: Db, { supplierId, itemId }: WhichLots): Promise<Scope> {
+  const [supplier] =
+    supplierId === undefined ? [] : await db.select().from(suppliers).where(eq(suppliers.id, supplierId))
+  const [item] = itemId === undefined ? [] : await db.select().from(items).where(eq(items.id, itemId))
+  if (supplierId !== undefined && !supplier) throw new Refusal('missing', `There is no supplier ${supplierId}`)
+  if (itemId !== undefined && !item) throw new Refusal('missing', `There is no item ${itemId}`)
+  return { supplier: supplier?.name, item: item?.name }
+}

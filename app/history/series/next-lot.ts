@@ -1,0 +1,63 @@
+// What the next lot of a series will need, as the item and the inspection state have it.
+import type { items } from '../../../db/schema/register.ts'
+import { wholeCords } from '../../kit/decimal.ts'
+import type { Inspection, StandardPlan } from '../../statistics/plans/standard.ts'
+import { designZeroForLot } from '../../statistics/plans/zero.ts'
+import type { Switching } from './switching.ts'
+import { seriesTermsOf, singlePlanOf } from './terms.ts'
+
+/** A lot that waits for its plan. */
+export type OpenLot = { lotId: number; itemId: number; size: number; isolated: boolean }
+
+export type Need =
+  /** a critical item: every cord is tested */
+  | { kind: 'every-cord' }
+  /** a discontinued series: nothing is taken until the supplier has acted */
+  | { kind: 'nothing-taken' }
+  /** the plan of the standard in the severity that the series has */
+  | { kind: 'standard'; inspection: Inspection; plan: StandardPlan }
+  /** the item names no acceptance quality limit, or the lot stands alone: only the item's own demand counts */
+  | { kind: 'demand-alone'; why: 'no limit' | 'isolated' }
+
+export type NextLot = {
+  /** the open lot that is meant; undefined: a lot like the last one */
+  lotId: number | undefined
+  size: number
+  need: Need
+  /** what the item demands whatever the standard says: the smallest sample of which none may fail */
+  demanded: { tooMany: number; catchOf100: string; sampleSize: number }
+}
+
+/** What a series needs to know of its item. */
+export type SeriesItem = Pick<
+  typeof items.$inferSelect,
+  'id' | 'name' | 'critical' | 'acceptanceQualityLimit' | 'inspectionLevel' | 'tooMany' | 'catchOf100'
+>
+
+/** For the oldest lot that waits for its plan, or else for a lot as large as the last one. */
+export function nextLotOf(item: SeriesItem, switching: Switching, open: OpenLot[], lastSize: number): NextLot {
+  const next = open[0]
+  const size = next?.size ?? lastSize
+  const tooMany = wholeCords(item.tooMany, size) ?? size
+  const risk = (100 - Number(item.catchOf100)) / 100
+  return {
+    lotId: next?.lotId,
+    size,
+    need: needOf(item, switching, { size, isolated: next?.isolated ?? false }),
+    demanded: {
+      tooMany,
+      catchOf100: item.catchOf100,
+      sampleSize: designZeroForLot({ lotSize: size, nonconforming: tooMany, risk }),
+    },
+  }
+}
+
+function needOf(item: SeriesItem, { state }: Switching, lot: { size: number; isolated: boolean }): Need {
+  if (item.critical) return { kind: 'every-cord' }
+  if (lot.isolated) return { kind: 'demand-alone', why: 'isolated' }
+  if (state.inspection === 'discontinued') return { kind: 'nothing-taken' }
+  const terms = seriesTermsOf(item)
+  const plan = terms && singlePlanOf(terms, lot.size, state.inspection)
+  if (!plan) return { kind: 'demand-alone', why: 'no limit' }
+  return { kind: 'standard', inspection: state.inspection, plan }
+}

@@ -1,0 +1,68 @@
+// The arithmetic of a supplier's page.
+import type { Task } from '../kit/task.ts'
+import type { Belief } from '../statistics/history/lower.ts'
+import type { CountedLot, Faults } from './counted-lots.ts'
+import { ratesFrom, type SampledSupplier, type SupplierRate } from './rates.ts'
+import { type Series, type SeriesFacts, seriesFrom } from './series/series.ts'
+import { type Standing, standingFrom } from './summary.ts'
+
+/** What is wrong with a supplier's cords, over all that were recorded in decided lots, those of screenings too. */
+export type FaultShares = {
+  recorded: number
+  nonconforming: number
+  faults: Faults
+  /** missing, or could not be tested */
+  notTested: number
+}
+
+export type PastSums = Standing & {
+  /** drawn towards all suppliers; undefined where no cord of it was tested */
+  rate: SupplierRate | undefined
+  prior: Belief
+  priorFrom: 'suppliers' | 'stated'
+  /** suppliers with a decided lot, this one included */
+  suppliers: number
+  faults: FaultShares
+  series: Series[]
+}
+
+export type PastFacts = {
+  supplier: Standing['supplier']
+  /** lots of this supplier; what the samples of all suppliers held */
+  counted: CountedLot[]
+  sampled: SampledSupplier[]
+  open: number
+  series: SeriesFacts[]
+}
+
+export const pastTask: Task<PastFacts, PastSums> = {
+  name: 'supplier past',
+  work({ supplier, counted, sampled, open, series }) {
+    const { prior, priorFrom, suppliers } = ratesFrom(sampled)
+    return {
+      ...standingFrom(supplier, counted, open),
+      rate: suppliers.find(({ id }) => id === supplier.id),
+      prior,
+      priorFrom,
+      suppliers: suppliers.length,
+      faults: faultSharesOf(counted.filter(({ decided }) => decided)),
+      series: seriesFrom(series, counted, prior),
+    }
+  },
+}
+
+function faultSharesOf(decided: CountedLot[]): FaultShares {
+  const sum = (of: (lot: (typeof decided)[number]) => number) => decided.reduce((total, lot) => total + of(lot), 0)
+  return {
+    recorded: sum((lot) => lot.all.recorded),
+    nonconforming: sum((lot) => lot.all.found),
+    faults: {
+      crosstalk: sum((lot) => lot.faults.crosstalk),
+      returnLoss: sum((lot) => lot.faults.returnLoss),
+      wireMap: sum((lot) => lot.faults.wireMap),
+      visual: sum((lot) => lot.faults.visual),
+      marginal: sum((lot) => lot.faults.marginal),
+    },
+    notTested: sum((lot) => lot.notTested),
+  }
+}

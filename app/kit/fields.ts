@@ -1,0 +1,71 @@
+// Fields that many forms share, each with the sentence that stands beside it when it cannot be read.
+import { z } from 'zod'
+import { unwantedIn, unwantedSentence } from './characters.ts'
+
+/** The form's own key, made when it was shown (FormKey): sent twice, the form is carried out once. */
+export const formKey = z.uuid({ error: 'This form is not whole: load the page again' })
+
+/** The version of the record that the reader saw (Version): changed meanwhile, the form is refused. */
+export const formVersion = wholeNumber({ from: 1, to: 2_147_483_647 }, 'This form is not whole: load the page again')
+
+/** Text of one line that must be there, trimmed. `sentence` says what to type; longer text is refused by its length. */
+export function text(sentence: string, longest: number) {
+  return needed(sentence, longest).superRefine(refuseUnwanted({ lines: false }))
+}
+
+/** The same of several lines, for reasons and notes. */
+export function longText(sentence: string, longest: number) {
+  return needed(sentence, longest).superRefine(refuseUnwanted({ lines: true }))
+}
+
+/** Text of one line that may be empty, trimmed. */
+export function optionalText(longest: number) {
+  return atMost(longest)
+    .superRefine(refuseUnwanted({ lines: false }))
+    .default('')
+}
+
+/** The same of several lines. */
+export function optionalLongText(longest: number) {
+  return atMost(longest)
+    .superRefine(refuseUnwanted({ lines: true }))
+    .default('')
+}
+
+/** A whole number in plain digits, such as 480. Not 1e9, not 4.5, not 1,000 (which is one thousand here and one there). */
+export function wholeNumber({ from, to }: { from: number; to: number }, sentence: string) {
+  return z
+    .string({ error: sentence })
+    .trim()
+    .regex(/^\d{1,15}$/, { error: sentence })
+    .transform(Number)
+    .refine((value) => value >= from && value <= to, { error: sentence })
+}
+
+/** One of a few words; `sentence` where none is chosen. */
+export function choice<const T extends readonly [string, ...string[]]>(words: T, sentence: string) {
+  return z.enum(words, { error: sentence })
+}
+
+function needed(sentence: string, longest: number) {
+  return z
+    .string({ error: sentence })
+    .trim()
+    .min(1, { error: sentence })
+    .max(longest, { error: `At most ${longest} characters` })
+}
+
+function atMost(longest: number) {
+  return z
+    .string()
+    .trim()
+    .max(longest, { error: `At most ${longest} characters` })
+}
+
+/** Refuses characters that nobody can see, and says what they do. */
+function refuseUnwanted(allowed: { lines: boolean }) {
+  return (value: string, context: z.RefinementCtx) => {
+    const unwanted = unwantedIn(value, allowed)
+    if (unwanted) context.addIssue({ code: 'custom', message: unwantedSentence(unwanted) })
+  }
+}

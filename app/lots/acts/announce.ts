@@ -1,0 +1,31 @@
+// A lot that is on its way: one supplier, one item, one production mark.
+import type { Db } from '../../../db/client.ts'
+import { lots } from '../../../db/schema/lots.ts'
+import { record } from '../../audit/record.ts'
+import { once } from '../../people/once.ts'
+import { requireStanding } from '../../people/standing.ts'
+import type { Person } from '../../terms/person.ts'
+import { type AnnouncedLot, checkedAnnouncement } from '../rules/packing.ts'
+
+/** Announces a lot. Returns its number; the same form sent again returns the same number. */
+export async function announceLot(
+  db: Db,
+  officer: Person,
+  { key, ...announced }: AnnouncedLot & { key: string },
+): Promise<number> {
+  return db.transaction(async (tx) => {
+    await requireStanding(tx, officer, 'officer', 'announce a lot')
+    const input = await checkedAnnouncement(tx, announced)
+    const { size, ...lot } = input
+    const { made } = await once(tx, { key, person: officer, act: 'lot.announced', subject: 'lot', input }, async () => {
+      const [added] = await tx
+        .insert(lots)
+        .values({ ...lot, announcedSize: size, announcedBy: officer.id })
+        .returning({ id: lots.id })
+      if (!added) throw new Error('the lot was not added')
+      await record(tx, officer, 'lot.announced', `lot/${added.id}`, { ...lot, size })
+      return added.id
+    })
+    return made
+  })
+}

@@ -1,0 +1,87 @@
+// The inspector's correction of an entry: the former one stays readable, with the reason.
+import { and, eq, sql } from 'drizzle-orm'
+import type { Db, Tx } from '../../../db/client.ts'
+import { earlierResults, results } from '../../../db/schema/results.ts'
+import { record } from '../../audit/record.ts'
+import { Refusal } from '../../kit/refusal.ts'
+import { once } from '../../people/once.ts'
+import { requireStanding } from '../../people/standing.ts'
+import type { Person } from '../../terms/person.ts'
+import { lockLot, requireState } from '../record/lock.ts'
+import { columnsOf } from '../record/row.ts'
+import { correctedInput, enteredUnder } from '../record/sent.ts'
+import { moveOn, planOf, standingResult } from '../record/testing.ts'
+import type { Entry } from '../rules/entry.ts'
+import { statesFor } from '../rules/lifecycle.ts'
+import { checkedEntry, type Judged, judgedBy } from '../rules/reading.ts'
+
+/** entryNumber: the entry that the inspector saw, so that a correction made meanwhile is not undone unseen. */
+type Correction = { key: string; position: number; entryNumber: number; reason: string }
+
+/** Replaces the entry of a cord and keeps the one before. Open until the lot's last decision. */
+export async function correctResult(
+  db: Db,
+  inspector: Person,
+  lotId: number,
+  { key, position, entryNumber, reason, ...said }: Entry & Correction,
+): Promise<Judged> {
+  const entry = checkedEntry(said)
+  const correctionReason = reason.trim()
+  if (correctionReason === '' || correctionReason.length > 500)
+    throw new Refusal('invalid', 'Say why the entry is corrected (1 to 500 characters)', 'reason')
+  const subject = `lot/${lotId}/cord/${position}`
+  return db.transaction(async (tx) => {
+    await requireStanding(tx, inspector, 'inspector', 'correct a result')
+    const lot = await lockLot(tx, lotId)
+    const judged = judgedBy(entry, await planOf(tx, lotId))
+    const standing = await standingResult(tx, lotId, position)
+    const kept = await enteredUnder(tx, standing, key)
+    const input = correctedInput(entry, { entryNumber, reason: correctionReason })
+    await once(tx, { key, person: inspector, act: 'cord.corrected', subject, input, kept }, async () => {
+      requireState(lot, statesFor('amend'), 'corrected')
+      const former = correctable(standing?.result, { position, entryNumber })
+      await keepFormer(tx, former, inspector, correctionReason)
+      await tx
+        .update(results)
+        .set({
+          ...columnsOf(entry, judged),
+          formKey: key,
+          entry: former.entry + 1,
+          recordedBy: inspector.id,
+          recordedAt: sql`clock_timestamp()`,
+        })
+        .where(and(eq(results.lotId, lotId), eq(results.position, position)))
+      await moveOn(tx, inspector, lot)
+      const told = { entry: former.entry + 1, reason: correctionReason, ...entry }
+      await record(tx, inspector, 'cord.corrected', subject, { ...told, state: judged.state, before: former.state })
+      return position
+    })
+    return judged
+  })
+}
+
+/** Microseconds of its time too, which a Date here would lose: a signature may rest on them. */
+async function keepFormer(tx: Tx, former: StandingRow, inspector: Person, correctionReason: string): Promise<void> {
+  const { counts, ...kept } = former
+  const cord = and(eq(results.lotId, kept.lotId), eq(results.position, kept.position))
+  const recordedAt = sql`(select ${results.recordedAt} from ${results} where ${cord})`
+  await tx.insert(earlierResults).values({ ...kept, recordedAt, correctedBy: inspector.id, correctionReason })
+}
+
+type StandingRow = typeof results.$inferSelect
+
+/** The entry that stands, if it is the one that the inspector saw and is open still. */
+function correctable(
+  standing: StandingRow | undefined,
+  { position, entryNumber }: { position: number; entryNumber: number },
+): StandingRow {
+  if (!standing) throw new Refusal('invalid', `Cord ${position} has no entry to correct`, 'position')
+  if (standing.entry !== entryNumber)
+    throw new Refusal(
+      'conflict',
+      `The entry of cord ${position} was corrected since this page was opened: look at it again`,
+    )
+  if (!standing.counts)
+    throw new Refusal('conflict', `Another cord stands in for cord ${position}: its entry is closed`)
+  return standing
+}

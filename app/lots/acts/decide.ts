@@ -1,0 +1,114 @@
+// The manager's decision on a tested lot.
+
+import type { Db, Tx } from '../../../db/client.ts'
+import { decisions } from '../../../db/schema/lots.ts'
+import { record } from '../../audit/record.ts'
+import { Refusal } from '../../kit/refusal.ts'
+import type { Verdict } from '../../terms/lot.ts'
+import type { Person } from '../../terms/person.ts'
+import { gatherEvidence } from '../evidence/gather.ts'
+import { keepRest } from '../record/drawn.ts'
+import { changeLot, type LockedLot } from '../record/lock.ts'
+import type { Concession } from '../record/steps.ts'
+import { entriesOf, stageCountsOf, tallyOf } from '../record/tally.ts'
+import { planOf } from '../record/testing.ts'
+import { proofAfter } from '../rules/bounds.ts'
+import { reachedBy } from '../rules/progress.ts'
+import { checkSignature, lockToDecide, type Signature } from './sign.ts'
+
+export type Choice =
+  | { outcome: 'accepted' | 'screened' | 'returned' }
+  /** until: a date such as 2027-03-31 */
+  | { outcome: 'conceded'; concession: Concession }
+
+/**
+ * Decides on a drawn lot: once, never before the plan has a verdict, on what the manager saw (`version`), and with a
+ * reason where it goes against the plan. Signing freezes everything the decision rests on. Screening draws all the
+ * other cords and gives the lot back to the bench.
+ */
+export async function decideLot(db: Db, manager: Person, lotId: number, decision: Signature & Choice): Promise<void> {
+  const reason = await checkSignature(db, manager, decision)
+  const concession = decision.outcome === 'conceded' ? checkedConcession(decision.concession) : undefined
+  await db.transaction(async (tx) => {
+    const { outcome } = decision
+    const lot = await lockToDecide(tx, manager, lotId, { version: decision.version, state: 'drawn' })
+    const plan = await planOf(tx, lotId)
+    const tally = await tallyOf(tx, lotId)
+    const reached = reachedBy(plan.stages, await stageCountsOf(tx, plan, tally))
+    const { verdict, recorded, found, left } = reached
+    const count = { recorded, found }
+    if (!verdict)
+      throw new Refusal('conflict', `${recorded} of ${recorded + left} cords are recorded: the plan has no verdict yet`)
+    if (reason === '' && !follows(outcome, verdict))
+      throw new Refusal('invalid', `The plan says ${verdict}: give a reason to decide otherwise`, 'reason')
+    if (concession && concession.cords > plan.lotSize)
+      throw new Refusal('invalid', `The lot has ${plan.lotSize} cords`, 'cords')
+    if (outcome === 'screened' && entriesOf(tally) === plan.lotSize)
+      throw new Refusal('invalid', 'Every cord of the lot is recorded: there is nothing left to screen', 'outcome')
+
+    const { upperInLot } = proofAfter(plan, reached, {
+      recorded: tally.sampleRecorded,
+      found: tally.sampleNonconforming,
+    })
+    await tx.insert(decisions).values({
+      lotId,
+      after: 'sample',
+      outcome,
+      verdict,
+      reason,
+      ...count,
+      upperBoundInLot: upperInLot,
+      evidence: await gatherEvidence(tx, lot),
+      dutiesSeparated: manager.separateDuties,
+      riskBearer: concession?.riskBearer,
+      concessionUse: concession?.use,
+      concessionCords: concession?.cords,
+      concessionUntil: concession?.until,
+      decidedBy: manager.id,
+    })
+    await settle(tx, lot, outcome, plan.lotSize)
+    const told = { verdict, reason, ...count, upperInLot, concession, dutiesSeparated: manager.separateDuties }
+    await record(tx, manager, actions[outcome], `lot/${lotId}`, told)
+  })
+}
+
+const actions = {
+  accepted: 'lot.accepted',
+  conceded: 'lot.conceded',
+  screened: 'lot.screening',
+  returned: 'lot.returned',
+} as const satisfies Record<Choice['outcome'], string>
+
+/** A concession never follows: it lets through what the plan or the terms do not. */
+function follows(outcome: Choice['outcome'], verdict: Verdict): boolean {
+  if (verdict === 'accept') return outcome === 'accepted'
+  return outcome === 'returned' || outcome === 'screened'
+}
+
+async function settle(tx: Tx, lot: LockedLot, outcome: Choice['outcome'], lotSize: number): Promise<void> {
+  await changeLot(tx, lot, { state: outcome === 'screened' ? 'screening' : outcome })
+  if (outcome === 'screened') await keepRest(tx, lot.id, lotSize)
+}
+
+function checkedConcession({ riskBearer, use, cords, until }: Concession): Concession {
+  const said = (field: string, sentence: string, typed: string) => {
+    const kept = typed.trim()
+    if (kept === '' || kept.length > 300) throw new Refusal('invalid', `${sentence} (1 to 300 characters)`, field)
+    return kept
+  }
+  if (!Number.isInteger(cords) || cords < 1) throw new Refusal('invalid', 'Say for how many cords, 1 or more', 'cords')
+  return {
+    riskBearer: said('riskBearer', 'Say who bears the risk and agreed', riskBearer),
+    use: said('use', 'Say for which use', use),
+    cords,
+    until: checkedDate(until),
+  }
+}
+
+/** 2027-02-30 has the form of a date and is none. */
+function checkedDate(until: string): string {
+  const day = /^\d{4}-\d{2}-\d{2}$/.test(until) ? new Date(`${until}T00:00:00Z`) : new Date(Number.NaN)
+  if (Number.isNaN(day.getTime()) || day.toISOString().slice(0, 10) !== until)
+    throw new Refusal('invalid', 'Say until when, as a date', 'until')
+  return until
+}

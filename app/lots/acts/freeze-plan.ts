@@ -1,0 +1,100 @@
+// The officer's choice of a plan, frozen with the item's terms before any cord is opened.
+
+import { eq } from 'drizzle-orm'
+import type { Db, Tx } from '../../../db/client.ts'
+import { plans } from '../../../db/schema/lots.ts'
+import { items } from '../../../db/schema/register.ts'
+import { record } from '../../audit/record.ts'
+import { Refusal } from '../../kit/refusal.ts'
+import { requireStanding } from '../../people/standing.ts'
+import type { Stage } from '../../statistics/plans/plan.ts'
+import type { OneStageKind, StagedKind } from '../../terms/lot.ts'
+import type { Person } from '../../terms/person.ts'
+import { changeLot, lockLot, requireState, requireVersion } from '../record/lock.ts'
+import { tooManyIn } from '../record/steps.ts'
+import { statesFor } from '../rules/lifecycle.ts'
+import { checkedStages } from '../rules/stages.ts'
+
+/** A plan that looks at its sample once, or one stage after stage with cumulative numbers. */
+export type ChosenPlan =
+  | { kind: OneStageKind; sampleSize: number; acceptanceNumber: number }
+  | { kind: StagedKind; stages: readonly Stage[] }
+
+/**
+ * Freezes the plan of a received lot together with the terms of its item. Neither is changed afterwards, so nobody can
+ * move the acceptance number, the limit or the policy for marginal cords once results are seen.
+ */
+export async function freezePlan(
+  db: Db,
+  officer: Person,
+  lotId: number,
+  { version, ...chosen }: ChosenPlan & { version: number },
+): Promise<void> {
+  await db.transaction(async (tx) => {
+    await requireStanding(tx, officer, 'officer', 'freeze a plan')
+    const lot = await lockLot(tx, lotId)
+    requireState(lot, statesFor('plan'), 'planned')
+    requireVersion(lot, version)
+    const lotSize = lot.size
+    if (lotSize === null) throw new Error(`lot ${lotId} is received and has no size`)
+    const item = await itemOf(tx, lot.itemId)
+    if (item.critical && chosen.kind !== 'every-cord')
+      throw new Refusal('invalid', 'The item is critical, so its lots are always tested whole', 'sampleSize')
+    const plan = { lotSize, ...checkedPlan(chosen, lotSize), ...termsOf(item, lotSize) }
+    await tx.insert(plans).values({ lotId, ...plan, frozenBy: officer.id })
+    await changeLot(tx, lot, { state: 'planned' })
+    await record(tx, officer, 'lot.planned', `lot/${lotId}`, plan)
+  })
+}
+
+/** The plan as it is kept; throws Refusal that names the field to mend. */
+function checkedPlan(chosen: ChosenPlan, lotSize: number) {
+  if ('stages' in chosen) return checkedStages(chosen, lotSize)
+  checkNumbers(chosen, lotSize)
+  const { kind, sampleSize, acceptanceNumber } = chosen
+  const stages = [{ sampleSize, acceptanceNumber, rejectionNumber: acceptanceNumber + 1 }]
+  return { kind, sampleSize, acceptanceNumber, stages }
+}
+
+type Numbers = { kind: OneStageKind; sampleSize: number; acceptanceNumber: number }
+
+function checkNumbers({ kind, sampleSize, acceptanceNumber }: Numbers, lotSize: number): void {
+  if (!Number.isInteger(sampleSize) || sampleSize < 1 || sampleSize > lotSize)
+    throw new Refusal('invalid', `From 1 to ${lotSize} cords can be tested`, 'sampleSize')
+  if (kind === 'every-cord') {
+    if (sampleSize !== lotSize || acceptanceNumber !== lotSize)
+      throw new Refusal(
+        'invalid',
+        `Every cord is ${lotSize} cords, and each is kept or sent back by its own result`,
+        'sampleSize',
+      )
+    return
+  }
+  if (!Number.isInteger(acceptanceNumber) || acceptanceNumber < 0 || acceptanceNumber >= sampleSize)
+    throw new Refusal('invalid', `The acceptance number is from 0 to ${sampleSize - 1}`, 'acceptanceNumber')
+  if (kind === 'zero-acceptance' && acceptanceNumber !== 0)
+    throw new Refusal('invalid', 'A zero-acceptance plan has acceptance number 0', 'acceptanceNumber')
+}
+
+async function itemOf(tx: Tx, itemId: number) {
+  const [item] = await tx.select().from(items).where(eq(items.id, itemId))
+  if (!item) throw new Error(`the lot's item ${itemId} is not there`)
+  return item
+}
+
+function termsOf(item: typeof items.$inferSelect, lotSize: number) {
+  const { categoryClaimed, cordLimit, marginalPolicy, crosstalkAccuracy, returnLossAccuracy, catchOf100 } = item
+  const { costTestCents, costEscapeCents, costReturnCents } = item
+  return {
+    tooMany: tooManyIn(item.tooMany, lotSize),
+    catchOf100,
+    categoryClaimed,
+    cordLimit,
+    marginalPolicy,
+    crosstalkAccuracy,
+    returnLossAccuracy,
+    costTestCents,
+    costEscapeCents,
+    costReturnCents,
+  }
+}

@@ -1,0 +1,60 @@
+// The inspector's result of one drawn cord.
+import type { Db } from '../../../db/client.ts'
+import { results } from '../../../db/schema/results.ts'
+import { record } from '../../audit/record.ts'
+import { Refusal } from '../../kit/refusal.ts'
+import { once } from '../../people/once.ts'
+import { requireStanding } from '../../people/standing.ts'
+import type { Person } from '../../terms/person.ts'
+import { lockLot, requireState } from '../record/lock.ts'
+import { requireItsStage } from '../record/open-stage.ts'
+import { columnsOf } from '../record/row.ts'
+import { enteredUnder, recordedInput } from '../record/sent.ts'
+import { drawnCord, moveOn, planOf, standingResult } from '../record/testing.ts'
+import type { Entry } from '../rules/entry.ts'
+import { statesFor } from '../rules/lifecycle.ts'
+import { checkedEntry, type Judged, judgedBy } from '../rules/reading.ts'
+
+/**
+ * Records one result and says what it comes to. A cord has one result: of two inspectors the second is told who was
+ * first. The same form sent again changes nothing and gets the same answer; with other values in it, it is refused.
+ */
+export async function recordResult(
+  db: Db,
+  inspector: Person,
+  lotId: number,
+  { key, position, ...said }: Entry & { key: string; position: number },
+): Promise<Judged> {
+  const entry = checkedEntry(said)
+  const subject = `lot/${lotId}/cord/${position}`
+  return db.transaction(async (tx) => {
+    await requireStanding(tx, inspector, 'inspector', 'record a result')
+    const lot = await lockLot(tx, lotId)
+    const plan = await planOf(tx, lotId)
+    const judged = judgedBy(entry, plan)
+    const standing = await standingResult(tx, lotId, position)
+    const kept = await enteredUnder(tx, standing, key)
+    const input = recordedInput(entry)
+    await once(tx, { key, person: inspector, act: 'cord.recorded', subject, input, kept }, async () => {
+      requireState(lot, statesFor('record'), 'tested')
+      const cord = await drawnCord(tx, lotId, position)
+      if (standing)
+        throw new Refusal(
+          'conflict',
+          `Cord ${position} was recorded by ${standing.recordedBy}: correct that entry instead`,
+        )
+      await requireItsStage(tx, lot, plan, cord)
+      await tx.insert(results).values({
+        lotId,
+        position,
+        ...columnsOf(entry, judged),
+        formKey: key,
+        recordedBy: inspector.id,
+      })
+      await moveOn(tx, inspector, lot)
+      await record(tx, inspector, 'cord.recorded', subject, { ...entry, state: judged.state })
+      return position
+    })
+    return judged
+  })
+}

@@ -1,0 +1,34 @@
+// A lot taken out of the story before its decision: entered by mistake, or sent back untested.
+import { sql } from 'drizzle-orm'
+import type { Db } from '../../../db/client.ts'
+import { record } from '../../audit/record.ts'
+import { Refusal } from '../../kit/refusal.ts'
+import { requireStanding } from '../../people/standing.ts'
+import type { Person } from '../../terms/person.ts'
+import { changeLot, lockLot, requireState, requireVersion } from '../record/lock.ts'
+import { statesFor } from '../rules/lifecycle.ts'
+
+/** Withdraws a lot that nobody has decided on. It stays readable with all that was recorded of it. */
+export async function withdrawLot(
+  db: Db,
+  manager: Person,
+  lotId: number,
+  { version, reason }: { version: number; reason: string },
+): Promise<void> {
+  const withdrawalReason = reason.trim()
+  if (withdrawalReason === '' || withdrawalReason.length > 2000)
+    throw new Refusal('invalid', 'Say why the lot is withdrawn (1 to 2,000 characters)', 'reason')
+  await db.transaction(async (tx) => {
+    await requireStanding(tx, manager, 'manager', 'withdraw a lot')
+    const lot = await lockLot(tx, lotId)
+    requireState(lot, statesFor('withdraw'), 'withdrawn')
+    requireVersion(lot, version)
+    await changeLot(tx, lot, {
+      state: 'withdrawn',
+      withdrawnBy: manager.id,
+      withdrawnAt: sql`clock_timestamp()`,
+      withdrawalReason,
+    })
+    await record(tx, manager, 'lot.withdrawn', `lot/${lotId}`, { reason: withdrawalReason, before: lot.state })
+  })
+}

@@ -1,0 +1,17 @@
+// Where the cords of a decided lot went: every one that was received is kept, sent back or missing.
+import type { LotState } from '../../terms/lot.ts'
+import { nonconformingOf, type Tally } from './tally.ts'
+
+/** received = kept + sentBack + missing */
+export type Balance = { received: number; kept: number; sentBack: number; missing: number }
+
+/** Accepting never includes the cords found nonconforming: they are taken out and sent back. Undefined until the last decision. */
+export function balanceOf(
+  { size: received, state }: { size: number | null; state: LotState },
+  tally: Tally,
+): Balance | undefined {
+  if (received === null || !['accepted', 'conceded', 'sorted', 'returned'].includes(state)) return undefined
+  const { missing } = tally
+  const sentBack = state === 'returned' ? received - missing : nonconformingOf(tally) - missing
+  return { received, kept: received - sentBack - missing, sentBack, missing }
+}

@@ -1,0 +1,71 @@
+// Cords of a plan with several stages are recorded stage after stage: whether a later one is tested is for the plan to say.
+import { sql } from 'drizzle-orm'
+import type { Db, Tx } from '../../../db/client.ts'
+import { Refusal } from '../../kit/refusal.ts'
+import { addBadRow, type BadRows, noBadRows } from '../rules/file/bad-rows.ts'
+import type { ReadRows } from '../rules/file/sheet.ts'
+import { type Count, type Reached, reachedBy } from '../rules/progress.ts'
+import { cordsOf, inOrder } from './file-rows.ts'
+import type { LockedLot } from './lock.ts'
+import { stageCountsOf, tallyOf } from './tally.ts'
+import type { FrozenPlan } from './testing.ts'
+
+/**
+ * Refuses a cord of a later stage than the one that runs. Once the plan has its verdict, only what is left of the stage
+ * that brought it may still be recorded.
+ */
+export async function requireItsStage(
+  tx: Tx,
+  lot: LockedLot,
+  plan: FrozenPlan,
+  { position, stage }: { position: number; stage: number | null },
+): Promise<void> {
+  if (!inStages(lot, plan)) return
+  const reached = reachedBy(plan.stages, await countsOf(tx, plan))
+  if ((stage ?? 1) > reached.stage) throw new Refusal('conflict', reasonOf(position, reached))
+}
+
+/** The same for a whole file, counted with what its rows were judged to be: those of stages that the plan does not come to. */
+export async function outOfStage(tx: Db | Tx, lot: LockedLot, plan: FrozenPlan, file: ReadRows): Promise<BadRows> {
+  const bad = noBadRows()
+  if (!inStages(lot, plan)) return bad
+  const reached = reachedBy(plan.stages, await countsWith(tx, plan, file))
+  for (const part of file.parts) {
+    const later = await tx.execute<{ position: number }>(
+      sql`select position ${cordsOf(lot.id, part)} and stage > ${reached.stage}`,
+    )
+    for (const { position } of inOrder(file, later))
+      addBadRow(bad, file.lines[position] ?? 0, reasonOf(position, reached))
+  }
+  return bad
+}
+
+/** What would be recorded of each stage, were the file's rows too. */
+async function countsWith(tx: Db | Tx, plan: FrozenPlan, { parts }: ReadRows): Promise<Count[]> {
+  const counts = await countsOf(tx, plan)
+  for (const part of parts) {
+    const added = await tx.execute<Count & { stage: number }>(sql`
+      select coalesce(stage, 1) as stage, count(*)::int as recorded,
+        (count(*) filter (where position = any (${part.nonconforming}::int[])))::int as found
+      ${cordsOf(plan.lotId, part)} group by 1`)
+    for (const { stage, recorded, found } of added) {
+      const before = counts[stage - 1] ?? { recorded: 0, found: 0 }
+      counts[stage - 1] = { recorded: before.recorded + recorded, found: before.found + found }
+    }
+  }
+  return counts
+}
+
+function inStages(lot: LockedLot, plan: FrozenPlan): boolean {
+  return lot.state === 'drawn' && plan.stages.length > 1
+}
+
+async function countsOf(tx: Db | Tx, plan: FrozenPlan): Promise<Count[]> {
+  return stageCountsOf(tx, plan, await tallyOf(tx, plan.lotId))
+}
+
+function reasonOf(position: number, { verdict }: Reached): string {
+  return verdict
+    ? `The plan has its verdict without cord ${position}: it is not tested`
+    : `Cord ${position} belongs to a later stage of the plan: those before it come first`
+}

@@ -1,0 +1,166 @@
+// The chapters of a lot's story, each from its row: who, when, what.
+import { inArray } from 'drizzle-orm'
+import type { Db, Tx } from '../../../db/client.ts'
+import type { decisions, lots, plans } from '../../../db/schema/lots.ts'
+import { people } from '../../../db/schema/people.ts'
+import type { items } from '../../../db/schema/register.ts'
+import type { draws } from '../../../db/schema/results.ts'
+import { wholeCords } from '../../kit/decimal.ts'
+import type { Stage } from '../../statistics/plans/plan.ts'
+import type { MarginalPolicy } from '../../terms/item.ts'
+import type { Outcome, PlanKind, Verdict } from '../../terms/lot.ts'
+
+type Signed = { by: string; at: Date }
+
+/** The terms that judge the lot: the item's present ones until the plan is frozen, the frozen ones from then on. */
+export type LotTerms = {
+  frozen: boolean
+  categoryClaimed: string
+  cordLimit: string
+  marginalPolicy: MarginalPolicy
+  crosstalkAccuracy: string
+  returnLossAccuracy: string
+  /** whole cords of this lot, at its counted or else announced size */
+  tooMany: number
+  /** as the item says it now: 5 or 1% */
+  tooManyAsSaid: string
+  catchOf100: string
+  costTestCents: number
+  costEscapeCents: number
+  costReturnCents: number
+}
+
+export type Announcement = Signed & {
+  size: number
+  cartons: number
+  cordsInCarton: number
+  productionMark: string
+  purchaseOrder: string
+  isolated: boolean
+}
+/** difference: counted less announced */
+export type Receipt = Signed & { size: number; difference: number; note: string }
+/** sampleSize and acceptanceNumber are those of the last stage */
+export type PlanFacts = Signed & {
+  kind: PlanKind
+  sampleSize: number
+  acceptanceNumber: number
+  stages: readonly Stage[]
+}
+export type DrawFacts = Signed & { seed: string; method: string; standIns: number }
+
+export type Concession = { riskBearer: string; use: string; cords: number; until: string }
+
+export type DecisionFacts = Signed & {
+  outcome: Outcome
+  /** undefined for the closing decision after a screening: there the plan has no say */
+  verdict: Verdict | undefined
+  reason: string
+  recorded: number
+  found: number
+  upperInLot: number
+  /** false in a firm of one person, where who recorded may decide */
+  dutiesSeparated: boolean
+  concession: Concession | undefined
+}
+
+export type Withdrawal = Signed & { reason: string }
+
+type Lot = typeof lots.$inferSelect
+type Plan = typeof plans.$inferSelect
+type Draw = typeof draws.$inferSelect
+type Decision = Omit<typeof decisions.$inferSelect, 'evidence'>
+type Item = typeof items.$inferSelect
+
+/** Name of a person by number. */
+export type Names = (personId: number) => string
+
+/** Names of everybody who acted in these rows. */
+export async function namesOf(
+  db: Db | Tx,
+  rows: ({ lot: Lot; plan: Plan | undefined; draw: Draw | undefined } | { decidedBy: number })[],
+): Promise<Names> {
+  const ids = rows.flatMap((row) =>
+    'decidedBy' in row
+      ? [row.decidedBy]
+      : [row.lot.announcedBy, row.lot.receivedBy, row.lot.withdrawnBy, row.plan?.frozenBy, row.draw?.drawnBy],
+  )
+  const known = ids.filter((id) => id !== null && id !== undefined)
+  const found = await db.select({ id: people.id, name: people.name }).from(people).where(inArray(people.id, known))
+  const names = new Map(found.map((person) => [person.id, person.name]))
+  return (personId) => names.get(personId) ?? `person ${personId}`
+}
+
+export function announcementOf(lot: Lot, name: Names): Announcement {
+  const { announcedSize: size, cartons, cordsInCarton, productionMark, purchaseOrder, isolated } = lot
+  const said = { size, cartons, cordsInCarton, productionMark, purchaseOrder, isolated }
+  return { ...said, by: name(lot.announcedBy), at: lot.announcedAt }
+}
+
+export function receiptOf(lot: Lot, name: Names): Receipt | undefined {
+  const { size, receivedBy, receivedAt, announcedSize, receiptNote } = lot
+  if (size === null || receivedBy === null || receivedAt === null) return undefined
+  return { size, difference: size - announcedSize, note: receiptNote ?? '', by: name(receivedBy), at: receivedAt }
+}
+
+export function planOf(plan: Plan, name: Names): PlanFacts {
+  const { kind, sampleSize, acceptanceNumber, stages, frozenBy, frozenAt } = plan
+  return { kind, sampleSize, acceptanceNumber, stages, by: name(frozenBy), at: frozenAt }
+}
+
+export function drawOf({ seed, method, drawnBy, drawnAt }: Draw, standIns: number, name: Names): DrawFacts {
+  return { seed, method, standIns, by: name(drawnBy), at: drawnAt }
+}
+
+export function withdrawalOf(lot: Lot, name: Names): Withdrawal | undefined {
+  const { withdrawnBy, withdrawnAt, withdrawalReason } = lot
+  if (withdrawnBy === null || withdrawnAt === null || withdrawalReason === null) return undefined
+  return { reason: withdrawalReason, by: name(withdrawnBy), at: withdrawnAt }
+}
+
+export function decisionOf(decision: Decision, name: Names): DecisionFacts {
+  const { outcome, verdict, reason, recorded, found, upperBoundInLot, dutiesSeparated, decidedBy, decidedAt } = decision
+  return {
+    outcome,
+    verdict: verdict ?? undefined,
+    reason,
+    recorded,
+    found,
+    upperInLot: upperBoundInLot,
+    dutiesSeparated,
+    concession: concessionOf(decision),
+    by: name(decidedBy),
+    at: decidedAt,
+  }
+}
+
+function concessionOf({ riskBearer, concessionUse, concessionCords, concessionUntil }: Decision) {
+  if (riskBearer === null || concessionUse === null || concessionCords === null || concessionUntil === null)
+    return undefined
+  return { riskBearer, use: concessionUse, cords: concessionCords, until: concessionUntil }
+}
+
+/** The frozen terms, or before the plan is frozen those of the item as it now is. */
+export function termsOf(item: Item, plan: Plan | undefined, size: number): LotTerms {
+  const { categoryClaimed, cordLimit, marginalPolicy, crosstalkAccuracy, returnLossAccuracy } = plan ?? item
+  const { catchOf100, costTestCents, costEscapeCents, costReturnCents } = plan ?? item
+  return {
+    frozen: plan !== undefined,
+    categoryClaimed,
+    cordLimit,
+    marginalPolicy,
+    crosstalkAccuracy,
+    returnLossAccuracy,
+    tooMany: plan?.tooMany ?? tooManyIn(item.tooMany, size),
+    tooManyAsSaid: item.tooMany,
+    catchOf100,
+    costTestCents,
+    costEscapeCents,
+    costReturnCents,
+  }
+}
+
+/** An item that calls 5 cords too many says nothing of a lot of 3: there all 3 are. */
+export function tooManyIn(said: string, lotSize: number): number {
+  return wholeCords(said, lotSize) ?? lotSize
+}

@@ -1,0 +1,84 @@
+// How many cords of a lot are recorded and how many of them do not conform, as the database keeps count.
+import { and, count, eq, inArray, isNotNull, sql } from 'drizzle-orm'
+import type { Db, Tx } from '../../../db/client.ts'
+import { drawnCords, results, tallies } from '../../../db/schema/results.ts'
+import type { Stage } from '../../statistics/plans/plan.ts'
+import type { Count } from '../rules/progress.ts'
+
+export type Tally = {
+  /** cords that count towards the plan's sample; one replaced by a stand-in does not */
+  sampleRecorded: number
+  sampleNonconforming: number
+  /** the others, once a lot is screened */
+  restRecorded: number
+  restNonconforming: number
+  /** missing or untestable, and counted as nonconforming */
+  notTested: number
+  /** of these the ones of the sample */
+  sampleNotTested: number
+  /** not in their place, those that a stand-in replaced among them */
+  missing: number
+  standIns: number
+}
+
+/** Counts of one lot; all 0 before anything is recorded. */
+export async function tallyOf(db: Db | Tx, lotId: number): Promise<Tally> {
+  const [kept] = await db.select().from(tallies).where(eq(tallies.lotId, lotId))
+  const [drawn] = await db
+    .select({ standIns: count() })
+    .from(drawnCords)
+    .where(and(eq(drawnCords.lotId, lotId), isNotNull(drawnCords.standsInFor)))
+  return {
+    sampleRecorded: kept?.sampleRecorded ?? 0,
+    sampleNonconforming: kept?.sampleNonconforming ?? 0,
+    restRecorded: kept?.restRecorded ?? 0,
+    restNonconforming: kept?.restNonconforming ?? 0,
+    notTested: kept?.notTested ?? 0,
+    sampleNotTested: kept?.sampleNotTested ?? 0,
+    missing: kept?.missing ?? 0,
+    standIns: drawn?.standIns ?? 0,
+  }
+}
+
+/** Cords that do not conform. One that a stand-in replaced counts no more in the sample, and was never shown to conform. */
+export function nonconformingOf({ sampleNonconforming, restNonconforming, standIns }: Tally): number {
+  return sampleNonconforming + restNonconforming + standIns
+}
+
+/** Cords of which an entry exists: behind each stand-in stands one that counts no more. */
+export function entriesOf({ sampleRecorded, restRecorded, standIns }: Tally): number {
+  return sampleRecorded + restRecorded + standIns
+}
+
+/** What is recorded of each stage alone. A plan of one stage has it in its tally, so that no cord is read. */
+export async function stageCountsOf(
+  db: Db | Tx,
+  plan: { lotId: number; stages: readonly Stage[] },
+  tally: Pick<Tally, 'sampleRecorded' | 'sampleNonconforming'>,
+): Promise<Count[]> {
+  if (plan.stages.length === 1) return [{ recorded: tally.sampleRecorded, found: tally.sampleNonconforming }]
+  return (await countsByStage(db, [plan.lotId])).get(plan.lotId) ?? []
+}
+
+/** The same by lot, of several lots whose plans have several stages. */
+export async function countsByStage(db: Db | Tx, lotIds: number[]): Promise<Map<number, Count[]>> {
+  const byLot = new Map<number, Count[]>()
+  if (lotIds.length === 0) return byLot
+  const rows = await db
+    .select({
+      lotId: drawnCords.lotId,
+      stage: drawnCords.stage,
+      recorded: sql<number>`count(*)::int`,
+      found: sql<number>`(count(*) filter (where ${results.nonconforming}))::int`,
+    })
+    .from(drawnCords)
+    .innerJoin(results, and(eq(results.lotId, drawnCords.lotId), eq(results.position, drawnCords.position)))
+    .where(and(inArray(drawnCords.lotId, lotIds), isNotNull(drawnCords.stage), eq(results.counts, true)))
+    .groupBy(drawnCords.lotId, drawnCords.stage)
+  for (const { lotId, stage, recorded, found } of rows) {
+    const counts = byLot.get(lotId) ?? []
+    if (stage !== null) counts[stage - 1] = { recorded, found }
+    byLot.set(lotId, counts)
+  }
+  return byLot
+}

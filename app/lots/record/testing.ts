@@ -1,0 +1,46 @@
+// What every act on a cord needs first: the lot under test, the plan's terms, and the cord as it was drawn.
+import { and, eq } from 'drizzle-orm'
+import type { Db, Tx } from '../../../db/client.ts'
+import { plans } from '../../../db/schema/lots.ts'
+import { people } from '../../../db/schema/people.ts'
+import { drawnCords, results } from '../../../db/schema/results.ts'
+import { record } from '../../audit/record.ts'
+import { Refusal } from '../../kit/refusal.ts'
+import type { Person } from '../../terms/person.ts'
+import { changeLot, type LockedLot } from './lock.ts'
+import { entriesOf, tallyOf } from './tally.ts'
+
+export type FrozenPlan = typeof plans.$inferSelect
+
+export async function planOf(tx: Db | Tx, lotId: number): Promise<FrozenPlan> {
+  const [plan] = await tx.select().from(plans).where(eq(plans.lotId, lotId))
+  if (!plan) throw new Refusal('conflict', `Lot ${lotId} has no plan yet`)
+  return plan
+}
+
+/** The entry that stands for a cord, with who made it; undefined where there is none. */
+export async function standingResult(tx: Tx, lotId: number, position: number) {
+  const [found] = await tx
+    .select({ result: results, recordedBy: people.name })
+    .from(results)
+    .innerJoin(people, eq(people.id, results.recordedBy))
+    .where(and(eq(results.lotId, lotId), eq(results.position, position)))
+  return found
+}
+
+/** The cord as it was drawn; refuses one that was not. */
+export async function drawnCord(tx: Tx, lotId: number, position: number) {
+  const [cord] = await tx
+    .select()
+    .from(drawnCords)
+    .where(and(eq(drawnCords.lotId, lotId), eq(drawnCords.position, position)))
+  if (!cord) throw new Refusal('invalid', `Cord ${position} was not drawn`, 'position')
+  return cord
+}
+
+/** The last entry of a screening ends it. */
+export async function moveOn(tx: Tx, person: Person, lot: LockedLot): Promise<void> {
+  if (lot.state !== 'screening' || entriesOf(await tallyOf(tx, lot.id)) !== lot.size) return
+  await changeLot(tx, lot, { state: 'screened' })
+  await record(tx, person, 'lot.screened', `lot/${lot.id}`, { size: lot.size })
+}

@@ -1,0 +1,125 @@
+// Collects the rows of a results file while it is read: judged and packed those that can be read, named those that cannot.
+import type { JudgingTerms } from '../conformity.ts'
+import type { Entry } from '../entry.ts'
+import { type Judged, judgedBy } from '../reading.ts'
+import { addBadRow, type BadRows, noBadRows } from './bad-rows.ts'
+import { type Row, readRow } from './row.ts'
+
+/** What the lot allows: a row for each of its cords at most, judged by its plan. */
+export type FileTerms = { size: number; terms: JudgingTerms }
+
+/** Rows for one statement: JSON that `rowsOf` reads, and as arrays of PostgreSQL all their positions and those that count against the lot. */
+export type Part = { rows: string; positions: string; nonconforming: string }
+
+export type ReadRows = {
+  /** rows that can be read */
+  count: number
+  /** those rows, so many together as one statement takes */
+  parts: Part[]
+  /** line of the row of each position; 0 where there is none */
+  lines: Int32Array
+  bad: BadRows
+}
+
+export type Sheet = {
+  take(cells: string[], columns: string[], line: number): void
+  /** nothing is taken any more, and the file is refused for this reason too */
+  stop(line: number, reason: string): void
+  stopped(): boolean
+  close(): ReadRows
+}
+
+export const rowsAtOnce = 5000
+
+/** A spreadsheet may write empty rows down to the last one that was ever touched. */
+const mostEmpty = 100_000
+
+export function openSheet({ size, terms }: FileTerms): Sheet {
+  const bad = noBadRows()
+  const lines = new Int32Array(size + 1)
+  const rows = packing(terms)
+  let empty = 0
+  const stop = (line: number, reason: string) => {
+    if (bad.stopped) return
+    bad.stopped = { line, reason }
+    bad.inAll += 1
+  }
+  return {
+    stop,
+    stopped: () => bad.stopped !== undefined,
+    take(cells, columns, line) {
+      if (bad.stopped) return
+      if (cells.every((cell) => cell.trim() === '')) {
+        empty += 1
+        if (empty > mostEmpty) stop(line, `More than ${mostEmpty} rows are empty: the file was read up to here`)
+        return
+      }
+      if (rows.count() + bad.inAll === size) return stop(line, tooMany(size))
+      const row = rowIn(cells, columns)
+      const problem = typeof row === 'string' ? row : placeProblem(row.position, lines)
+      if (typeof row === 'string' || problem !== undefined) return addBadRow(bad, line, problem ?? '')
+      lines[row.position] = line
+      rows.add(row)
+    },
+    close() {
+      if (rows.count() + bad.inAll === 0) stop(0, 'The file has no rows')
+      return { count: rows.count(), parts: rows.close(), lines, bad }
+    },
+  }
+}
+
+/** Rows as text: as objects they would take ten times the room of the file. */
+function packing(terms: JudgingTerms) {
+  const parts: Part[] = []
+  let open = emptyPart()
+  let count = 0
+  const close = () => {
+    if (open.rows.length > 0)
+      parts.push({
+        rows: `[${open.rows.join(',')}]`,
+        positions: `{${open.positions.join(',')}}`,
+        nonconforming: `{${open.nonconforming.join(',')}}`,
+      })
+    open = emptyPart()
+    return parts
+  }
+  return {
+    count: () => count,
+    add({ position, entry }: Row) {
+      const { state, nonconforming } = judgedBy(entry, terms)
+      count += 1
+      open.rows.push(packed(position, entry, { state, nonconforming }))
+      open.positions.push(position)
+      if (nonconforming) open.nonconforming.push(position)
+      if (open.rows.length === rowsAtOnce) close()
+    },
+    close,
+  }
+}
+
+function emptyPart(): { rows: string[]; positions: number[]; nonconforming: number[] } {
+  return { rows: [], positions: [], nonconforming: [] }
+}
+
+function tooMany(size: number): string {
+  return `The lot has ${size} cords and the file more rows: it was read up to here`
+}
+
+function rowIn(cells: string[], columns: string[]): Row | string {
+  if (cells.length === columns.length) return readRow(cells, columns)
+  return `The row has ${cells.length} columns, the heading ${columns.length}`
+}
+
+function placeProblem(position: number, lines: Int32Array): string | undefined {
+  const before = lines[position]
+  if (before === undefined) return `Cord ${position} was not drawn`
+  return before > 0 ? `Cord ${position} stands in line ${before} of this file too` : undefined
+}
+
+/** In the order in which `rowsOf` names them. */
+function packed(position: number, entry: Entry, { state, nonconforming }: Omit<Judged, 'reasons'>): string {
+  if (entry.kind !== 'tested') throw new Error('a results file holds tested cords')
+  const { crosstalkMargin, returnLossMargin, wireMap, visual, carton, spool, testerSerial } = entry
+  const marks = [carton, spool, testerSerial]
+  return JSON.stringify([position, crosstalkMargin, returnLossMargin, wireMap, visual, state, nonconforming, ...marks])
+}

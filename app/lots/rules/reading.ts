@@ -1,0 +1,55 @@
+// An entry as it is kept: checked, judged by the plan's frozen terms, and with its reasons.
+
+import { refuseUnwanted } from '../../kit/characters.ts'
+import { compareDecimals } from '../../kit/decimal.ts'
+import { Refusal } from '../../kit/refusal.ts'
+import type { CordState } from '../../terms/cord.ts'
+import { type JudgingTerms, judge } from './conformity.ts'
+import type { Entry, TestedEntry } from './entry.ts'
+import { failingZero, isFailingZero } from './margin.ts'
+
+export type Judged = { state: CordState | 'not-tested'; nonconforming: boolean; reasons: string[] }
+
+/** What the entry comes to. A cord that could not be tested counts as nonconforming, with the note as its reason. */
+export function judgedBy(entry: Entry, terms: JudgingTerms): Judged {
+  if (entry.kind === 'tested') return judge(entry, terms)
+  const what = entry.kind === 'missing' ? 'The cord is missing' : 'The cord cannot be tested'
+  return { state: 'not-tested', nonconforming: true, reasons: [`${what}: ${entry.note}`] }
+}
+
+/** Returns the entry as it is kept; throws Refusal that names the first field to mend. */
+export function checkedEntry(entry: Entry): Entry {
+  if (entry.kind !== 'tested') {
+    const note = entry.note.trim()
+    if (note === '' || note.length > 500) throw new Refusal('invalid', 'Say why (1 to 500 characters)', 'note')
+    return { kind: entry.kind, note }
+  }
+  checkMargin('crosstalkMargin', 'crosstalk', entry.crosstalkMargin, entry)
+  checkMargin('returnLossMargin', 'return loss', entry.returnLossMargin, entry)
+  const { carton, spool, testerSerial } = entry
+  return {
+    ...entry,
+    carton: mark('carton', carton),
+    spool: mark('spool', spool),
+    testerSerial: mark('testerSerial', testerSerial),
+  }
+}
+
+function checkMargin(field: string, what: string, margin: string | undefined, { wireMap, visual }: TestedEntry): void {
+  if (margin === undefined) {
+    if (wireMap === 'at-fault' || visual === 'at-fault') return
+    throw new Refusal('invalid', `Give the ${what} margin: no reading is not a conforming reading`, field)
+  }
+  if (!/^-?\d{1,6}(\.\d{1,9})?$/.test(margin))
+    throw new Refusal('invalid', `The ${what} margin is a number of dB such as 1.7 or −0.04`, field)
+  if (isFailingZero(margin)) throw new Refusal('invalid', failingZero, field)
+  if (compareDecimals(margin, '-100') < 0 || compareDecimals(margin, '100') > 0)
+    throw new Refusal('invalid', `A ${what} margin is between −100 and 100 dB`, field)
+}
+
+function mark(field: string, typed: string | undefined): string | undefined {
+  const kept = typed?.trim()
+  if (kept !== undefined && kept.length > 60) throw new Refusal('invalid', 'A mark has at most 60 characters', field)
+  if (kept !== undefined) refuseUnwanted(field, kept)
+  return kept === '' ? undefined : kept
+}

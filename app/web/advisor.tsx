@@ -1,0 +1,37 @@
+// The two pages that need no account: how many to test, and what a sample proved. The address holds the question.
+import { type Context, Hono } from 'hono'
+import { AdvisorPage } from '../../views/advisor/advisor-page.tsx'
+import { ProofPage } from '../../views/advisor/proof-page.tsx'
+import { proofFields, proofQuestionFrom } from '../advisor/proof-question.ts'
+import { questionFields, questionFrom } from '../advisor/question.ts'
+import { compareTask, proveTask, takesLong } from '../advisor/tasks.ts'
+import { type Run, runHere } from '../kit/task.ts'
+import { ask } from './forms/ask.ts'
+import { askedAgain } from './http/caching.ts'
+import type { Env } from './http/env.ts'
+import { runFor } from './http/work.ts'
+
+export const advisorRoutes = new Hono<Env>()
+
+advisorRoutes.get('/', askedAgain, async (c) => {
+  const frame = { reader: c.var.person, firm: c.var.firm }
+  const asked = ask(c, questionFields, questionFrom)
+  if (asked.kind !== 'question') return c.html(<AdvisorPage {...frame} {...asked} />, asked.kind === 'none' ? 200 : 422)
+  const { question } = asked
+  const advice = { question, ...(await runWhere(c, question)(compareTask, question)) }
+  return c.html(<AdvisorPage {...frame} asked={asked.asked} advice={advice} />)
+})
+
+advisorRoutes.get('/proof', askedAgain, async (c) => {
+  const frame = { reader: c.var.person, firm: c.var.firm }
+  const asked = ask(c, proofFields, proofQuestionFrom)
+  if (asked.kind !== 'question') return c.html(<ProofPage {...frame} {...asked} />, asked.kind === 'none' ? 200 : 422)
+  const { question } = asked
+  const answer = { question, proof: await runWhere(c, question)(proveTask, question) }
+  return c.html(<ProofPage {...frame} asked={asked.asked} answer={answer} />)
+})
+
+/** A small lot's question takes less than to hand it to another thread. */
+function runWhere(c: Context<Env>, question: { lotSize: number }): Run {
+  return takesLong(question) ? runFor(c) : runHere
+}

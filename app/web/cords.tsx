@@ -1,0 +1,142 @@
+// Pages of a lot's drawn cords: the walk, the bench, one cord.
+import { randomUUID } from 'node:crypto'
+import { type Context, Hono } from 'hono'
+import type { Db } from '../../db/client.ts'
+import { BenchPage, type BenchProps } from '../../views/lots/cords/bench-page.tsx'
+import { CordPage } from '../../views/lots/cords/cord-page.tsx'
+import { WalkPage } from '../../views/lots/cords/pick-list-page.tsx'
+import { Refusal } from '../kit/refusal.ts'
+import { correctResult } from '../lots/acts/correct-result.ts'
+import { drawLot } from '../lots/acts/draw.ts'
+import { recordResult } from '../lots/acts/record-result.ts'
+import { allowStandIn } from '../lots/acts/substitute.ts'
+import { cordOf, lastMarks } from '../lots/record/cord.ts'
+import { factsOf, type LotFacts } from '../lots/record/lot.ts'
+import { type CordFacts, drawnAt, drawnInOrder, nextToTest } from '../lots/record/pick-list.ts'
+import { positionFrom } from '../lots/rules/position.ts'
+import { requireRole } from '../people/person.ts'
+import { benchForm, correctionForm, standInForm } from './forms/cords.ts'
+import type { Env } from './http/env.ts'
+import { frameOf } from './http/frame.ts'
+import { carryOut, readId } from './http/read.ts'
+import { readerOf } from './http/session.ts'
+
+export const cordRoutes = new Hono<Env>()
+
+cordRoutes.post('/:lot/draw', async (c) => {
+  const id = readId(c, 'lot')
+  await drawLot(c.var.db, readerOf(c), id)
+  return c.redirect(`/lots/${id}/draw`, 303)
+})
+
+/** As many cords as fit on a page that a telephone still scrolls well; a lot may have a million. */
+const atOnce = 1000
+
+cordRoutes.get('/:lot/draw', async (c) => {
+  const after = positionFrom(c.req.query('after'))
+  const lot = await factsOf(c.var.db, readId(c, 'lot'))
+  if (!lot.draw) throw new Refusal('missing', `Lot ${lot.id} is not drawn yet`)
+  const cords = await drawnInOrder(c.var.db, lot.id, { after, atMost: atOnce + 1 })
+  const next = cords.length > atOnce ? cords[atOnce - 1]?.position : undefined
+  return c.html(<WalkPage {...frameOf(c)} lot={lot} cords={cords.slice(0, atOnce)} after={after} next={next} />)
+})
+
+cordRoutes.get('/:lot/bench', async (c) => c.html(await benchPage(c, positionFrom(c.req.query('after')))))
+
+cordRoutes.post('/:lot/bench', async (c) => {
+  const id = readId(c, 'lot')
+  try {
+    const done = await carryOut(c, benchForm, async ({ position, ...form }) => {
+      await recordResult(c.var.db, readerOf(c), id, { position, ...form })
+      return position
+    })
+    if (done.kind === 'done') return c.redirect(`/lots/${id}/bench?after=${done.result}`, 303)
+    return c.html(await benchAgain(c, done), done.status)
+  } catch (error) {
+    if (!(error instanceof Refusal) || error.kind !== 'conflict') throw error
+    return c.html(await benchPage(c, 0, { conflict: nothingRecorded(error.message) }), 409)
+  }
+})
+
+cordRoutes.get('/:lot/cords/:position', async (c) => c.html(await cordPage(c, cordIn(c))))
+
+cordRoutes.post('/:lot/cords/:position/correction', async (c) => {
+  const { id, position, path } = cordIn(c)
+  const done = await carryOut(c, correctionForm, (form) =>
+    correctResult(c.var.db, readerOf(c), id, { ...form, position }),
+  )
+  if (done.kind === 'done') return c.redirect(path, 303)
+  return c.html(await cordPage(c, { id, position }, done), done.status)
+})
+
+cordRoutes.post('/:lot/cords/:position/stand-in', async (c) => {
+  const { id, position, path } = cordIn(c)
+  const done = await carryOut(c, standInForm, ({ key }) => allowStandIn(c.var.db, readerOf(c), id, { key, position }))
+  if (done.kind === 'done') return c.redirect(path, 303)
+  return c.html(await cordPage(c, { id, position }, { problems: done.problems }), done.status)
+})
+
+/** Readings of one cord must never stand on the form of another: then only this is said. */
+function nothingRecorded(why: string): string {
+  return `Nothing of this form was recorded. ${why}.`
+}
+
+async function benchPage(
+  c: Context<Env>,
+  after: number,
+  told: Pick<BenchProps, 'conflict' | 'problems' | 'typed'> = {},
+) {
+  const reader = readerOf(c)
+  requireRole(reader, 'inspector', 'work at the bench')
+  const { db } = c.var
+  const lot = await factsOf(db, readId(c, 'lot'))
+  if (!lot.draw) throw new Refusal('conflict', `Lot ${lot.id} is not drawn yet`)
+  const last = after > 0 && !told.problems ? await drawnAt(db, lot.id, after) : undefined
+  const next = await nextOf(db, lot, after, last)
+  const cord = next && (await cordOf(db, lot.id, next.position))
+  const marks = next ? await lastMarks(db, lot.id, reader.id) : noMarks
+  const position = positionFrom(told.typed?.position)
+  const strayed = position > 0 && position !== cord?.position
+  const shown = strayed ? { conflict: nothingRecorded(Object.values(told.problems ?? {}).join('. ')) } : told
+  const formKeys = { tested: randomUUID(), untested: randomUUID() }
+  return <BenchPage {...frameOf(c)} lot={lot} cord={cord} last={last} marks={marks} formKeys={formKeys} {...shown} />
+}
+
+/** A form that comes back stays with its own cord: where that one is recorded by now, it is there to be corrected. */
+async function benchAgain(c: Context<Env>, told: Required<Pick<CordProps, 'problems' | 'typed'>>) {
+  requireRole(readerOf(c), 'inspector', 'work at the bench')
+  const id = readId(c, 'lot')
+  const position = positionFrom(told.typed?.position)
+  if ((await drawnAt(c.var.db, id, position))?.result) return cordPage(c, { id, position }, told)
+  return benchPage(c, position - 1, told)
+}
+
+const noMarks = { carton: '', spool: '', testerSerial: '' }
+
+/** Of a plan with several stages only the running one is tested, each from its first carton; once it accepts, nothing is. Where nothing is left no cord is looked at. */
+function nextOf(db: Db, lot: LotFacts, after: number, last: CordFacts | undefined) {
+  const { id, state, plan, reached, progress } = lot
+  if (progress.toDo === 0) return undefined
+  if (state !== 'drawn' || !plan || plan.stages.length === 1) return nextToTest(db, id, after)
+  const begun = last === undefined || last.stage === reached?.stage
+  return nextToTest(db, id, begun ? after : 0, reached?.stage)
+}
+
+type CordProps = Parameters<typeof CordPage>[0]
+
+async function cordPage(
+  c: Context<Env>,
+  { id, position }: { id: number; position: number },
+  told: Pick<CordProps, 'problems' | 'typed'> = {},
+) {
+  const lot = await factsOf(c.var.db, id)
+  const cord = await cordOf(c.var.db, id, position)
+  const formKeys = { tested: randomUUID(), untested: randomUUID(), standIn: randomUUID() }
+  return <CordPage {...frameOf(c)} lot={lot} cord={cord} formKeys={formKeys} {...told} />
+}
+
+function cordIn(c: Context<Env>) {
+  const id = readId(c, 'lot')
+  const position = readId(c, 'position')
+  return { id, position, path: `/lots/${id}/cords/${position}` }
+}

@@ -1,0 +1,51 @@
+// What the address of the advice may hold, each with the sentence that stands beside it when it cannot be read.
+
+import { z } from 'zod'
+import type { AdviceText } from '../../advice/asked.ts'
+import type { AdviceWish } from '../../advice/work-out.ts'
+import { plainDecimal } from '../../kit/decimal.ts'
+
+export const unasked: AdviceText = { good: '1', goodrisk: '5', percent: '10', mean: '', worth: '', after: 'return' }
+
+export const adviceFields = z
+  .object({
+    good: decimal(unasked.good, { from: 0, to: 1_000_000, whole: true }, 'Type a whole number of cords from 0'),
+    goodrisk: decimal(unasked.goodrisk, { from: 0.001, to: 99.999 }, 'Type how many times in 100: above 0, below 100'),
+    percent: decimal(unasked.percent, { from: 0.0001, to: 100 }, 'A percentage is above 0 and at most 100'),
+    mean: decimal('', { from: 0.0001, to: 99.9999 }, 'Type a percentage above 0 and below 100, or leave it empty'),
+    worth: decimal('', { from: 0.1, to: 1_000_000 }, 'Type a number of cords from 0.1 to 1,000,000, or leave it empty'),
+    after: z.enum(['return', 'screen'], { error: 'Choose what happens to a rejected lot' }).default('return'),
+  })
+  .superRefine(({ mean, worth }, read) => {
+    if ((mean === undefined) !== (worth === undefined))
+      read.addIssue({
+        code: 'custom',
+        path: [mean === undefined ? 'mean' : 'worth'],
+        message: 'A belief needs both: the share, and how many tested cords it is worth',
+      })
+  })
+  .transform(
+    ({ good = 0, goodrisk = 5, percent = 10, mean, worth, after }): AdviceWish => ({
+      good,
+      goodRisk: Number((goodrisk / 100).toPrecision(12)),
+      share: Number((percent / 100).toPrecision(12)),
+      afterRejection: after,
+      belief: mean !== undefined && worth !== undefined ? { percent: mean, worth } : undefined,
+    }),
+  )
+
+type Range = { from: number; to: number; whole?: boolean }
+
+/** An empty field is not said; one that is left out of the address is what the page starts with. */
+function decimal(first: string, { from, to, whole = false }: Range, sentence: string) {
+  return z
+    .string({ error: sentence })
+    .default(first)
+    .transform((typed, read) => {
+      if (typed.trim() === '') return undefined
+      const value = Number(plainDecimal(typed) ?? 'none')
+      if (value >= from && value <= to && (!whole || Number.isInteger(value))) return value
+      read.addIssue({ code: 'custom', message: sentence })
+      return z.NEVER
+    })
+}

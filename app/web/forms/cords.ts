@@ -1,0 +1,79 @@
+// What the bench, the correction of an entry and the stand-in send.
+import { z } from 'zod'
+import { formKey, longText, optionalText, wholeNumber } from '../../kit/fields.ts'
+import { marginFrom, type Side, sides } from '../../lots/rules/margin.ts'
+import { inspections } from '../../terms/cord.ts'
+
+const unwhole = 'This form is not whole: load the page again'
+const matter = { error: 'Choose what is the matter' }
+const mark = optionalText(60).transform((typed) => (typed === '' ? undefined : typed))
+const inspection = z.enum(inspections).optional()
+
+const testedFields = {
+  kind: z.literal('tested'),
+  crosstalkSide: z.enum(sides).optional(),
+  crosstalkMargin: z.string().default(''),
+  returnLossSide: z.enum(sides).optional(),
+  returnLossMargin: z.string().default(''),
+  wireMap: inspection,
+  visual: inspection,
+  carton: mark,
+  spool: mark,
+  testerSerial: mark,
+}
+
+const untestedFields = { kind: z.enum(['missing', 'untestable']), note: longText('Say why', 500) }
+
+const benchFields = { key: formKey, position: wholeNumber({ from: 1, to: 1_000_000 }, unwhole) }
+const correctionFields = {
+  key: formKey,
+  entryNumber: wholeNumber({ from: 1, to: 1_000_000 }, unwhole),
+  reason: longText('Say why the entry is corrected', 500),
+}
+
+export const benchForm = z.discriminatedUnion(
+  'kind',
+  [z.object({ ...benchFields, ...testedFields }).transform(reading), z.object({ ...benchFields, ...untestedFields })],
+  matter,
+)
+
+export const correctionForm = z.discriminatedUnion(
+  'kind',
+  [
+    z.object({ ...correctionFields, ...testedFields }).transform(reading),
+    z.object({ ...correctionFields, ...untestedFields }),
+  ],
+  matter,
+)
+
+export const standInForm = z.object({ key: formKey })
+
+type Typed = {
+  crosstalkSide?: Side | undefined
+  crosstalkMargin: string
+  returnLossSide?: Side | undefined
+  returnLossMargin: string
+  wireMap?: 'in-order' | 'at-fault' | undefined
+  visual?: 'in-order' | 'at-fault' | undefined
+}
+
+/** Joins side and number of each margin and asks for what is not said, all in one go. */
+function reading<T extends Typed>(form: T, context: z.RefinementCtx) {
+  const { crosstalkSide, crosstalkMargin, returnLossSide, returnLossMargin, wireMap, visual, ...rest } = form
+  const problem = (field: string, message: string) => {
+    context.addIssue({ code: 'custom', path: [field], message })
+    return z.NEVER
+  }
+  const margin = (field: string, side: Side | undefined, typed: string) => {
+    const entry = marginFrom({ side, typed })
+    if ('problem' in entry) return problem(field, entry.problem)
+    return 'margin' in entry ? entry.margin : undefined
+  }
+  return {
+    ...rest,
+    crosstalkMargin: margin('crosstalkMargin', crosstalkSide, crosstalkMargin),
+    returnLossMargin: margin('returnLossMargin', returnLossSide, returnLossMargin),
+    wireMap: wireMap ?? problem('wireMap', 'Say whether the wire map is in order'),
+    visual: visual ?? problem('visual', 'Say whether the visual inspection is in order'),
+  }
+}

@@ -1,0 +1,36 @@
+// What the decision and the closing decision send.
+import { z } from 'zod'
+import { choice, formVersion, optionalLongText, text, wholeNumber } from '../../kit/fields.ts'
+
+const signature = {
+  version: formVersion,
+  reason: optionalLongText(2000),
+  password: z.string({ error: 'Type your password' }).min(1, { error: 'Type your password' }).max(1000),
+}
+
+const concession = {
+  riskBearer: text('Say who bears the risk and agreed', 300),
+  use: text('Say for which use', 300),
+  cords: wholeNumber({ from: 1, to: 1_000_000 }, 'Say for how many cords, 1 or more'),
+  until: text('Say until when', 10),
+}
+
+/** A concession is sent with its own four fields; with any other choice they are not looked at. */
+export const decisionForm = z.discriminatedUnion(
+  'outcome',
+  [
+    z.object({ outcome: z.enum(['accepted', 'screened', 'returned']), ...signature }),
+    z
+      .object({ outcome: z.literal('conceded'), ...signature, ...concession })
+      .transform(({ riskBearer, use, cords, until, ...form }) => ({
+        ...form,
+        concession: { riskBearer, use, cords, until },
+      })),
+  ],
+  { error: 'Choose what is to become of the lot' },
+)
+
+export const closingForm = z.object({
+  outcome: choice(['sorted', 'returned'], 'Choose what is to become of the lot'),
+  ...signature,
+})

@@ -1,0 +1,42 @@
+// What the pages of a lot take before it is drawn, and its withdrawal.
+import { z } from 'zod'
+import { choice, formKey, formVersion, longText, optionalLongText, text, wholeNumber } from '../../kit/fields.ts'
+import { stagesField } from '../../lots/rules/stages.ts'
+
+const oneToMillion = { from: 1, to: 1_000_000 }
+
+const packing = {
+  size: wholeNumber(oneToMillion, 'A whole number of cords from 1 to 1,000,000, in plain digits'),
+  cartons: wholeNumber(oneToMillion, 'A whole number of cartons from 1 to 1,000,000'),
+  cordsInCarton: wholeNumber(oneToMillion, 'A whole number of cords from 1 to 1,000,000'),
+}
+
+const announced = {
+  supplierId: wholeNumber({ from: 1, to: 2_147_483_647 }, 'Choose a supplier'),
+  itemId: wholeNumber({ from: 1, to: 2_147_483_647 }, 'Choose an item'),
+  ...packing,
+  productionMark: text('Give the production mark', 120),
+  purchaseOrder: text('Give the purchase-order reference', 120),
+  isolated: choice(['no', 'yes'], 'Say whether the lot stands alone')
+    .default('no')
+    .transform((answer) => answer === 'yes'),
+}
+
+export const announcementForm = z.object({ key: formKey, ...announced })
+export const lotCorrectionForm = z.object({ version: formVersion, ...announced })
+export const receiptForm = z.object({ version: formVersion, ...packing, note: optionalLongText(2000) })
+export const withdrawalForm = z.object({ version: formVersion, reason: longText('Say why the lot is withdrawn', 2000) })
+
+export const planForm = z.discriminatedUnion(
+  'kind',
+  [
+    z.object({
+      version: formVersion,
+      kind: z.enum(['zero-acceptance', 'single', 'percentage', 'contract', 'every-cord']),
+      sampleSize: wholeNumber(oneToMillion, 'A whole number of cords from 1 to the size of the lot'),
+      acceptanceNumber: wholeNumber({ from: 0, to: 1_000_000 }, 'A whole number of cords from 0'),
+    }),
+    z.object({ version: formVersion, kind: z.enum(['double', 'sequential', 'standard']), stages: stagesField }),
+  ],
+  { error: 'Choose a plan' },
+)

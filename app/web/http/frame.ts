@@ -1,0 +1,16 @@
+// What every page of a signed-in reader is told.
+
+import type { Context } from 'hono'
+import type { Firm } from '../../people/firm.ts'
+import { rolesOf } from '../../people/person.ts'
+import type { Person, Role } from '../../terms/person.ts'
+import type { Env } from './env.ts'
+import { readerOf } from './session.ts'
+
+/** `roles`: those in which the reader may act. */
+export type SignedInFrame = { reader: Person; roles: Role[]; firm: Firm | undefined; currency: string }
+
+export function frameOf(c: Context<Env>): SignedInFrame {
+  const reader = readerOf(c)
+  return { reader, roles: rolesOf(reader), firm: c.var.firm, currency: c.var.currency }
+}

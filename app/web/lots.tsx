@@ -1,0 +1,108 @@
+// Pages of lots: the list, one lot's story, and its steps up to the frozen plan; the others are mounted below.
+
+import { randomUUID } from 'node:crypto'
+import { type Context, Hono } from 'hono'
+import { CorrectionPage, NewLotPage } from '../../views/lots/announcement-page.tsx'
+import { CalibrationPage } from '../../views/lots/coverage-page.tsx'
+import { LotsPage } from '../../views/lots/lots-page.tsx'
+import { ReceiptPage } from '../../views/lots/receipt-page.tsx'
+import { LotPage } from '../../views/lots/story/lot-page.tsx'
+import { WithdrawalPage } from '../../views/lots/withdrawal-page.tsx'
+import { alertsOf } from '../desk/alerts.ts'
+import { lotsWaiting } from '../desk/work-list.ts'
+import { calibrationOf } from '../history/coverage.ts'
+import { announceLot } from '../lots/acts/announce.ts'
+import { correctLot } from '../lots/acts/correct.ts'
+import { receiveLot } from '../lots/acts/receive.ts'
+import { withdrawLot } from '../lots/acts/withdraw.ts'
+import { factsOf } from '../lots/record/lot.ts'
+import { requireRole } from '../people/person.ts'
+import { itemsOf } from '../register/items.ts'
+import { suppliersOf } from '../register/suppliers.ts'
+import type { Role } from '../terms/person.ts'
+import { cordRoutes } from './cords.tsx'
+import { decisionRoutes } from './decision.tsx'
+import { announcementForm, lotCorrectionForm, receiptForm, withdrawalForm } from './forms/lots.ts'
+import type { Env } from './http/env.ts'
+import { frameOf } from './http/frame.ts'
+import { carryOut, readId } from './http/read.ts'
+import { readerOf } from './http/session.ts'
+import { runFor } from './http/work.ts'
+import { planRoutes } from './plan.tsx'
+import { fileRoutes } from './results-file.tsx'
+
+export const lotRoutes = new Hono<Env>()
+
+lotRoutes.get('/', async (c) => {
+  const lots = await lotsWaiting(c.var.db)
+  const alerts = await alertsOf(c.var.db, c.var.forAll, lots, new Date())
+  return c.html(<LotsPage {...frameOf(c)} lots={lots} alerts={alerts} />)
+})
+
+lotRoutes.get('/calibration', async (c) =>
+  c.html(<CalibrationPage {...frameOf(c)} calibration={await calibrationOf(c.var.db, runFor(c))} />),
+)
+
+lotRoutes.get('/new', async (c) => {
+  requireRole(readerOf(c), 'officer', 'announce a lot')
+  return c.html(<NewLotPage {...frameOf(c)} {...(await registers(c))} formKey={randomUUID()} />)
+})
+
+lotRoutes.post('/', async (c) => {
+  const done = await carryOut(c, announcementForm, (form) => announceLot(c.var.db, readerOf(c), form))
+  if (done.kind === 'done') return c.redirect(`/lots/${done.result}`, 303)
+  return c.html(<NewLotPage {...frameOf(c)} {...(await registers(c))} {...done} formKey={randomUUID()} />, done.status)
+})
+
+lotRoutes.get('/:lot', async (c) => c.html(<LotPage {...frameOf(c)} lot={await lotOf(c)} />))
+
+lotRoutes.get('/:lot/correction', async (c) => {
+  const lot = await lotOf(c, 'officer', 'correct a lot')
+  return c.html(<CorrectionPage {...frameOf(c)} {...(await registers(c))} lot={lot} />)
+})
+
+lotRoutes.post('/:lot/correction', async (c) => {
+  const id = readId(c, 'lot')
+  const done = await carryOut(c, lotCorrectionForm, (form) => correctLot(c.var.db, readerOf(c), id, form))
+  if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
+  return c.html(<CorrectionPage {...frameOf(c)} {...(await registers(c))} {...done} lot={await lotOf(c)} />, 422)
+})
+
+lotRoutes.get('/:lot/receipt', async (c) => {
+  const lot = await lotOf(c, 'inspector', 'receive a lot')
+  return c.html(<ReceiptPage {...frameOf(c)} lot={lot} />)
+})
+
+lotRoutes.post('/:lot/receipt', async (c) => {
+  const id = readId(c, 'lot')
+  const done = await carryOut(c, receiptForm, (form) => receiveLot(c.var.db, readerOf(c), id, form))
+  if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
+  return c.html(<ReceiptPage {...frameOf(c)} {...done} lot={await lotOf(c)} />, 422)
+})
+
+lotRoutes.get('/:lot/withdrawal', async (c) => {
+  const lot = await lotOf(c, 'manager', 'withdraw a lot')
+  return c.html(<WithdrawalPage {...frameOf(c)} lot={lot} />)
+})
+
+lotRoutes.post('/:lot/withdrawal', async (c) => {
+  const id = readId(c, 'lot')
+  const done = await carryOut(c, withdrawalForm, (form) => withdrawLot(c.var.db, readerOf(c), id, form))
+  if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
+  return c.html(<WithdrawalPage {...frameOf(c)} {...done} lot={await lotOf(c)} />, 422)
+})
+
+lotRoutes.route('/', planRoutes)
+lotRoutes.route('/', cordRoutes)
+lotRoutes.route('/', fileRoutes)
+lotRoutes.route('/', decisionRoutes)
+
+/** The lot of the path, for a page of one role where one is named. */
+async function lotOf(c: Context<Env>, role?: Role, act = '') {
+  if (role) requireRole(readerOf(c), role, act)
+  return factsOf(c.var.db, readId(c, 'lot'))
+}
+
+async function registers(c: Context<Env>) {
+  return { suppliers: await suppliersOf(c.var.db), items: await itemsOf(c.var.db) }
+}

@@ -1,0 +1,86 @@
+// Pages of people: everybody's own password and sessions, and who has an account.
+import { randomUUID } from 'node:crypto'
+import { type Context, Hono } from 'hono'
+import { ResetPage } from '../../views/people/link-page.tsx'
+import { PasswordPage } from '../../views/people/password-page.tsx'
+import { PeoplePage } from '../../views/people/people-page.tsx'
+import type { Problems } from '../kit/problems.ts'
+import { addPerson } from '../people/add.ts'
+import { changePassword } from '../people/change-password.ts'
+import { deactivate } from '../people/deactivate.ts'
+import { HOURS, pathOfLink } from '../people/link.ts'
+import { peopleOf } from '../people/list.ts'
+import { SHORTEST_PASSWORD } from '../people/new-password.ts'
+import { requireRole } from '../people/person.ts'
+import { reactivate } from '../people/reactivate.ts'
+import { resetPassword } from '../people/reset.ts'
+import { otherSessionsOf, signOutElsewhere } from '../people/session.ts'
+import { setRole } from '../people/set-role.ts'
+import { passwordForm, personForm, roleForm } from './forms/people.ts'
+import type { Env } from './http/env.ts'
+import { carryOut, readId } from './http/read.ts'
+import { giveCookie, readerOf, tokenOf } from './http/session.ts'
+
+/** Mounted under /people, for those who are signed in. */
+export const peopleRoutes = new Hono<Env>()
+
+peopleRoutes.get('/', async (c) => c.html(await peoplePage(c)))
+
+peopleRoutes.get('/password', async (c) => c.html(await passwordPage(c)))
+
+peopleRoutes.post('/password', async (c) => {
+  const done = await carryOut(c, passwordForm, (form) => changePassword(c.var.db, readerOf(c), form))
+  if (done.kind === 'refused') return c.html(await passwordPage(c, done.problems), done.status)
+  giveCookie(c, done.result)
+  return c.redirect('/lots', 303)
+})
+
+peopleRoutes.post('/password/elsewhere', async (c) => {
+  await signOutElsewhere(c.var.db, readerOf(c), tokenOf(c) ?? '')
+  return c.redirect('/people/password', 303)
+})
+
+peopleRoutes.post('/', async (c) => {
+  const done = await carryOut(c, personForm, (form) => addPerson(c.var.db, readerOf(c), form))
+  return done.kind === 'refused' ? c.html(await peoplePage(c, done), done.status) : c.redirect('/people', 303)
+})
+
+peopleRoutes.post('/:person/role', async (c) => {
+  const done = await carryOut(c, roleForm, (form) => setRole(c.var.db, readerOf(c), readId(c, 'person'), form))
+  return done.kind === 'refused' ? c.html(await peoplePage(c, done), done.status) : c.redirect('/people', 303)
+})
+
+peopleRoutes.post('/:person/deactivation', async (c) => {
+  await deactivate(c.var.db, readerOf(c), readId(c, 'person'))
+  return c.redirect('/people', 303)
+})
+
+peopleRoutes.post('/:person/reactivation', async (c) => {
+  await reactivate(c.var.db, readerOf(c), readId(c, 'person'))
+  return c.redirect('/people', 303)
+})
+
+/** The link is shown on this page alone: nobody can look it up again. */
+peopleRoutes.post('/:person/password-reset', async (c) => {
+  const { name, token } = await resetPassword(c.var.db, readerOf(c), readId(c, 'person'))
+  const address = new URL(pathOfLink('new-password', token), c.req.header('origin')).href
+  const hours = HOURS['new-password']
+  return c.html(<ResetPage reader={readerOf(c)} firm={c.var.firm} name={name} address={address} hours={hours} />)
+})
+
+async function passwordPage(c: Context<Env>, problems?: Problems) {
+  const { db, firm, passwordTemporary } = c.var
+  const reader = readerOf(c)
+  const elsewhere = await otherSessionsOf(db, reader.id, tokenOf(c) ?? '')
+  const page = { reader, firm, shortest: SHORTEST_PASSWORD, temporary: passwordTemporary, elsewhere, problems }
+  return <PasswordPage {...page} />
+}
+
+async function peoplePage(c: Context<Env>, form: Pick<Parameters<typeof PeoplePage>[0], 'problems' | 'typed'> = {}) {
+  const reader = readerOf(c)
+  requireRole(reader, 'manager', 'see the people')
+  const people = await peopleOf(c.var.db)
+  const own = reader.id
+  const page = { reader, firm: c.var.firm, people, own, formKey: randomUUID(), shortest: SHORTEST_PASSWORD }
+  return <PeoplePage {...page} {...form} />
+}

@@ -1,0 +1,40 @@
+// Pages that look over the whole record.
+import { Hono } from 'hono'
+import { z } from 'zod'
+import { PercentageReportPage } from '../../views/percentage/report-page.tsx'
+import { percentageReport } from '../history/replay/report.ts'
+import { wholeNumber } from '../kit/fields.ts'
+import { itemsOf } from '../register/items.ts'
+import { suppliersOf } from '../register/suppliers.ts'
+import { percentageFields } from './forms/percentage.ts'
+import type { Env } from './http/env.ts'
+import { frameOf } from './http/frame.ts'
+import { readQuery } from './http/read.ts'
+import { runFor } from './http/work.ts'
+
+export const reportRoutes = new Hono<Env>()
+
+const chosen = (sentence: string) =>
+  z
+    .union([z.literal('').transform(() => undefined), wholeNumber({ from: 1, to: 2_147_483_647 }, sentence)], {
+      error: sentence,
+    })
+    .optional()
+
+const question = z.object({
+  ...percentageFields,
+  supplier: chosen('Choose a supplier of the list'),
+  item: chosen('Choose an item of the list'),
+})
+
+reportRoutes.get('/', async (c) => {
+  const { db } = c.var
+  const choices = { suppliers: await suppliersOf(db), items: await itemsOf(db) }
+  const asked = readQuery(c, question)
+  if (asked.kind === 'unreadable')
+    return c.html(<PercentageReportPage {...frameOf(c)} choices={choices} {...asked} />, 422)
+  const { percent, allowed, supplier: supplierId, item: itemId } = asked.value
+  const report = await percentageReport(db, runFor(c), { percent, allowed, supplierId, itemId })
+  const typed = { ...asked.typed, percent, allowed: String(allowed) }
+  return c.html(<PercentageReportPage {...frameOf(c)} choices={choices} typed={typed} report={report} />)
+})

@@ -1,0 +1,45 @@
+// The officer's page of plans: the ways side by side for the lot in hand, and the freezing of one.
+import { type Context, Hono } from 'hono'
+import { ChoosePlanPage } from '../../views/lots/plan/choose-plan-page.tsx'
+import { Refusal } from '../kit/refusal.ts'
+import { freezePlan } from '../lots/acts/freeze-plan.ts'
+import { optionsFields, optionsFor } from '../lots/plan-choice.ts'
+import { factsOf } from '../lots/record/lot.ts'
+import { requireRole } from '../people/person.ts'
+import { planForm } from './forms/lots.ts'
+import type { Env } from './http/env.ts'
+import { frameOf } from './http/frame.ts'
+import { carryOut, readId, readQuery } from './http/read.ts'
+import { readerOf } from './http/session.ts'
+import { runFor } from './http/work.ts'
+
+export const planRoutes = new Hono<Env>()
+
+planRoutes.get('/:lot/plan', async (c) => {
+  const page = await choicesIn(c)
+  return c.html(<ChoosePlanPage {...page} />, page.problems ? 422 : 200)
+})
+
+planRoutes.post('/:lot/plan', async (c) => {
+  const id = readId(c, 'lot')
+  const done = await carryOut(c, planForm, (form) => freezePlan(c.var.db, readerOf(c), id, form))
+  if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
+  return c.html(<ChoosePlanPage {...(await choicesIn(c))} problems={done.problems} />, 422)
+})
+
+/** What the page shows for the question in the address: the ways for the lot, or what is wrong with the question. */
+async function choicesIn(c: Context<Env>) {
+  requireRole(readerOf(c), 'officer', 'choose a plan')
+  const lot = await factsOf(c.var.db, readId(c, 'lot'))
+  if (lot.state !== 'received') throw new Refusal('conflict', `Lot ${lot.id} is not to be planned now`)
+  const read = readQuery(c, optionsFields)
+  const options =
+    read.kind === 'read' ? await optionsFor(runFor(c), lot, read.value) : { ...read, kind: 'problems' as const }
+  return {
+    ...frameOf(c),
+    lot,
+    asked: read.kind === 'read' ? read.value : { ...optionsFields.parse({}), ...read.typed },
+    options: options.kind === 'options' ? options : undefined,
+    problems: options.kind === 'problems' ? options.problems : undefined,
+  }
+}

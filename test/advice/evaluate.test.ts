@@ -1,0 +1,133 @@
+// What advice says of a way of testing, against counting every outcome of a small lot in exact fractions.
+import { describe, expect, test } from 'vitest'
+import { waysFor } from '../../app/advice/alternatives.ts'
+import { assess } from '../../app/advice/evaluate.ts'
+import { recommend } from '../../app/advice/recommend.ts'
+import type { Stages } from '../../app/statistics/plans/plan.ts'
+
+const lotSize = 12
+const prior = { a: 1, b: 3 }
+const costs = { test: 2, escape: 45, rejection: 70 }
+const protection = { tooMany: 3, confidence: 0.9 }
+
+/** Chance of each whole number nonconforming in the lot under the prior: a Pólya urn, multiplied out. */
+function chanceOfLot(nonconforming: number): number {
+  let chance = choose(lotSize, nonconforming)
+  for (let i = 0; i < nonconforming; i++) chance *= prior.a + i
+  for (let i = 0; i < lotSize - nonconforming; i++) chance *= prior.b + i
+  for (let i = 0; i < lotSize; i++) chance /= prior.a + prior.b + i
+  return chance
+}
+
+function choose(n: number, k: number): number {
+  let ways = 1
+  for (let i = 1; i <= k; i++) ways = (ways * (n - k + i)) / i
+  return ways
+}
+
+type Sum = { testing: number; escapes: number; returns: number; accepts: number; tests: number }
+
+/** Walks every order of the lot's cords, one cord after the other, and adds up what happens by the plan. */
+function counted({ stages }: Stages): Sum {
+  const sum: Sum = { testing: 0, escapes: 0, returns: 0, accepts: 0, tests: 0 }
+  const end = (chance: number, tested: number, left: number, accepted: boolean) => {
+    sum.testing += chance * costs.test * tested
+    sum.tests += chance * tested
+    if (accepted) sum.accepts += chance
+    if (accepted) sum.escapes += chance * costs.escape * left
+    else sum.returns += chance * costs.rejection
+  }
+  const walk = (chance: number, tested: number, found: number, nonconforming: number, stage: number): void => {
+    const now = stages[stage]
+    if (!now) end(chance, tested, nonconforming - found, true)
+    else if (tested < now.sampleSize) {
+      const share = (nonconforming - found) / (lotSize - tested)
+      if (share > 0) walk(chance * share, tested + 1, found + 1, nonconforming, stage)
+      if (share < 1) walk(chance * (1 - share), tested + 1, found, nonconforming, stage)
+    } else if (found <= now.acceptanceNumber) end(chance, tested, nonconforming - found, true)
+    else if (found >= now.rejectionNumber) end(chance, tested, nonconforming - found, false)
+    else walk(chance, tested, found, nonconforming, stage + 1)
+  }
+  for (let nonconforming = 0; nonconforming <= lotSize; nonconforming++)
+    walk(chanceOfLot(nonconforming), 0, 0, nonconforming, 0)
+  return sum
+}
+
+const { ways } = waysFor(
+  { lotSize, producer: { nonconforming: 1, risk: 0.1 }, consumer: { nonconforming: 6, risk: 0.1 }, share: 0.25 },
+  { acceptanceQualityLimit: '4.0', level: 'II', inspection: 'normal' },
+)
+
+describe('an assessed way', () => {
+  test('every kind of way is among those compared', () => {
+    expect(ways.map(({ kind }) => kind)).toEqual([
+      'no-test',
+      'percentage',
+      'zero-acceptance',
+      'single',
+      'double',
+      'sequential',
+      'standard',
+      'every-cord',
+    ])
+  })
+
+  test.each(ways)('$kind costs and accepts what counting every order of every lot says', (way) => {
+    const deal = { lotSize, prior, costs, afterRejection: 'return' as const }
+    const { cost, accepts, tests } = assess(way, deal, protection)
+    const all = counted(way.plan)
+    expect(cost.testing).toBeCloseTo(all.testing, 10)
+    expect(cost.escapes).toBeCloseTo(all.escapes, 10)
+    expect(cost.returns).toBeCloseTo(all.returns, 10)
+    expect(accepts).toBeCloseTo(all.accepts, 12)
+    expect(tests).toBeCloseTo(all.tests, 10)
+  })
+})
+
+describe('a lot with too many', () => {
+  const deal = { lotSize, prior, costs, afterRejection: 'return' as const }
+
+  test.each(ways)('$kind: what slips and what is caught are each counted, and make one together', (way) => {
+    const { slips, caught } = assess(way, deal, protection)
+    expect(slips + caught).toBeCloseTo(1, 12)
+  })
+
+  test('is said never to slip only where it cannot', () => {
+    const zero = ways.find(({ kind }) => kind === 'zero-acceptance')
+    if (!zero) throw new Error('there is such a way')
+    const { sampleSize = 0 } = zero.plan.stages[0] ?? {}
+    expect(assess(zero, deal, { tooMany: lotSize - sampleSize + 1, confidence: 0.9 }).slips).toBe(0)
+    expect(assess(zero, deal, { tooMany: lotSize - sampleSize, confidence: 0.9 }).slips).toBeGreaterThan(0)
+  })
+})
+
+describe('the recommendation', () => {
+  const cheapEscapes = { ...costs, escape: 3 }
+  const assessed = (confidence: number) =>
+    ways.map((way) =>
+      assess(way, { lotSize, prior, costs: cheapEscapes, afterRejection: 'return' }, { tooMany: 3, confidence }),
+    )
+
+  test('demanded protection comes before cost, and its price is the difference', () => {
+    const all = assessed(0.9)
+    const { chosen, cheapest, because, priceOfProtection } = recommend(all, { critical: false })
+    expect(cheapest.protects).toBe(false)
+    expect(because).toBe('protection')
+    for (const way of all.filter(({ protects }) => protects))
+      expect(way.cost.total).toBeGreaterThanOrEqual(chosen.cost.total)
+    for (const way of all) expect(way.cost.total).toBeGreaterThanOrEqual(cheapest.cost.total)
+    expect(priceOfProtection).toBe(chosen.cost.total - cheapest.cost.total)
+  })
+
+  test('where the cheapest way protects enough, cost decides', () => {
+    const dear = ways.map((way) => assess(way, { lotSize, prior, costs, afterRejection: 'return' }, protection))
+    expect(recommend(dear, { critical: false })).toMatchObject({ because: 'cost', priceOfProtection: 0 })
+  })
+
+  test('a critical item is always tested whole', () => {
+    expect(recommend(assessed(0.9), { critical: true })).toMatchObject({
+      because: 'critical',
+      chosen: { kind: 'every-cord' },
+    })
+  })
+})

@@ -1,0 +1,106 @@
+// The lots by what waits for whom, and the options for a plan.
+import { randomUUID } from 'node:crypto'
+import { describe, expect, test } from 'vitest'
+import { lotsWaiting } from '../../app/desk/work-list.ts'
+import { runHere } from '../../app/kit/task.ts'
+import { closeLot } from '../../app/lots/acts/close.ts'
+import { decideLot } from '../../app/lots/acts/decide.ts'
+import { recordResult } from '../../app/lots/acts/record-result.ts'
+import { withdrawLot } from '../../app/lots/acts/withdraw.ts'
+import { optionsFor } from '../../app/lots/plan-choice.ts'
+import { factsOf } from '../../app/lots/record/lot.ts'
+import { freshDatabase } from '../support/database.ts'
+import { announcedLot, clear, drawnLot, plannedLot, receivedLot, recordAll, toTest } from '../support/lot.ts'
+import { PASSWORD, threePeople } from '../support/people.ts'
+
+const { db } = await freshDatabase()
+const three = await threePeople(db)
+const { inspector, manager } = three
+
+const sign = async (lotId: number) => ({ version: (await factsOf(db, lotId)).version, password: PASSWORD, reason: 'x' })
+
+test('the list groups the lots by what waits for whom, in the order of the story', async () => {
+  expect(await lotsWaiting(db)).toEqual({ waiting: [], done: [] })
+  const announced = await announcedLot(db, three)
+  const received = await receivedLot(db, three)
+  const planned = await plannedLot(db, three)
+  const drawn = await drawnLot(db, three)
+  const [one = 0] = await toTest(db, drawn)
+  await recordResult(db, inspector, drawn, { key: randomUUID(), position: one, ...clear })
+  const decidable = await drawnLot(db, three)
+  await recordAll(db, three, decidable, 2)
+  const screening = await drawnLot(db, three)
+  await recordAll(db, three, screening, 2)
+  await decideLot(db, manager, screening, { ...(await sign(screening)), outcome: 'screened' })
+  const screened = await drawnLot(db, three)
+  await recordAll(db, three, screened, 2)
+  await decideLot(db, manager, screened, { ...(await sign(screened)), outcome: 'screened' })
+  await recordAll(db, three, screened)
+  const returned = await drawnLot(db, three)
+  await recordAll(db, three, returned, 2)
+  await decideLot(db, manager, returned, { ...(await sign(returned)), outcome: 'returned' })
+  const withdrawn = await announcedLot(db, three)
+  await withdrawLot(db, manager, withdrawn, { version: 1, reason: 'x' })
+
+  const { waiting, done } = await lotsWaiting(db)
+  expect(waiting.map(({ act, role, lots }) => [act, role, lots.map((lot) => lot.id)])).toEqual([
+    ['receive', 'inspector', [announced]],
+    ['plan', 'officer', [received]],
+    ['draw', 'inspector', [planned]],
+    ['test', 'inspector', [drawn]],
+    ['decide', 'manager', [decidable]],
+    ['screen', 'inspector', [screening]],
+    ['close', 'manager', [screened]],
+  ])
+  expect(waiting.flatMap((group) => group.lots).map((lot) => [lot.recorded, lot.toRecord])).toEqual([
+    [0, 0],
+    [0, 0],
+    [0, 6],
+    [1, 6],
+    [6, 6],
+    [6, 24],
+    [24, 24],
+  ])
+  expect(done.map((lot) => [lot.id, lot.state])).toEqual([
+    [withdrawn, 'withdrawn'],
+    [returned, 'returned'],
+  ])
+  await closeLot(db, manager, screened, { ...(await sign(screened)), outcome: 'sorted' })
+  expect((await lotsWaiting(db)).done[0]).toMatchObject({ id: screened, state: 'sorted', recorded: 24 })
+})
+
+test('a lot that waits longest stands first in its group', async () => {
+  const first = await announcedLot(db, three)
+  const second = await announcedLot(db, three)
+  const [receive] = (await lotsWaiting(db)).waiting
+  const ids = receive?.lots.map((lot) => lot.id) ?? []
+  expect(ids.indexOf(first)).toBeLessThan(ids.indexOf(second))
+})
+
+describe('the options for a plan', () => {
+  test('are the ways for the lot’s own size and what its item demands', async () => {
+    const lotId = await receivedLot(db, three, { size: 480, terms: { tooMany: '1%' } })
+    const options = await optionsFor(runHere, await factsOf(db, lotId), {
+      good: '',
+      goodrisk: '5',
+      percent: '10',
+      own: '50/1',
+    })
+    if (options.kind === 'problems') throw new Error('a question was expected')
+    expect(options.question).toMatchObject({ lotSize: 480, tooMany: 5, confidence: 0.95 })
+    // 216: C(475, 216) / C(480, 216) = 0.0498 and C(475, 215) / C(480, 215) = 0.0504, recomputed in exact fractions.
+    expect(options.comparison.advised).toMatchObject({ kind: 'zero-acceptance', sampleSize: 216 })
+    expect(options.comparison.ways.map((way) => way.kind)).toEqual(
+      expect.arrayContaining(['percentage', 'contract', 'every-cord']),
+    )
+  })
+
+  test('name what cannot be read', async () => {
+    const facts = await factsOf(db, await receivedLot(db, three))
+    const options = await optionsFor(runHere, facts, { good: '', goodrisk: '5', percent: 'x', own: '50' })
+    expect(options).toMatchObject({
+      kind: 'problems',
+      problems: { percent: expect.any(String), own: expect.any(String) },
+    })
+  })
+})

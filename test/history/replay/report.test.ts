@@ -1,0 +1,56 @@
+// The percentage question over lots known cord by cord, against exact whole-number arithmetic.
+import { describe, expect, test } from 'vitest'
+import { effortOf } from '../../../app/history/replay/effort.ts'
+import { trialOf } from '../../../app/history/replay/trial.ts'
+import { lotOf } from '../../support/counted-lot.ts'
+import { exactAtMost, exactShipped } from '../../support/exact.ts'
+
+const history = [lotOf(1, 40, 6), lotOf(2, 25, 0), lotOf(3, 90, 12), lotOf(4, 60, 5), lotOf(5, 33, 2)]
+
+describe('a trial of a history', () => {
+  test.each([
+    { allowed: 0, percent: 10 },
+    { allowed: 1, percent: 10 },
+    { allowed: 0, percent: 25 },
+    { allowed: 2, percent: 60 },
+    { allowed: 0, percent: 100 },
+  ])('of $percent %, $allowed allowed, adds up the lots one by one', ({ allowed, percent }) => {
+    const sampleOf = (size: number) => Math.ceil((size * percent) / 100)
+    const trial = trialOf(history, (lot) => sampleOf(lot.size), allowed)
+    let accepted = 0
+    let shipped = 0
+    for (const { size, all, tooMany } of history) {
+      const lot = { N: size, D: all.found, n: sampleOf(size), c: allowed }
+      if (all.found >= tooMany) accepted += exactAtMost(lot)
+      shipped += exactShipped(lot)
+    }
+    expect(trial.acceptedTooMany).toBeCloseTo(accepted, 12)
+    expect(trial.shipped).toBeCloseTo(shipped, 10)
+    expect(trial.escapesCents).toBeCloseTo(shipped * 9500, 5)
+    expect(trial.tests).toBe(history.reduce((sum, lot) => sum + sampleOf(lot.size), 0))
+  })
+})
+
+describe('the same effort', () => {
+  test('is the largest number that spends no more tests', () => {
+    const effort = effortOf(history, '10', 0)
+    if (!effort) throw new Error('there are lots')
+    const testsOf = (number: number) => history.reduce((sum, lot) => sum + Math.min(number, lot.size), 0)
+    expect(effort.fixed.tests).toBe(testsOf(effort.number))
+    expect(effort.fixed.tests).toBeLessThanOrEqual(effort.share.tests)
+    expect(testsOf(effort.number + 1)).toBeGreaterThan(effort.share.tests)
+  })
+
+  test('tests a smaller lot whole and shows sizes from the smallest to the largest', () => {
+    const effort = effortOf(history, '90', 0)
+    expect(effort?.sizes.map(({ size }) => size)).toEqual([25, 33, 40, 60, 90])
+    for (const { size, byNumber, byShare } of effort?.sizes ?? []) {
+      expect(byNumber).toBe(Math.min(size, effort?.number ?? 0))
+      expect(byShare).toBe(Math.ceil((size * 9) / 10))
+    }
+  })
+
+  test('of no lots is none', () => {
+    expect(effortOf([], '10', 0)).toBeUndefined()
+  })
+})

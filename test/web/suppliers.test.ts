@@ -1,0 +1,122 @@
+// The pages of a supplier and of all suppliers side by side, as each of the three people meets them.
+import { randomUUID } from 'node:crypto'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { type Choice, decideLot } from '../../app/lots/acts/decide.ts'
+import { registerSupplier } from '../../app/register/register-supplier.ts'
+import { testApp } from '../support/app.ts'
+import { freshDatabase } from '../support/database.ts'
+import { announcedLot, drawnLot, recordAll, signature, type Wanted } from '../support/lot.ts'
+import { rowOf, textOf } from '../support/page-text.ts'
+import { threePeople } from '../support/people.ts'
+
+const { db, owner } = await freshDatabase()
+const three = await threePeople(db)
+const { appAs } = testApp(db)
+const pageAs = async (person: keyof typeof three, path: string) => (await (await appAs(three[person])).get(path)).text()
+
+/** Decided lots of one supplier and one item, each with so many of its sample failing. */
+async function supplierWith(name: string, found: number[], wanted: Wanted = {}) {
+  const supplierId = await registerSupplier(db, three.officer, { key: randomUUID(), name })
+  let itemId = 0
+  for (const each of found) {
+    const lotId = await drawnLot(db, three, wanted)
+    const [lot] = await owner<[{ item_id: number }]>`select item_id from lots where id = ${lotId}`
+    if (itemId === 0) itemId = lot.item_id
+    await owner`update lots set supplier_id = ${supplierId}, item_id = ${itemId} where id = ${lotId}`
+    await recordAll(db, three, lotId, each)
+    const choice: Choice = { outcome: each > 1 ? 'returned' : 'accepted' }
+    await decideLot(db, three.manager, lotId, { ...(await signature(db, lotId, 'for the test')), ...choice })
+  }
+  return { supplierId, itemId }
+}
+
+describe('a supplier’s page', () => {
+  let supplierId = 0
+  let itemId = 0
+  beforeAll(async () => {
+    ;({ supplierId, itemId } = await supplierWith('Left Sock', [0, 2, 0, 2]))
+  })
+
+  test('says what its samples showed, own and drawn towards all, and how little that is', async () => {
+    const page = await pageAs('inspector', `/suppliers/${supplierId}`)
+    expect(textOf(page)).toContain('Of 24 cords tested in its samples, 4 did not conform.')
+    // Clopper–Pearson for 4 of 24 at 95 %, R 4.2.2: qbeta(.025, 4, 21) = 0.0473536, qbeta(.975, 5, 20) = 0.3738417.
+    expect(rowOf(page, 'Its own cords')).toEqual(['Its own cords', '16.7 % 4.73 % to 37.4 %', '4 of 24'])
+    // Beta(1.2 + 4, 0.8 + 20): mean 5.2 ÷ 26, by hand.
+    expect(rowOf(page, 'Drawn towards')[1]).toContain('20 %')
+    expect(textOf(page)).toContain('24 cords tested is too little to say much')
+    expect(rowOf(page, 'Return loss short')).toEqual(['Return loss short of the limit', '4', '16.7 %'])
+    expect(rowOf(page, 'Crosstalk short')).toEqual(['Crosstalk short of the limit', '0', '0 %'])
+  })
+
+  test('says how strictly the series is inspected and with which lot that began', async () => {
+    const page = textOf(await pageAs('officer', `/suppliers/${supplierId}`))
+    expect(page).toContain('Tightened inspection. Since')
+    expect(page).toContain('two of five or fewer lots in a row were not accepted')
+    expect(page).toContain('recalled from memory: check it against your copy')
+  })
+
+  test('says what the next lot will need: by demand alone, by the standard, critical, standing alone', async () => {
+    const lotId = await announcedLot(db, three, { size: 480 })
+    await owner`update lots set supplier_id = ${supplierId}, item_id = ${itemId} where id = ${lotId}`
+    const said = async () => textOf(await pageAs('officer', `/suppliers/${supplierId}`))
+    expect(await said()).toContain('as the item names no acceptance quality limit; the item’s own demand counts')
+    // 480 cords: letter H, and tightened at 1.0: letter J below the arrow, 80 cords, 1 (MIL-STD-105E, Table II-B, read).
+    await owner`update items set acceptance_quality_limit = 1.0 where id = ${itemId}`
+    expect(await said()).toContain(
+      `Lot ${lotId}, 480 cords, needs by the standard 80 cords tested, of which at most 1 may fail`,
+    )
+    await owner`update lots set isolated = true where id = ${lotId}`
+    expect(await said()).toContain(`Lot ${lotId}, 480 cords, stands alone`)
+    await owner`update items set critical = true where id = ${itemId}`
+    expect(await said()).toContain(`Lot ${lotId}, 480 cords, is of a critical item: every cord is tested.`)
+  })
+
+  test('lets a manager, and nobody else, say what the rules ask for', async () => {
+    const form = { key: randomUUID(), itemId: String(itemId), kind: 'reduced-wanted', reason: 'steady for a year' }
+    for (const other of ['officer', 'inspector'] as const) {
+      expect(await pageAs(other, `/suppliers/${supplierId}`)).not.toContain('Let the rules reduce inspection')
+      expect((await (await appAs(three[other])).post(`/suppliers/${supplierId}/series`, form)).status).toBe(403)
+    }
+    const manager = await appAs(three.manager)
+    const wrong = await manager.post(`/suppliers/${supplierId}/series`, { ...form, reason: '' })
+    expect(wrong.status).toBe(422)
+    expect(textOf(await wrong.text())).toContain('Give the reason')
+    expect((await manager.post(`/suppliers/${supplierId}/series`, { ...form, kind: 'tightened' })).status).toBe(422)
+    const done = await manager.post(`/suppliers/${supplierId}/series`, form)
+    expect([done.status, done.headers.get('location')]).toEqual([303, `/suppliers/${supplierId}`])
+    expect(await pageAs('manager', `/suppliers/${supplierId}`)).toContain('Do not reduce inspection any more')
+  })
+
+  test('of a supplier without a lot says that nothing is known, and of none that it is not there', async () => {
+    const { supplierId: bare } = await supplierWith('Bare', [])
+    expect(textOf(await pageAs('officer', `/suppliers/${bare}`))).toContain('Nothing is known of Bare yet')
+    expect((await (await appAs(three.officer)).get('/suppliers/999999')).status).toBe(404)
+  })
+})
+
+describe('suppliers side by side', () => {
+  test('stand by name with the chance to be the best, and too little data said as such', async () => {
+    const plan = { kind: 'single', sampleSize: 70, acceptanceNumber: 1 } as const
+    await supplierWith('Blue Teapot', [0], { size: 80, plan })
+    await supplierWith('Paper Boat', [50], { size: 80, plan })
+    const page = await pageAs('officer', '/suppliers/comparison')
+    expect(textOf(page)).toContain('Of 3 suppliers, Blue Teapot has the lowest share with a chance of')
+    expect(rowOf(page, 'Left Sock')[0]).toContain('too little data: 24 cords')
+    expect(rowOf(page, 'Paper Boat')[0]).toBe('Paper Boat')
+    const names = [...page.matchAll(/href="\/suppliers\/\d+">(.*?)<\/a>/g)].map((link) => link[1])
+    expect(names).toEqual(['Blue Teapot', 'Left Sock', 'Paper Boat'])
+    // Whoever has 50 of 70 failing is behind one with none in 70, as sure as can be.
+    expect(rowOf(page, 'Paper Boat')[4]).toBe('fewer than 1 of 1,000,000')
+  })
+
+  test('can be asked of one item, and an item that is none leads nowhere', async () => {
+    const [{ id } = { id: 0 }] = await owner<{ id: number }[]>`
+      select item_id as id from lots join suppliers on suppliers.id = supplier_id where suppliers.name = 'Blue Teapot'`
+    const page = textOf(await pageAs('inspector', `/suppliers/comparison?item=${id}`))
+    expect(page).toContain('There is one supplier with a decided lot')
+    for (const all of ['', '?item=', '?item=all'])
+      expect(textOf(await pageAs('inspector', `/suppliers/comparison${all}`))).toContain('Of 3 suppliers')
+    expect((await (await appAs(three.officer)).get('/suppliers/comparison?item=x')).status).toBe(404)
+  })
+})

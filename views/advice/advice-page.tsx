@@ -1,0 +1,145 @@
+// The advice for one lot: what to test, what it costs and protects, and how sure the belief behind it is.
+import type { Advice } from '../../app/advice/advise.ts'
+import type { AdviceText } from '../../app/advice/asked.ts'
+import type { Problems } from '../../app/kit/problems.ts'
+import { Condition } from '../cautions.tsx'
+import { CostCurves } from '../charts/cost-curves.tsx'
+import { money, percent, whole } from '../figures.ts'
+import { ProblemSummary } from '../form.tsx'
+import { type Frame, Page } from '../layout.tsx'
+import { Table } from '../table.tsx'
+import { answerIn, reasonsIn, turningIn } from './reasons.ts'
+import { lettersOf, WaysTable } from './table.tsx'
+import { Wishes } from './wishes.tsx'
+import { beliefIn, leftOutIn, wayNames } from './words.ts'
+
+type Props = Frame & {
+  lotId: number
+  currency: string
+  asked: AdviceText
+  advice?: Advice | undefined
+  /** the reader may freeze a plan for this lot now */
+  choosing: boolean
+  problems?: Problems
+}
+
+export function AdvicePage({ reader, firm, lotId, currency, asked, advice, choosing, problems }: Props) {
+  return (
+    <Page title={`Advice for lot ${lotId}`} current="lots" reader={reader} firm={firm}>
+      <h1>
+        Advice for <a href={`/lots/${lotId}`}>lot {lotId}</a>
+      </h1>
+      <ProblemSummary problems={problems} />
+      {advice && <Answer advice={advice} currency={currency} />}
+      {advice && (
+        <>
+          <h2>What each way costs and protects</h2>
+          <WaysTable advice={advice} currency={currency} choosing={choosing} />
+          <LeftOutWays advice={advice} />
+          {choosing && (
+            <p>
+              Or choose among <a href={`/lots/${lotId}/plan`}>the ways without costs, with the contract’s own plan</a>.
+            </p>
+          )}
+          <Condition />
+          <Costs advice={advice} currency={currency} />
+        </>
+      )}
+      <h2>Ask it differently</h2>
+      <Wishes lotId={lotId} asked={asked} problems={problems ?? {}} />
+    </Page>
+  )
+}
+
+function Answer({ advice, currency }: { advice: Advice; currency: string }) {
+  return (
+    <>
+      <p class="answer">{answerIn(advice)}</p>
+      {reasonsIn(advice, currency).map((sentence) => (
+        <p class="because">{sentence}</p>
+      ))}
+      <h2>What would change this</h2>
+      <ul>
+        {turningIn(advice, currency).map((sentence) => (
+          <li>{sentence}</li>
+        ))}
+      </ul>
+      <h2>What is believed of this supplier, and how surely</h2>
+      <p>{beliefIn(advice.belief, advice.interval)}</p>
+      <Series advice={advice} />
+    </>
+  )
+}
+
+function LeftOutWays({ advice: { leftOut } }: { advice: Advice }) {
+  const sentence = leftOutIn(leftOut)
+  return sentence === undefined ? null : <p>{sentence}</p>
+}
+
+function Series({ advice: { standard, isolated } }: { advice: Advice }) {
+  if (isolated)
+    return (
+      <p>
+        This lot is marked as isolated: no series stands behind it, so the standard’s plan for series is not compared.
+      </p>
+    )
+  if (!standard) return null
+  return (
+    <p>
+      The standard’s plan is that of the present inspection, <b>{standard.inspection}</b>: acceptance quality limit{' '}
+      {standard.acceptanceQualityLimit} %, level {standard.level}. It is meant for a series of lots under the switching
+      rules, not for what this one lot demands.
+    </p>
+  )
+}
+
+function Costs({ advice, currency }: { advice: Advice; currency: string }) {
+  const { ways, sensitivity, lot } = advice
+  const letters = lettersOf(ways)
+  const { fractions, belief, breakEven } = sensitivity
+  const curves = ways.map((way) => ({
+    letter: letters.get(way) ?? '',
+    name: wayNames[way.kind],
+    cents: sensitivity.costs.find(({ kind }) => kind === way.kind)?.cents ?? [],
+  }))
+  const shown = fractions.map((fraction, at) => ({ fraction, at })).filter(({ at }) => at % 6 === 0)
+  return (
+    <>
+      <h2>If the supplier is better or worse than believed</h2>
+      <figure class="chart">
+        <CostCurves
+          title={`Expected cost of lot ${lot.id} by the share of cords that do not conform`}
+          description={curves
+            .map(
+              ({ letter, name, cents }) =>
+                `${letter}, ${name}: ${money(cents[0] ?? 0, currency)} at 0 %, ${money(cents.at(-1) ?? 0, currency)} at ${percent(fractions.at(-1) ?? 1)}`,
+            )
+            .join('; ')}
+          fractions={fractions}
+          curves={curves}
+          belief={belief}
+          breakEven={breakEven}
+          currency={currency}
+        />
+        <figcaption>
+          {curves.map(({ letter, name }) => `${letter}: ${name}`).join(' · ')}. Lines that leave at the top cost more
+          than the picture shows. Below: the belief; the higher it stands, the more likely the share.
+          {breakEven !== undefined && ' Break-even: there a test costs as much as letting the cord through.'}
+        </figcaption>
+      </figure>
+      <details>
+        <summary>The same as a table</summary>
+        <Table
+          compact
+          columns={[
+            { head: 'Share nonconforming' },
+            ...curves.map(({ letter, name }) => ({ head: `${letter}: ${name}, ${currency}` })),
+          ]}
+          rows={shown.map(({ fraction, at }) => ({
+            cells: [percent(fraction), ...curves.map(({ cents }) => whole(Math.round((cents[at] ?? 0) / 100)))],
+          }))}
+        />
+      </details>
+    </>
+  )
+}

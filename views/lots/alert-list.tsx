@@ -1,0 +1,49 @@
+// What the work list warns of, above everything else: signals, weak plans, long waits.
+import type { Alerts } from '../../app/desk/alerts.ts'
+import type { SeriesSignal } from '../../app/history/signal-sums.ts'
+import { counted, frequency, whole } from '../figures.ts'
+import { inspectionWords, reasonWords } from '../suppliers/words.ts'
+import { actWords } from './words.ts'
+
+export function AlertList({ alerts: { signals, weakPlans, waits } }: { alerts: Alerts }) {
+  if (signals.length + weakPlans.length + waits.length === 0) return null
+  return (
+    <section class="alerts">
+      <h2>Look at these first</h2>
+      <ul>
+        {signals.map((signal) => (
+          <li>
+            <b>A supplier's signal.</b> <a href={`/suppliers/${signal.supplier.id}`}>{signal.supplier.name}</a>,{' '}
+            {signal.item.name}: {signalWords(signal)}
+          </li>
+        ))}
+        {weakPlans.map(({ lotId, supplier, tooMany, acceptance, catchOf100 }) => (
+          <li>
+            <b>A weak plan.</b> <a href={`/lots/${lotId}`}>Lot {lotId}</a> from {supplier}: its plan lets{' '}
+            {frequency(acceptance)} lots with {whole(tooMany)} that do not conform slip through, where the item wants{' '}
+            {catchOf100} of 100 caught.
+          </li>
+        ))}
+        {waits.map(({ lotId, supplier, act, days }) => (
+          <li>
+            <b>A long wait.</b> <a href={`/lots/${lotId}`}>Lot {lotId}</a> from {supplier} waits for{' '}
+            {counted(days, 'day')} for {actWords[act].whose}: {actWords[act].waits.toLowerCase()}.
+          </li>
+        ))}
+      </ul>
+    </section>
+  )
+}
+
+function signalWords({ point, strict }: SeriesSignal): string {
+  const sentences: string[] = []
+  if (point?.signal === 'above')
+    sentences.push(
+      `lot ${point.lotId} holds ${point.stopped ? 'at least ' : ''}${counted(point.found, 'cord')} that do not conform where at most ${whole(point.limits.upper)} were to be expected.`,
+    )
+  else if (point?.sumSignals)
+    sentences.push(`with lot ${point.lotId} the cumulative sum shows a small rise that lasts.`)
+  if (strict) sentences.push(`${inspectionWords[strict.inspection]}: ${reasonWords[strict.reason]}.`)
+  const [first = '', ...more] = sentences
+  return [first, ...more.map((each) => each.charAt(0).toUpperCase() + each.slice(1))].join(' ')
+}

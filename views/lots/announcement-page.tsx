@@ -1,0 +1,142 @@
+// The officer announces a lot, or corrects what was announced.
+
+import type { Problems, Typed } from '../../app/kit/problems.ts'
+import type { LotFacts } from '../../app/lots/record/lot.ts'
+import type { Packing } from '../../app/lots/rules/packing.ts'
+import { whole } from '../figures.ts'
+import { Choice, Field, FormKey, ProblemSummary, Select, Version } from '../form.tsx'
+import { type Frame, Page } from '../layout.tsx'
+
+type Register = { id: number; name: string }[]
+type FormState = { problems?: Problems | undefined; typed?: Typed | undefined }
+type Choices = { suppliers: Register; items: Register }
+
+type NewProps = Frame & FormState & Choices & { formKey: string }
+
+export function NewLotPage({ reader, firm, suppliers, items, formKey, problems, typed }: NewProps) {
+  const ready = suppliers.length > 0 && items.length > 0
+  return (
+    <Page title="Announce a lot" current="lots" reader={reader} firm={firm}>
+      <h1>Announce a lot</h1>
+      <p>
+        One lot is one supplier, one item and one production mark, put forward together. Cords of another mark are
+        another lot.
+      </p>
+      {ready ? (
+        <>
+          <ProblemSummary problems={problems} />
+          <form method="post" action="/lots">
+            <FormKey value={formKey} />
+            <LotFields suppliers={suppliers} items={items} problems={problems} typed={typed ?? {}} />
+            <button type="submit">Announce this lot</button>
+          </form>
+        </>
+      ) : (
+        <p class="caution">
+          A lot needs a supplier and an item of the register. <a href="/suppliers">Register a supplier</a> and{' '}
+          <a href="/items/new">define an item</a> first.
+        </p>
+      )}
+    </Page>
+  )
+}
+
+type CorrectionProps = Frame & FormState & Choices & { lot: LotFacts }
+
+export function CorrectionPage({ reader, firm, lot, suppliers, items, problems, typed }: CorrectionProps) {
+  return (
+    <Page title={`Correct lot ${lot.id}`} current="lots" reader={reader} firm={firm}>
+      <h1>
+        Correct <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
+      </h1>
+      <p>
+        Until the plan is frozen, what was announced can be corrected; the audit keeps what stood before.
+        {lot.received && ` What was counted at the dock, ${whole(lot.received.size)}, stays as it was counted.`}
+      </p>
+      <ProblemSummary problems={problems} />
+      <form method="post" action={`/lots/${lot.id}/correction`}>
+        <Version value={Number(typed?.version ?? lot.version)} />
+        <LotFields suppliers={suppliers} items={items} problems={problems} typed={typed ?? asTyped(lot)} />
+        <button type="submit">Correct this lot</button>
+      </form>
+    </Page>
+  )
+}
+
+type FieldsProps = Choices & { problems: Problems | undefined; typed: Typed }
+
+function LotFields({ suppliers, items, problems, typed }: FieldsProps) {
+  const told = (name: string) => ({ name, value: typed[name], problem: problems?.[name] })
+  return (
+    <>
+      <Select {...told('supplierId')} label="Supplier" options={optionsOf(suppliers)} required />
+      <Select {...told('itemId')} label="Item" options={optionsOf(items)} required />
+      <PackingFields problems={problems} typed={typed} sizeLabel="Cords in the lot, as announced" />
+      <Field
+        {...told('productionMark')}
+        label="Production mark"
+        hint="The maker’s own, such as a date code: what was made together"
+        maxlength={120}
+        required
+      />
+      <Field {...told('purchaseOrder')} label="Purchase-order reference" maxlength={120} required />
+      <Choice
+        {...told('isolated')}
+        value={typed.isolated ?? 'no'}
+        label="Does it belong to a series?"
+        options={[
+          {
+            value: 'no',
+            label: 'Yes',
+            note: 'one of several lots that this supplier makes and sends one after another',
+          },
+          {
+            value: 'yes',
+            label: 'No, it stands alone',
+            note: 'a single purchase, or a lot that went back and comes again',
+          },
+        ]}
+      />
+    </>
+  )
+}
+
+type PackingProps = { problems: Problems | undefined; typed: Typed; sizeLabel: string }
+
+/** How many cords, and in how many cartons: from these follows where each cord lies. */
+export function PackingFields({ problems, typed, sizeLabel }: PackingProps) {
+  const told = (name: string) => ({ name, value: typed[name], problem: problems?.[name] })
+  const number = { inputmode: 'numeric', size: 'short', required: true } as const
+  return (
+    <>
+      <Field {...told('size')} {...number} label={sizeLabel} hint="1 to 1,000,000, typed without a comma" />
+      <Field {...told('cartons')} {...number} label="Cartons" />
+      <Field
+        {...told('cordsInCarton')}
+        {...number}
+        label="Cords in a full carton"
+        hint="All cartons are full but the last, which may hold fewer"
+      />
+    </>
+  )
+}
+
+export function packingAsTyped({ size, cartons, cordsInCarton }: Packing): Typed {
+  return { size: String(size), cartons: String(cartons), cordsInCarton: String(cordsInCarton) }
+}
+
+function asTyped({ supplier, item, announced }: LotFacts): Typed {
+  const { productionMark, purchaseOrder, isolated } = announced
+  const registered = { supplierId: String(supplier.id), itemId: String(item.id) }
+  return {
+    ...registered,
+    ...packingAsTyped(announced),
+    productionMark,
+    purchaseOrder,
+    isolated: isolated ? 'yes' : 'no',
+  }
+}
+
+function optionsOf(register: Register) {
+  return register.map(({ id, name }) => ({ value: String(id), label: name }))
+}

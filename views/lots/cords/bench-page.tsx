@@ -1,0 +1,179 @@
+// The bench: one cord at a time, to be used in gloves on a telephone.
+
+import type { Problems, Typed } from '../../../app/kit/problems.ts'
+import type { Marks } from '../../../app/lots/record/cord.ts'
+import type { LotFacts } from '../../../app/lots/record/lot.ts'
+import type { CordFacts } from '../../../app/lots/record/pick-list.ts'
+import { whole } from '../../figures.ts'
+import { FormKey, ProblemSummary } from '../../form.tsx'
+import { type Frame, Page } from '../../layout.tsx'
+import { verdictSentence } from '../proven.tsx'
+import { placeWords, stageWords } from '../words.ts'
+import { ReadingFields, UntestedFields } from './reading.tsx'
+import { EntryState } from './result.tsx'
+
+export type BenchProps = {
+  lot: LotFacts
+  /** the cord to be tested now; undefined when all that were drawn are recorded */
+  cord: CordFacts | undefined
+  /** the cord that was recorded just before */
+  last: CordFacts | undefined
+  /** what the reader entered last in this lot */
+  marks: Marks
+  /** the keys of the two forms */
+  formKeys: { tested: string; untested: string }
+  /** somebody else was first, or the page was old: nothing of this form was recorded */
+  conflict?: string | undefined
+  problems?: Problems | undefined
+  typed?: Typed | undefined
+}
+
+export function BenchPage({ reader, firm, ...bench }: Frame & BenchProps) {
+  return (
+    <Page title={`Bench: lot ${bench.lot.id}`} current="lots" reader={reader} firm={firm}>
+      <Bench {...bench} />
+    </Page>
+  )
+}
+
+/** The part of the page that goes on from cord to cord. */
+function Bench({ lot, cord, last, marks, formKeys, conflict, problems, typed }: BenchProps) {
+  return (
+    <section id="bench" class="bench">
+      <Count lot={lot} />
+      {conflict && (
+        <p class="problems" role="alert">
+          {conflict}
+        </p>
+      )}
+      {last?.result && <Last cord={last} />}
+      <Stop lot={lot} />
+      {cord ? (
+        <CordForms
+          lot={lot}
+          cord={cord}
+          formKeys={formKeys}
+          problems={problems}
+          typed={typed ?? takenOver(marks, last, cord)}
+        />
+      ) : (
+        <Finished lot={lot} />
+      )}
+    </section>
+  )
+}
+
+function Count({ lot: { id, plan, progress, state, reached } }: { lot: LotFacts }) {
+  const recorded = progress.sampleRecorded + progress.restRecorded
+  const found = progress.sampleNonconforming + progress.restNonconforming
+  const stage = plan && reached && state === 'drawn' ? stageWords(plan, reached.stage) : undefined
+  return (
+    <p class="count">
+      <span>
+        <a href={`/lots/${id}`}>Lot {id}</a>
+        {stage && `, ${stage}`}: {whole(recorded)} of {whole(recorded + progress.toDo)} done
+      </span>
+      <span>
+        {whole(found)} {found === 1 ? 'does' : 'do'} not conform{allowedIn(plan, state, reached?.stage ?? 1)}
+      </span>
+    </p>
+  )
+}
+
+function allowedIn(plan: LotFacts['plan'], state: LotFacts['state'], stage: number): string {
+  const numbers = plan?.stages[stage - 1]
+  if (state === 'screening' || !numbers || plan.kind === 'every-cord') return ''
+  if (plan.stages.length === 1) return ` · ${whole(numbers.acceptanceNumber)} allowed`
+  return ` · rejected from ${whole(numbers.rejectionNumber)}`
+}
+
+/** The verdict of the cord before, with its reason. */
+function Last({ cord }: { cord: CordFacts }) {
+  if (!cord.result) return null
+  return (
+    <div class="last" role="status">
+      <p class="verdict">
+        {whole(cord.position)}: <EntryState entry={cord.result} />
+      </p>
+      {cord.result.reasons.map((reason) => (
+        <p>{reason}</p>
+      ))}
+    </div>
+  )
+}
+
+function Stop({ lot: { state, verdict, rejectedSince } }: { lot: LotFacts }) {
+  if (state !== 'drawn' || verdict !== 'reject' || !rejectedSince) return null
+  return (
+    <p class="stop">
+      <b>The plan rejects this lot since cord {whole(rejectedSince.position)}. You may stop.</b>
+    </p>
+  )
+}
+
+function Finished({ lot }: { lot: LotFacts }) {
+  const staged = lot.state === 'drawn' && (lot.plan?.stages.length ?? 1) > 1
+  return (
+    <>
+      <h1>{staged ? 'Stop: the plan has its verdict.' : finishedWords(lot.state)}</h1>
+      {staged && <p>{verdictSentence(lot)}</p>}
+      <p class="actions">
+        <a class="button" href={`/lots/${lot.id}`}>
+          Back to lot {lot.id}
+        </a>
+      </p>
+    </>
+  )
+}
+
+function finishedWords(state: LotFacts['state']): string {
+  return state === 'screened' ? 'Every cord of the lot is recorded.' : 'Every drawn cord is recorded.'
+}
+
+type FormsProps = Pick<BenchProps, 'lot' | 'formKeys' | 'problems'> & { cord: CordFacts; typed: Typed }
+
+function CordForms({ lot, cord, formKeys, problems, typed }: FormsProps) {
+  const untested = typed.kind === 'missing' || typed.kind === 'untestable' || problems?.kind !== undefined
+  const path = `/lots/${lot.id}/bench`
+  const smooth = { 'hx-post': path, 'hx-target': 'main', 'hx-select': 'main', 'hx-swap': 'outerHTML' }
+  return (
+    <>
+      <h1 class="position" tabindex={-1} autofocus>
+        <small>cord</small> {whole(cord.position)}
+      </h1>
+      <p class="place">
+        {placeWords(cord)}
+        {cord.standsInFor !== undefined && <small> stands in for cord {whole(cord.standsInFor)}</small>}
+      </p>
+      <ProblemSummary problems={problems} />
+      <form method="post" action={path} {...smooth}>
+        <FormKey value={formKeys.tested} />
+        <input type="hidden" name="kind" value="tested" />
+        <input type="hidden" name="position" value={cord.position} />
+        <ReadingFields typed={untested ? {} : typed} problems={untested ? undefined : problems} />
+        <button type="submit" class="large">
+          Record cord {whole(cord.position)}
+        </button>
+      </form>
+      <details open={untested}>
+        <summary>This cord is missing or cannot be tested</summary>
+        <form method="post" action={path} {...smooth}>
+          <FormKey value={formKeys.untested} />
+          <input type="hidden" name="position" value={cord.position} />
+          <UntestedFields typed={untested ? typed : {}} problems={untested ? problems : undefined} />
+          <button type="submit" class="large plain">
+            Record it as not tested
+          </button>
+        </form>
+      </details>
+      <p>
+        <a href={`/lots/${lot.id}/draw`}>All drawn cords</a> · <a href={`/lots/${lot.id}/file`}>Results from a file</a>
+      </p>
+    </>
+  )
+}
+
+/** Spool and tester stay from cord to cord; the mark of a carton only as long as the next cord lies in the same one. */
+function takenOver(marks: Marks, last: CordFacts | undefined, cord: CordFacts): Typed {
+  return { ...marks, carton: last?.carton === cord.carton ? marks.carton : '' }
+}

@@ -1,0 +1,122 @@
+// How well samples predicted: over all lots tested to the last cord, the interval foretold for the rest against what came out.
+import type { Calibration } from '../../app/history/coverage.ts'
+import type { CalibratedLot, CalibrationGroup } from '../../app/history/coverage-sums.ts'
+import { Predictions } from '../charts/predictions.tsx'
+import { counted, percentAtLeast, percentAtMost, whole } from '../figures.ts'
+import { type Frame, Page } from '../layout.tsx'
+import { Table } from '../table.tsx'
+
+type Props = Frame & { calibration: Calibration }
+
+export function CalibrationPage({ reader, firm, calibration }: Props) {
+  const { afterScreening, byPlan, leftOut } = calibration
+  return (
+    <Page title="What samples foretold" current="lots" reader={reader} firm={firm}>
+      <h1>What samples foretold, and what came out</h1>
+      <p class="answer">{firstLine(calibration)}</p>
+      <p>
+        Of a lot that was tested to the last cord, it is known how many of the rest did not conform. The sample had
+        given a 90 % interval for that number before, exact for a random draw: it promises to hold in at least 90 of 100
+        lots.
+      </p>
+      <Group
+        id="by-plan"
+        heading="Lots tested whole by plan"
+        note="Nothing about these lots was known when it was decided to test them whole. Their first tenth drawn is taken as the sample: a fair check of the method."
+        group={byPlan}
+      />
+      <Group
+        id="after-screening"
+        heading="Lots screened after their sample"
+        note="The sample that was decided on, against the rest. These lots were chosen because their samples looked bad, so a share below 90 of 100 would not prove the method wrong."
+        group={afterScreening}
+      />
+      {leftOut > 0 && (
+        <p>
+          {counted(leftOut, 'lot is', 'lots are')} left out: a cord was missing or could not be tested, so the whole is
+          not known.
+        </p>
+      )}
+    </Page>
+  )
+}
+
+function firstLine({ byPlan, afterScreening }: Calibration): string {
+  const lots = byPlan.lots.length + afterScreening.lots.length
+  if (lots === 0) return 'No lot was tested to the last cord yet, so no sample can be held against what came out.'
+  return `Of ${counted(lots, 'lot')} tested to the last cord, the rest came out as foretold in ${whole(byPlan.covered + afterScreening.covered)}.`
+}
+
+type GroupProps = { id: string; heading: string; note: string; group: CalibrationGroup }
+
+function Group({ id, heading, note, group }: GroupProps) {
+  const { lots, covered, share } = group
+  if (!share) return null
+  return (
+    <section>
+      <h2>{heading}</h2>
+      <p>{note}</p>
+      <p>
+        Foretold rightly:{' '}
+        <b>
+          {whole(covered)} of {whole(lots.length)}
+        </b>
+        . With so many lots, the true share of right ones lies between {percentAtLeast(share.interval.lower)} and{' '}
+        {percentAtMost(share.interval.upper)} (95 %, Clopper–Pearson).
+      </p>
+      <figure class="chart">
+        <Predictions
+          id={id}
+          title={`${heading}: nonconforming cords in the rest, foretold and found`}
+          lots={lots
+            .slice(0, lotsDrawn)
+            .toReversed()
+            .map(({ lotId, lower, upper, cameOut, covered }) => ({
+              label: String(lotId),
+              lower,
+              upper,
+              cameOut,
+              covered,
+            }))}
+        />
+        <figcaption>
+          Whisker: the 90 % interval foretold for the cords not yet tested. Ring: what came out, inside it. Filled
+          diamond: outside.{lots.length > lotsDrawn && ` The latest ${whole(lotsDrawn)} are drawn.`}
+        </figcaption>
+      </figure>
+      <Table
+        compact
+        columns={[
+          { head: 'Lot' },
+          { head: 'Item', text: true },
+          { head: 'Sample' },
+          { head: 'Do not conform in it' },
+          { head: 'Cords in the rest' },
+          { head: 'Foretold for the rest, 90 %' },
+          { head: 'Came out' },
+          { head: 'Foretold rightly', text: true },
+        ]}
+        rows={lots.map(row)}
+      />
+    </section>
+  )
+}
+
+/** More lots than this are no picture any more. */
+const lotsDrawn = 40
+
+function row({ lotId, item, recorded, found, rest, lower, upper, cameOut, covered }: CalibratedLot) {
+  return {
+    picked: !covered,
+    cells: [
+      <a href={`/lots/${lotId}`}>Lot {lotId}</a>,
+      item,
+      whole(recorded),
+      whole(found),
+      whole(rest),
+      `${whole(lower)} to ${whole(upper)}`,
+      whole(cameOut),
+      covered ? 'yes' : 'no',
+    ],
+  }
+}

@@ -1,0 +1,162 @@
+// What a decision rested on, as its signature froze it; nothing here follows later changes.
+
+import type { ShownMargins } from '../../../app/lots/evidence/margins.ts'
+import type { FrozenEvidence, NamedRow } from '../../../app/lots/evidence/read.ts'
+import type { DecisionFacts } from '../../../app/lots/record/steps.ts'
+import { accuracy, counted, decibels, moment, money, whole } from '../../figures.ts'
+import { Fact, Facts } from '../../form.tsx'
+import { policyWords } from '../../items/terms.tsx'
+import { type Frame, Page } from '../../layout.tsx'
+import { Table } from '../../table.tsx'
+import { ResultState } from '../cords/result.tsx'
+import { Proven } from '../proven.tsx'
+import { outcomeWords, planSentence } from '../words.ts'
+import { MarginFigure } from './margins.tsx'
+
+type Props = Frame & {
+  decision: DecisionFacts
+  evidence: FrozenEvidence
+  /** as many as fit on a page; `next` is the position after which the others follow */
+  results: NamedRow[]
+  next: number | undefined
+  margins: ShownMargins
+  /** whether the rows still give the signed digest; undefined where they are too many to look without being asked */
+  asSigned: boolean | undefined
+  path: string
+  currency: string
+}
+
+export function EvidencePage({ reader, firm, decision, evidence, path, currency, ...props }: Props) {
+  const { results, next, margins, asSigned } = props
+  const { lot, plan, draw, method, proof, rows } = evidence
+  return (
+    <Page title={`Evidence of lot ${lot.id}`} current="lots" reader={reader} firm={firm}>
+      <h1>
+        Evidence of the decision on <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
+      </h1>
+      <p class="answer">
+        {outcomeWords[decision.outcome]}, signed by {decision.by}, {moment(decision.at)}.
+      </p>
+      <p>This is what stood here at that moment. It does not change any more.</p>
+      <h2>Lot and plan</h2>
+      <p>
+        <b>{planSentence(plan)}</b> Frozen by {plan.by}, {moment(plan.at)}.
+      </p>
+      <Inputs evidence={evidence} currency={currency} />
+      <h2>Numbers</h2>
+      <Proven proof={{ ...proof, expectedInUntested: proof.expectedInUntested }} condition={evidence.condition} />
+      <MarginFigure margins={margins} terms={evidence.terms} lotId={lot.id} />
+      <h2>Method</h2>
+      <p>{method.judging}</p>
+      <p>
+        {method.drawing} Seed <code>{draw.seed}</code>, drawn by {draw.by}, {moment(draw.at)}: {draw.method}.
+      </p>
+      <p>{method.bounds}</p>
+      <h2>Results of {counted(rows.count, 'cord')}</h2>
+      <p>{method.rows}</p>
+      <Signed rows={rows} asSigned={asSigned} path={path} />
+      <Results results={results} />
+      {next !== undefined && (
+        <p>
+          <a href={`${path}?after=${next}`}>The results that follow</a>
+        </p>
+      )}
+    </Page>
+  )
+}
+
+type SignedProps = Pick<Props, 'asSigned' | 'path'> & { rows: FrozenEvidence['rows'] }
+
+function Signed({ rows: { count, sha256, lotVersion }, asSigned, path }: SignedProps) {
+  return (
+    <>
+      <p>
+        Digest of the results as they were signed, at the lot’s version {whole(lotVersion)}: <code>{sha256}</code>
+      </p>
+      {asSigned === undefined ? (
+        <p class="screen-only">
+          <a href={`${path}?check=rows`}>Check all {counted(count, 'result')} against it</a> (takes some seconds)
+        </p>
+      ) : (
+        <p>
+          <b>
+            {asSigned
+              ? 'The results in the database still give this digest: they are those that were signed.'
+              : 'The results in the database do not give this digest: something was changed behind the service’s back after the signature. Compare with a backup from before.'}
+          </b>
+        </p>
+      )}
+    </>
+  )
+}
+
+function Inputs({ evidence: { lot, terms }, currency }: { evidence: FrozenEvidence; currency: string }) {
+  return (
+    <Facts>
+      <Fact name="Supplier">{lot.supplier}</Fact>
+      <Fact name="Item">
+        {lot.item}, {lot.lengthMetres} m, claimed to be {terms.categoryClaimed}
+      </Fact>
+      <Fact name="Production mark, purchase order">
+        {lot.productionMark}, {lot.purchaseOrder}
+      </Fact>
+      <Fact name="Cords">
+        {whole(lot.size)} counted, {whole(lot.announcedSize)} announced; {whole(lot.cartons)} cartons of{' '}
+        {whole(lot.cordsInCarton)}
+      </Fact>
+      <Fact name="Cord limit">{terms.cordLimit}</Fact>
+      <Fact name="Tester’s accuracy">
+        crosstalk {accuracy(terms.crosstalkAccuracy)}, return loss {accuracy(terms.returnLossAccuracy)}
+      </Fact>
+      <Fact name="Marginal cords">{policyWords[terms.marginalPolicy].long}</Fact>
+      <Fact name="Too many">
+        {counted(terms.tooMany, 'cord')}, to be caught {terms.catchOf100} times in 100
+      </Fact>
+      <Fact name="Costs">
+        {money(terms.costTestCents, currency)} a test, {money(terms.costEscapeCents, currency)} an escaped cord,{' '}
+        {money(terms.costReturnCents, currency)} a lot returned
+      </Fact>
+    </Facts>
+  )
+}
+
+function Results({ results }: { results: NamedRow[] }) {
+  return (
+    <Table
+      compact
+      columns={[
+        { head: 'Cord' },
+        { head: 'State', text: true },
+        { head: 'Crosstalk' },
+        { head: 'Return loss' },
+        { head: 'Wire map, visual', text: true },
+        { head: 'Recorded', text: true },
+      ]}
+      rows={results.map((result) => ({
+        cells: [
+          <>
+            {whole(result.position)}
+            {result.standsInFor !== undefined && <small>for {whole(result.standsInFor)}</small>}
+            {!result.counts && <small>replaced by a stand-in</small>}
+          </>,
+          <ResultState state={result.state} kind={result.kind} nonconforming={result.nonconforming} />,
+          <Margin digits={result.crosstalkMargin} />,
+          <Margin digits={result.returnLossMargin} />,
+          result.note ?? `${faultWords(result.wireMap)}, ${faultWords(result.visual)}`,
+          <>
+            {result.recordedBy}, {moment(result.recordedAt)}
+            {result.entry > 1 && <small>entry {whole(result.entry)}</small>}
+          </>,
+        ],
+      }))}
+    />
+  )
+}
+
+function Margin({ digits }: { digits: string | undefined }) {
+  return digits === undefined ? '–' : <span class="unbroken">{decibels(digits)}</span>
+}
+
+function faultWords(inspection: NamedRow['wireMap']): string {
+  return inspection === 'at-fault' ? 'at fault' : 'in order'
+}

@@ -1,0 +1,123 @@
+// Everybody with an account: roles, and adding one more.
+
+import type { Problems, Typed } from '../../app/kit/problems.ts'
+import type { PersonFacts } from '../../app/people/list.ts'
+import { day } from '../figures.ts'
+import { Choice, Field, FormKey, ProblemSummary, Select } from '../form.tsx'
+import { type Frame, Page } from '../layout.tsx'
+import { Table } from '../table.tsx'
+
+type Props = Frame & {
+  people: PersonFacts[]
+  /** number of the reader */
+  own: number
+  formKey: string
+  shortest: number
+  problems?: Problems | undefined
+  typed?: Typed | undefined
+}
+
+const roles = [
+  { value: 'officer', label: 'procurement officer', note: 'suppliers, items, lots, the plan' },
+  { value: 'inspector', label: 'warehouse inspector', note: 'receives, draws, records' },
+  { value: 'manager', label: 'manager', note: 'decides, keeps the people' },
+]
+
+const roleName = { officer: 'procurement officer', inspector: 'warehouse inspector', manager: 'manager' }
+
+export function PeoplePage({ people, own, formKey, shortest, problems, typed, reader, firm }: Props) {
+  return (
+    <Page title="People" current="people" reader={reader} firm={firm}>
+      <h1>People</h1>
+      <Table
+        columns={[
+          { head: 'Name' },
+          { head: 'Role', text: true },
+          { head: 'Since', text: true },
+          { head: 'Change', text: true },
+        ]}
+        rows={people.map((person) => ({ cells: cellsOf(person, own) }))}
+      />
+      <h2>Add a person</h2>
+      <ProblemSummary problems={problems} />
+      <form method="post" action="/people">
+        <FormKey value={formKey} />
+        <Field name="name" label="Name" value={typed?.name} problem={problems?.name} required />
+        <Choice name="role" label="Role" value={typed?.role} problem={problems?.role} options={roles} required />
+        <Field
+          name="password"
+          label="Password for the beginning"
+          hint={`At least ${shortest} characters; hand it over in person. It opens only the page where the person chooses another.`}
+          type="password"
+          problem={problems?.password}
+          autocomplete="new-password"
+          required
+        />
+        <button type="submit">Add this person</button>
+      </form>
+    </Page>
+  )
+}
+
+function cellsOf(person: PersonFacts, own: number) {
+  const { name, role, active, createdAt } = person
+  if (!active) return [name, `${roleName[role]}, not active any more`, day(createdAt), <Reactivation person={person} />]
+  return [name, roleName[role], day(createdAt), <Change person={person} own={person.id === own} />]
+}
+
+function Change({ person: { id, name, role }, own }: { person: PersonFacts; own: boolean }) {
+  return (
+    <details class="person-change">
+      <summary>Change {name}</summary>
+      <form method="post" action={`/people/${id}/role`}>
+        <input type="hidden" name="seen" value={role} />
+        <Select
+          id={`role-${id}`}
+          name="role"
+          label={`Role of ${name}`}
+          value={role}
+          options={roles.map(({ value, label }) => ({ value, label }))}
+        />
+        <button type="submit" class="plain">
+          Set the role
+        </button>
+      </form>
+      <form method="post" action={`/people/${id}/deactivation`}>
+        <button type="submit" class="plain">
+          Deactivate {name}
+        </button>
+      </form>
+      {own ? (
+        <p>
+          <a href="/people/password">Change your own password</a>
+        </p>
+      ) : (
+        <Reset id={id} name={name} />
+      )}
+    </details>
+  )
+}
+
+function Reset({ id, name }: { id: number; name: string }) {
+  return (
+    <form method="post" action={`/people/${id}/password-reset`}>
+      <p>
+        Forgotten? A reset signs {name} out everywhere and shows you a link to hand over, by which {name} chooses a new
+        password.
+      </p>
+      <button type="submit" class="plain">
+        Reset the password of {name}
+      </button>
+    </form>
+  )
+}
+
+function Reactivation({ person: { id, name } }: { person: PersonFacts }) {
+  return (
+    <form method="post" action={`/people/${id}/reactivation`}>
+      <button type="submit" class="plain">
+        Reactivate {name}
+      </button>
+    </form>
+  )
+}

@@ -1,0 +1,51 @@
+// Two pictures side by side: the same clean sample of sections of one spool, and of cords put together one by one.
+import type { PercentageQuestion } from '../../app/history/replay/percentage.ts'
+import type { SpoolComparison } from '../../app/history/replay/spool.ts'
+import { HundredLots } from '../charts/hundred-lots.tsx'
+import { frequency, percent as percentage, whole } from '../figures.ts'
+
+type Props = { spool: SpoolComparison; fraction: PercentageQuestion['fraction']; percent: string }
+
+export function SpoolOrCords({ spool, fraction, percent }: Props) {
+  const { lotSize, sampleSize, alike, oneByOne } = spool
+  const share = `${percentage(fraction.value)} of them do not conform on average (${fraction.own ? "the supplier's own share" : 'an assumed share: this supplier has none of its own yet'})`
+  return (
+    <section>
+      <h2>Why a percentage suits a spool and not a cord</h2>
+      <p>
+        Take {whole(lotSize)}, test {percent} % of them, {whole(sampleSize)}, and find every one in order; {share}. How
+        often are all the {whole(lotSize - sampleSize)} others in order too?
+      </p>
+      <div class="side">
+        <figure class="chart">
+          <h3>Sections of one spool</h3>
+          <p>
+            They stand or fall together: <b>{frequency(alike)}</b> such lots.
+          </p>
+          <HundredLots
+            id="alike"
+            title="Sections of one spool: lots whose rest is clean"
+            description={`${frequency(alike)} lots with a clean sample are clean throughout`}
+            chance={alike}
+          />
+        </figure>
+        <figure class="chart">
+          <h3>Cords, plug by plug</h3>
+          <p>
+            They fail one by one: <b>{frequency(oneByOne)}</b> such lots.
+          </p>
+          <HundredLots
+            id="one-by-one"
+            title="Cords that fail one by one: lots whose rest is clean"
+            description={`${frequency(oneByOne)} lots with a clean sample are clean throughout`}
+            chance={oneByOne}
+          />
+        </figure>
+      </div>
+      <p>
+        A filled square is a lot, of a hundred, whose untested rest is clean. If cords fail one by one at a steady rate,
+        the tested ones tell about the rate, not about any particular cord that was not tested.
+      </p>
+    </section>
+  )
+}

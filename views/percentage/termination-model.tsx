@@ -1,0 +1,62 @@
+// Two ends a cord, and spools: why a share of a lot says little of cords.
+import type { PercentageReport } from '../../app/history/replay/report.ts'
+import type { Making } from '../../app/history/replay/sheet.ts'
+import { Terminations } from '../charts/terminations.tsx'
+import { counted, frequency, percent as percentage, whole } from '../figures.ts'
+
+export function MakingPart({ making }: { making: Making }) {
+  return (
+    <section>
+      <h2>Two plugs a cord</h2>
+      <figure class="chart">
+        <Terminations points={making.points} marked={making} />
+        <figcaption>
+          {percentage(making.cords)} of these cords did not conform. Where the cable is sound and each plug is fixed by
+          itself, that is {percentage(making.termination)} of the plugs: one small fault in the work shows nearly twice.
+        </figcaption>
+      </figure>
+    </section>
+  )
+}
+
+export function SpoolPart({ report }: { report: PercentageReport }) {
+  const { spools, remainders, percent, making } = report
+  const { lotSize, sampleSize, alike, oneByOne, estimated } = remainders
+  const own = making !== undefined && making.cords > 0
+  return (
+    <section>
+      <h2>A spool and a cord</h2>
+      <p>
+        Of a lot of {whole(lotSize)}, {percent} % ({whole(sampleSize)}) are tested and all conform;{' '}
+        {own ? `${percentage(making.cords)} do not on average, as in these lots` : '2 % do not on average, assumed'}.
+        How often are all the others clean?
+      </p>
+      <ul>
+        <li>Sections of one spool, all alike: {frequency(alike)}.</li>
+        <li>Cords that fail one by one: {frequency(oneByOne)}.</li>
+        {estimated !== undefined && <li>With the likeness found in these spools: {frequency(estimated)}.</li>}
+      </ul>
+      <p>{likenessIn(spools)}</p>
+      <p>
+        If cords fail one by one at a steady rate, the tested ones tell about the rate, not about any particular cord
+        that was not tested.
+      </p>
+    </section>
+  )
+}
+
+function likenessIn({ spools, cords, correlation }: PercentageReport['spools']): string {
+  if (!correlation) return 'No recorded cord carries a spool mark, so how alike cords of one spool are is not known.'
+  const of = `${counted(cords, 'cord')} of ${counted(spools, 'spool')}`
+  if (correlation.kind === 'no information')
+    return `${of} carry a mark, and cannot tell how alike cords of one spool are (${correlation.reason}).`
+  const chance =
+    correlation.pValue < 0.05
+      ? `spools differ more than by chance (one-sided test of Tarone, p = ${pIn(correlation.pValue)})`
+      : `spools differ no more than chance may make them (one-sided test of Tarone, p = ${pIn(correlation.pValue)})`
+  return `${of} carry a mark: the correlation between two cords of a spool is estimated as ${correlation.likelihood.toFixed(2)} (maximum likelihood, beta-binomial), and ${chance}. Lots and makers that differ count as likeness too.`
+}
+
+function pIn(value: number): string {
+  return value < 0.001 ? 'less than 0.001' : value.toFixed(3)
+}

@@ -1,0 +1,44 @@
+// A supplier's page: its rate, its series with trend and inspection state, what is wrong with its cords, its margins and its lots.
+
+import type { SupplierPast } from '../../app/history/supplier-page.ts'
+import type { Role } from '../../app/terms/person.ts'
+import { counted, whole } from '../figures.ts'
+import { type Frame, Page } from '../layout.tsx'
+import { FaultsOf } from './faults.tsx'
+import { LotAfterLot } from './lots.tsx'
+import { MarginsOf } from './margins.tsx'
+import { Rate } from './rate.tsx'
+import { type NoteForm, SeriesOf } from './series.tsx'
+
+type Props = Frame & NoteForm & { roles: Role[]; past: SupplierPast }
+
+export function SupplierPage({ reader, firm, roles, past, ...form }: Props) {
+  const { supplier, lots, open, series, faults, margins } = past
+  return (
+    <Page title={supplier.name} current="suppliers" reader={reader} firm={firm}>
+      <h1>{supplier.name}</h1>
+      <p class="answer">{firstLine(past)}</p>
+      <p>
+        {lots.length === 0 ? 'No lot is decided yet' : `${counted(lots.length, 'lot')} decided`}, {whole(open)} under
+        way. <a href={`/suppliers/${supplier.id}/percentage`}>What would a percentage have let through?</a>{' '}
+        <a href="/suppliers/comparison">Beside the other suppliers</a>
+      </p>
+      <Rate past={past} />
+      {series.map((each) => (
+        <SeriesOf supplierId={supplier.id} series={each} manager={roles.includes('manager')} form={form} />
+      ))}
+      {lots.length > 0 && <FaultsOf shares={faults} name={supplier.name} />}
+      <MarginsOf margins={margins} name={supplier.name} />
+      {lots.length > 0 && <LotAfterLot lots={lots} name={supplier.name} />}
+      <p class="caution">
+        An interval holds if the tested cords were drawn at random from the whole lot (a top carton says nothing of the
+        rest), and as far as the tester and the limit set were right.
+      </p>
+    </Page>
+  )
+}
+
+function firstLine({ supplier, own }: SupplierPast): string {
+  if (!own) return `Nothing is known of ${supplier.name} yet: no lot of it is decided.`
+  return `Of ${counted(own.recorded, 'cord')} tested in its samples, ${whole(own.found)} did not conform.`
+}
