@@ -3,7 +3,7 @@
 import { createHash } from 'node:crypto'
 import { basename, resolve } from 'node:path'
 import { z } from 'zod'
-import type { Place } from '../db/connect.ts'
+import type { DatabasePlace } from '../db/connect.ts'
 import { runsAsRoot, usableAsFolder } from '../db/embedded/account.ts'
 import { proxyList } from './web/http/network.ts'
 
@@ -45,7 +45,7 @@ const environment = z.object({
 export type Config = {
   host: string
   port: number
-  place: Place
+  place: DatabasePlace
   origin: string | undefined
   /** addresses and ranges of our own proxies, which alone are believed where a client comes from */
   trustedProxies: readonly string[]

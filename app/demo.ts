@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { plantExample, setUpExample } from '../seed/example.ts'
-import { examplePassword, examplePeople } from '../seed/scenario.ts'
+import { examplePassword, scenarioPeople } from '../seed/scenario.ts'
 import { readConfig } from './config.ts'
 import { loopback } from './kit/host.ts'
 import { run, say, sayWhy } from './run.ts'
@@ -18,7 +18,7 @@ try {
   say('Making the example …')
   await run(config, {
     demo: { password: examplePassword },
-    example: { setUp: setUpExample, names: Object.values(examplePeople) },
+    example: { setUp: setUpExample, names: Object.values(scenarioPeople) },
     async prepare(database, address) {
       await database.asOwner(plantExample)
       return [`The example is ready: ${address}/sign-in`]

@@ -1,6 +1,6 @@
 // npm start: the service on its own data.
 import { setUpExample } from '../seed/example.ts'
-import { examplePeople } from '../seed/scenario.ts'
+import { scenarioPeople } from '../seed/scenario.ts'
 import { readConfig } from './config.ts'
 import { offerSetUp } from './people/set-up.ts'
 import { run, sayWhy } from './run.ts'
@@ -8,7 +8,7 @@ import { run, sayWhy } from './run.ts'
 try {
   await run(readConfig(process.env), {
     demo: undefined,
-    example: { setUp: setUpExample, names: Object.values(examplePeople) },
+    example: { setUp: setUpExample, names: Object.values(scenarioPeople) },
     async prepare({ db }, address) {
       const key = await offerSetUp(db)
       const lines = [`Cordsift is ready: ${address}`]

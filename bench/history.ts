@@ -8,12 +8,12 @@ import { alertsOf } from '../app/desk/alerts.ts'
 import { lotsWaiting } from '../app/desk/work-list.ts'
 import { compareSuppliers } from '../app/history/comparison.ts'
 import { countedLots } from '../app/history/counted-lots.ts'
-import { calibrationOf } from '../app/history/coverage.ts'
+import { coverageOf } from '../app/history/coverage.ts'
 import { marginsOf } from '../app/history/margins.ts'
 import { percentageQuestion } from '../app/history/replay/percentage.ts'
 import { percentageReport } from '../app/history/replay/report.ts'
 import { markedSpools } from '../app/history/replay/spools.ts'
-import { pastOf } from '../app/history/supplier-page.ts'
+import { supplierHistoryOf } from '../app/history/supplier-page.ts'
 import { runHere } from '../app/kit/task.ts'
 import { openPool } from '../db/connect.ts'
 import { startEmbedded } from '../db/embedded/start.ts'
@@ -38,9 +38,9 @@ const asked: [string, () => Promise<unknown>][] = [
   ['counts by spool, everything', () => markedSpools(db, {})],
   ['list of lots', () => lotsWaiting(db)],
   ['percentage question, one supplier', () => percentageQuestion(db, runHere, 7, '10', 0)],
-  ['page: one supplier', () => pastOf(db, runHere, 7)],
+  ['page: one supplier', () => supplierHistoryOf(db, runHere, 7)],
   ['page: alerts', async () => alertsOf(db, runHere, await lotsWaiting(db), new Date())],
-  ['page: calibration', () => calibrationOf(db, runHere)],
+  ['page: calibration', () => coverageOf(db, runHere)],
   [
     'page: percentage sheet, one supplier',
     () => percentageReport(db, runHere, { supplierId: 7, percent: '10', allowed: 0 }),

@@ -8,7 +8,7 @@ import { migrateDatabase } from './migrate.ts'
 import { type Pool, renewablePool } from './pool.ts'
 
 /** `owner`: whose tables they are, where `url` is a login that an administrator made for the service */
-export type Place = { url: string; owner?: string | undefined } | { folder: string }
+export type DatabasePlace = { url: string; owner?: string | undefined } | { folder: string }
 
 /** Its `db` works as the service's role. */
 export type Database = Pool & {
@@ -19,7 +19,7 @@ export type Database = Pool & {
 type Troubles = { onRestart: () => void; onStillDown: (error: Error) => void }
 
 /** Starts the embedded server where the place is a folder, migrates as the owner, and opens the pool as the service's own login. */
-export async function openDatabase(place: Place, troubles: Troubles): Promise<Database> {
+export async function openDatabase(place: DatabasePlace, troubles: Troubles): Promise<Database> {
   requireMended()
   if ('url' in place) return place.owner === undefined ? openMigrated(place.url) : openMigrated(place.owner, place.url)
   const server = await startEmbedded(place.folder, troubles)

@@ -2,7 +2,7 @@
 import { existsSync } from 'node:fs'
 import { join } from 'node:path'
 import { type Address, connectTo } from './address.ts'
-import type { Place } from './connect.ts'
+import type { DatabasePlace } from './connect.ts'
 import { ownFolder } from './embedded/account.ts'
 import { SUPERUSER } from './embedded/cluster.ts'
 import { PORT, socketFolderOf } from './embedded/server.ts'
@@ -13,7 +13,7 @@ import { startEmbedded } from './embedded/start.ts'
  * work takes. Throws a sentence for the console where the folder holds no database and `make` is false.
  */
 export async function reachOwner<T>(
-  place: Place,
+  place: DatabasePlace,
   { make }: { make: boolean },
   work: (owner: Address) => Promise<T>,
 ): Promise<T> {

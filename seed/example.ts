@@ -24,7 +24,15 @@ import type { Db, Tx } from '../db/client.ts'
 import { lots as lotTable } from '../db/schema/lots.ts'
 import { firms } from '../db/schema/people.ts'
 import { chanceFrom, type MadeCord, makeLot } from './model.ts'
-import { type ExampleLot, examplePassword, examplePeople, firmName, type ItemName, items, lots } from './scenario.ts'
+import {
+  type ExampleLot,
+  examplePassword,
+  firmName,
+  type ItemName,
+  scenarioItems,
+  scenarioLots,
+  scenarioPeople,
+} from './scenario.ts'
 
 type Cast = Record<Role, Person>
 /** `password`: with which all of them sign */
@@ -53,13 +61,13 @@ export async function setUpExample(owner: Db, token: string, manager: FirstManag
 async function plant(db: Tx, password: string): Promise<void> {
   const cast = await plantPeople(db, password)
   const suppliers = new Map<string, number>()
-  for (const name of new Set(lots.map((lot) => lot.supplier)))
+  for (const name of new Set(scenarioLots.map((lot) => lot.supplier)))
     suppliers.set(name, await registerSupplier(db, cast.officer, { key: randomUUID(), name }))
   const itemIds: Record<ItemName, number> = {
-    rack: await defineItem(db, cast.officer, { key: randomUUID(), ...items.rack }),
-    desk: await defineItem(db, cast.officer, { key: randomUUID(), ...items.desk }),
+    rack: await defineItem(db, cast.officer, { key: randomUUID(), ...scenarioItems.rack }),
+    desk: await defineItem(db, cast.officer, { key: randomUUID(), ...scenarioItems.desk }),
   }
-  for (const lot of lots)
+  for (const lot of scenarioLots)
     await plantLot(db, { ...cast, password }, lot, {
       supplierId: found(suppliers, lot.supplier),
       itemId: itemIds[lot.item],
@@ -78,9 +86,9 @@ async function plantPeople(tx: Tx, password: string): Promise<Cast> {
     separateDuties: true,
   })
   return {
-    officer: await add(examplePeople.officer, 'officer'),
-    inspector: await add(examplePeople.inspector, 'inspector'),
-    manager: await add(examplePeople.manager, 'manager'),
+    officer: await add(scenarioPeople.officer, 'officer'),
+    inspector: await add(scenarioPeople.inspector, 'inspector'),
+    manager: await add(scenarioPeople.manager, 'manager'),
   }
 }
 
@@ -165,11 +173,11 @@ function planFor({ plan, size, item }: ExampleLot): ChosenPlan {
     case 'percentage':
       return { kind, sampleSize: unitsInShare(share / 100, size), acceptanceNumber }
     default:
-      return { kind: 'zero-acceptance', sampleSize: zeroSampleOf(items[item], size), acceptanceNumber: 0 }
+      return { kind: 'zero-acceptance', sampleSize: zeroSampleOf(scenarioItems[item], size), acceptanceNumber: 0 }
   }
 }
 
-function zeroSampleOf(terms: (typeof items)[ItemName], lotSize: number): number {
+function zeroSampleOf(terms: (typeof scenarioItems)[ItemName], lotSize: number): number {
   const nonconforming = wholeCords(terms.tooMany, lotSize)
   if (nonconforming === undefined) throw new Error(`${terms.tooMany} of ${lotSize} cords is no number of cords`)
   return designZeroForLot({ lotSize, nonconforming, risk: (100 - Number(terms.catchOf100)) / 100 })

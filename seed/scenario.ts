@@ -1,7 +1,7 @@
 // The example: an invented firm, its people, suppliers, items and lots. Every name and number is made up.
 
 import type { ItemTerms } from '../app/register/item-terms.ts'
-import type { Outcome, PlanKind } from '../app/terms/lot.ts'
+import type { Disposition, PlanKind } from '../app/terms/lot.ts'
 import type { Process } from './model.ts'
 
 export const firmName = 'Harbour Lantern Networks'
@@ -9,13 +9,13 @@ export const firmName = 'Harbour Lantern Networks'
 /** The example's people sign decisions with this; the sign-in page of the example shows it. */
 export const examplePassword = 'lantern-and-tide'
 
-export const examplePeople = {
+export const scenarioPeople = {
   officer: 'Odile Marsh',
   inspector: 'Ivo Tarn',
   manager: 'Mara Quill',
 } as const
 
-export const items = {
+export const scenarioItems = {
   rack: {
     name: 'Rack lead, 1.5 m',
     categoryClaimed: 'Category 6A',
@@ -52,13 +52,13 @@ export const items = {
   },
 } as const satisfies Record<string, ItemTerms>
 
-export type ItemName = keyof typeof items
+export type ItemName = keyof typeof scenarioItems
 
 /** How far a lot of the example has come, and what the manager did with it. */
-export type Progress =
+export type ScenarioProgress =
   | { to: 'announced' | 'received' | 'planned' | 'drawn' | 'half' | 'recorded' }
   | { to: 'screening' | 'sorted'; reason: string }
-  | { to: 'decided'; outcome: Extract<Outcome, 'accepted' | 'returned'>; reason: string }
+  | { to: 'decided'; outcome: Extract<Disposition, 'accepted' | 'returned'>; reason: string }
 
 export type ExampleLot = {
   supplier: string
@@ -72,7 +72,7 @@ export type ExampleLot = {
   plan: { kind: PlanKind; share?: number; acceptanceNumber?: number }
   cordsOfSpool: number
   processOf: (carton: number) => Process
-  progress: Progress
+  progress: ScenarioProgress
 }
 
 const steady: Process = {
@@ -116,7 +116,7 @@ const followed = { to: 'decided', outcome: 'accepted', reason: '' } as const
 const back = { to: 'decided', outcome: 'returned', reason: '' } as const
 
 /** In the order of their announcement. */
-export const lots: ExampleLot[] = [
+export const scenarioLots: ExampleLot[] = [
   { ...heron, size: 360, cartons: 15, mark: 'BH 2604', order: 'PO 7011', plan: everyCord, progress: followed },
   { ...kilns, size: 312, cartons: 13, mark: 'TK 11', order: 'PO 7012', plan: everyCord, progress: followed },
   { ...thimble(-0.5), size: 288, cartons: 12, mark: 'TT A', order: 'PO 7013', plan: everyCord, progress: followed },

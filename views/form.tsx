@@ -104,7 +104,7 @@ export type Option = { value: string; label: Child; note?: Child; disabled?: boo
 type OptionsProps = Common & { value?: string | undefined; options: Option[] }
 
 /** One of a few, all in sight: radio buttons with a sentence each. `large` for gloves. */
-export function Choice(props: OptionsProps & { large?: boolean }) {
+export function ChoiceField(props: OptionsProps & { large?: boolean }) {
   const { name, label, hint, problem, value, options, required, large } = props
   const id = props.id ?? `field-${name}`
   return (

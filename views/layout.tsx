@@ -6,15 +6,15 @@ import type { Firm } from '../app/people/firm.ts'
 import type { Person } from '../app/terms/person.ts'
 import { htmx, siteMark, styleSheet } from './assets.ts'
 
-export type Place = 'advisor' | 'proof' | 'lots' | 'suppliers' | 'items' | 'people' | 'audit' | 'sign-in'
+export type NavigationPlace = 'advisor' | 'proof' | 'lots' | 'suppliers' | 'items' | 'people' | 'audit' | 'sign-in'
 
 /** What every page is told: `reader={c.var.person} firm={c.var.firm}`. */
-export type Frame = { reader?: Pick<Person, 'name' | 'role'> | undefined; firm?: Firm | undefined }
+export type Frame = { viewer?: Pick<Person, 'name' | 'role'> | undefined; firm?: Firm | undefined }
 
-type Props = Frame & { title: string; current?: Place; children?: Child }
+type Props = Frame & { title: string; current?: NavigationPlace; children?: Child }
 
 /** A whole page. The title is what the browser's tab says; the page brings its own h1. */
-export function Page({ title, reader, firm, current, children }: Props) {
+export function Page({ title, viewer, firm, current, children }: Props) {
   return (
     <>
       {raw('<!doctype html>')}
@@ -32,7 +32,7 @@ export function Page({ title, reader, firm, current, children }: Props) {
           <a class="skip" href="#main">
             Skip to the page
           </a>
-          <Header reader={reader} firm={firm} current={current} />
+          <Header viewer={viewer} firm={firm} current={current} />
           <main id="main" tabindex={-1}>
             {children}
           </main>
@@ -48,9 +48,9 @@ export function Page({ title, reader, firm, current, children }: Props) {
   )
 }
 
-type HeaderProps = Frame & { current: Place | undefined }
+type HeaderProps = Frame & { current: NavigationPlace | undefined }
 
-function Header({ reader, firm, current }: HeaderProps) {
+function Header({ viewer, firm, current }: HeaderProps) {
   return (
     <header class="site">
       <div class="site-row">
@@ -58,16 +58,16 @@ function Header({ reader, firm, current }: HeaderProps) {
           Cordsift
         </a>
         <nav aria-label="Main">
-          {waysFor(reader).map(({ place, href, word }) => (
+          {waysFor(viewer).map(({ place, href, word }) => (
             <a href={href} aria-current={place === current ? 'page' : undefined}>
               {word}
             </a>
           ))}
         </nav>
-        {reader && (
+        {viewer && (
           <form class="leave" method="post" action="/sign-out">
             <span>
-              <a href="/people/password">{reader.name}</a>, {reader.role}
+              <a href="/people/password">{viewer.name}</a>, {viewer.role}
             </span>
             <button type="submit" class="link">
               Sign out
@@ -84,9 +84,9 @@ function Header({ reader, firm, current }: HeaderProps) {
   )
 }
 
-type Way = { place: Place; href: string; word: string }
+type Way = { place: NavigationPlace; href: string; word: string }
 
-function waysFor(reader: Frame['reader']): Way[] {
+function waysFor(reader: Frame['viewer']): Way[] {
   const open: Way[] = [
     { place: 'advisor', href: '/', word: 'How many to test' },
     { place: 'proof', href: '/proof', word: 'What a sample proves' },

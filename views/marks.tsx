@@ -1,8 +1,8 @@
 // The four states of a cord: each has a word, a shape and a colour, so that none is told by colour alone.
 
-export type CordState = 'conforms' | 'does-not-conform' | 'marginal' | 'not-tested'
+export type CordStateMark = 'conforms' | 'does-not-conform' | 'marginal' | 'not-tested'
 
-const stateWords: Record<CordState, string> = {
+const stateWords: Record<CordStateMark, string> = {
   conforms: 'conforms',
   'does-not-conform': 'does not conform',
   marginal: 'marginal',
@@ -10,7 +10,7 @@ const stateWords: Record<CordState, string> = {
 }
 
 /** Shape and word together, as they stand in a line of text. `word` says it more closely where needed, such as "missing". */
-export function State({ state, word }: { state: CordState; word?: string }) {
+export function State({ state, word }: { state: CordStateMark; word?: string }) {
   return (
     <span class={`state ${state}`}>
       <svg class="mark" viewBox="0 0 16 16" aria-hidden="true">
@@ -22,7 +22,7 @@ export function State({ state, word }: { state: CordState; word?: string }) {
 }
 
 /** The shape alone, in a box of 16 by 16, to be placed inside a chart; `x` and `y` are its upper left corner, `size` its side. */
-export function PlacedShape({ state, x, y, size }: { state: CordState; x: number; y: number; size: number }) {
+export function PlacedShape({ state, x, y, size }: { state: CordStateMark; x: number; y: number; size: number }) {
   return (
     <g class={`shape ${state}`} transform={`translate(${x} ${y}) scale(${size / 16})`}>
       <Shape state={state} />
@@ -40,7 +40,7 @@ export function MarkKey() {
   )
 }
 
-function Shape({ state }: { state: CordState }) {
+function Shape({ state }: { state: CordStateMark }) {
   switch (state) {
     case 'conforms':
       return <circle cx="8" cy="8" r="6" fill="none" stroke="currentColor" stroke-width="2.4" />

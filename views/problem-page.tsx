@@ -3,9 +3,9 @@ import { type Frame, Page } from './layout.tsx'
 
 type Props = Frame & { title: string; sentence: string; number?: string | undefined }
 
-export function ProblemPage({ title, sentence, number, reader, firm }: Props) {
+export function ProblemPage({ title, sentence, number, viewer, firm }: Props) {
   return (
-    <Page title={title} reader={reader} firm={firm}>
+    <Page title={title} viewer={viewer} firm={firm}>
       <h1>{title}</h1>
       <p>{sentence}</p>
       {number && (

@@ -2,13 +2,13 @@
 import type { Child } from 'hono/jsx'
 
 /** `short` is the number's name in a narrow block, where the head is not in sight; the head itself if it is plain text. */
-export type Column = { head: Child; short?: string; text?: boolean }
+export type TableColumn = { head: Child; short?: string; text?: boolean }
 /** The first cell names the row. `picked`: the row that is recommended or chosen. */
-export type Row = { cells: Child[]; picked?: boolean; id?: string }
+export type TableRow = { cells: Child[]; picked?: boolean; id?: string }
 
-type Props = { caption?: Child; columns: Column[]; rows: Row[]; compact?: boolean }
+type Props = { caption?: Child; columns: TableColumn[]; rows: TableRow[]; compact?: boolean }
 
-export function Table({ caption, columns, rows, compact }: Props) {
+export function DataTable({ caption, columns, rows, compact }: Props) {
   return (
     <table class={compact ? 'data compact' : 'data'}>
       {caption && <caption>{caption}</caption>}
@@ -34,7 +34,7 @@ export function Table({ caption, columns, rows, compact }: Props) {
   )
 }
 
-function Cell({ cell, column, first }: { cell: Child; column: Column | undefined; first: boolean }) {
+function Cell({ cell, column, first }: { cell: Child; column: TableColumn | undefined; first: boolean }) {
   if (first) return <th scope="row">{cell}</th>
   const name = column?.short ?? (typeof column?.head === 'string' ? column.head : '')
   return (

@@ -6,11 +6,11 @@ import { factsOf } from '../lots/record/lot.ts'
 import type { StandardWish } from './alternatives.ts'
 import { lotResultsFor } from './history.ts'
 import { standardFor } from './standard.ts'
-import { type AdviceWish, adviceTask, type WorkedOut } from './work-out.ts'
+import { adviceTask, type Requirements, type WorkedOut } from './work-out.ts'
 
 export type Advice = WorkedOut & {
   lot: LotFacts
-  wish: AdviceWish
+  wish: Requirements
   critical: boolean
   /** the standard's plan is compared only where a contract names its limit and the lot belongs to a series */
   standard: StandardWish | undefined
@@ -18,7 +18,7 @@ export type Advice = WorkedOut & {
 }
 
 /** Works out the advice. Costs are in whole cents of the firm's currency; replacements and credits are left out. */
-export async function adviceFor(db: Db, run: Run, lotId: number, wish: AdviceWish): Promise<Advice> {
+export async function adviceFor(db: Db, run: Run, lotId: number, wish: Requirements): Promise<Advice> {
   const lot = await factsOf(db, lotId)
   const { critical, isolated, standard } = await standardFor(db, lotId)
   const { own, others } = await lotResultsFor(db, lot.supplier.id, lotId)

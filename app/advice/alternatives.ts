@@ -9,7 +9,7 @@ import type { InspectionLevel } from '../statistics/plans/tables/code-letters.ts
 import type { AcceptanceQualityLimit } from '../statistics/plans/tables/table.ts'
 import { TooManySteps } from '../statistics/steps.ts'
 
-export type WayKind =
+export type AlternativeKind =
   | 'no-test'
   | 'percentage'
   | 'zero-acceptance'
@@ -20,7 +20,7 @@ export type WayKind =
   | 'every-cord'
 
 /** `standard`: what the reader must know to check the plan against a copy of the standard. */
-export type AdvisedWay = { kind: WayKind; plan: Stages; standard: StandardPlan | undefined }
+export type Alternative = { kind: AlternativeKind; plan: Stages; standard: StandardPlan | undefined }
 
 /** The standard that a contract names, in the severity that the switching rules ask for. */
 export type StandardWish = {
@@ -33,7 +33,7 @@ export type StandardWish = {
  * A way that is not compared. none: no plan of its kind keeps both risks of this lot; steps: working it out, or its costs, would
  * take more steps than advice is given. The same question always leaves out the same ways: no clock is looked at.
  */
-export type LeftOut = { kind: WayKind; because: 'none' | 'steps' }
+export type LeftOut = { kind: AlternativeKind; because: 'none' | 'steps' }
 
 const designed = ['percentage', 'zero-acceptance', 'single', 'double', 'sequential'] as const
 
@@ -41,8 +41,11 @@ const designed = ['percentage', 'zero-acceptance', 'single', 'double', 'sequenti
 const mostSteps = 50_000
 
 /** All ways for a wish that can be worked out within their steps, and those that are left out. */
-export function waysFor(wish: Wish, standard: StandardWish | undefined): { ways: AdvisedWay[]; leftOut: LeftOut[] } {
-  const ways: AdvisedWay[] = [{ kind: 'no-test', plan: noTest(), standard: undefined }]
+export function alternativesFor(
+  wish: Wish,
+  standard: StandardWish | undefined,
+): { ways: Alternative[]; leftOut: LeftOut[] } {
+  const ways: Alternative[] = [{ kind: 'no-test', plan: noTest(), standard: undefined }]
   const leftOut: LeftOut[] = []
   for (const kind of designed) {
     const plan = possible(() => rejectingWhenCertain(kinds[kind](wish)))

@@ -4,12 +4,12 @@ import { type CostShares, type Deal, sharesOfOutcomes } from '../statistics/econ
 import { outcomesOfPrior } from '../statistics/economics/outcomes.ts'
 import { acceptanceOfLot, outcomesOfLot } from '../statistics/plans/measures.ts'
 import { greatestInteger } from '../statistics/search.ts'
-import type { AdvisedWay } from './alternatives.ts'
+import type { Alternative } from './alternatives.ts'
 
 /** The number that is too many in this lot, and of how many such lots, as a share, at least so many must be caught. */
 export type Protection = { tooMany: number; confidence: number }
 
-export type AssessedWay = AdvisedWay & {
+export type EvaluatedAlternative = Alternative & {
   /** in cents: testing (with screening), escapes, returned lots */
   cost: CostShares
   /** chances that the plan accepts, and that it rejects, under the belief */
@@ -20,18 +20,18 @@ export type AssessedWay = AdvisedWay & {
   /** the most cords that may have to be tested for the plan's verdict */
   testsAtMost: number
   /** a lot with too many is accepted, and rejected, so often; every cord: never accepted, as the others go back */
-  slips: number
-  caught: number
+  acceptance: number
+  rejection: number
   /** cords tested on average in a lot with too many */
   testsInBadLot: number
   /** the worst lot that still slips through more often than the demand allows: its nonconforming cords; 0 where none does */
-  worstLetThrough: number
+  detectsFrom: number
   /** keeps the demanded protection */
   protects: boolean
 }
 
 /** Assesses one way. Every cord lets nothing through: conforming ones are kept, the others go back. */
-export function assess(way: AdvisedWay, deal: Deal, { tooMany, confidence }: Protection): AssessedWay {
+export function evaluate(way: Alternative, deal: Deal, { tooMany, confidence }: Protection): EvaluatedAlternative {
   const { plan, kind } = way
   const { lotSize } = deal
   const outcomes = outcomesOfPrior(plan, deal.prior)
@@ -39,7 +39,7 @@ export function assess(way: AdvisedWay, deal: Deal, { tooMany, confidence }: Pro
   const whole = kind === 'every-cord'
   const tooBad = { lotSize, nonconforming: tooMany }
   const inBadLot = outcomesOfLot(plan, tooBad)
-  const slips = whole || cannotAccept(way, tooBad) ? 0 : Math.max(acceptanceOfLot(plan, tooBad), Number.MIN_VALUE)
+  const acceptance = whole || cannotAccept(way, tooBad) ? 0 : Math.max(acceptanceOfLot(plan, tooBad), Number.MIN_VALUE)
   const risk = riskOf(confidence)
   return {
     ...way,
@@ -48,17 +48,17 @@ export function assess(way: AdvisedWay, deal: Deal, { tooMany, confidence }: Pro
     rejects: sum(outcomes.map((stage) => stage.rejected)),
     tests: testsOf(outcomes),
     testsAtMost: plan.stages.at(-1)?.sampleSize ?? 0,
-    slips,
-    caught: whole ? 1 : sum(inBadLot.map((stage) => stage.rejected)),
+    acceptance,
+    rejection: whole ? 1 : sum(inBadLot.map((stage) => stage.rejected)),
     testsInBadLot: testsOf(inBadLot),
-    worstLetThrough: whole ? 0 : worst(way, lotSize, risk),
-    protects: !exceeds(slips, risk),
+    detectsFrom: whole ? 0 : worst(way, lotSize, risk),
+    protects: !exceeds(acceptance, risk),
   }
 }
 
 /** Whether even the luckiest sample of the last stage holds too many to accept; short of that a chance is never none. */
 function cannotAccept(
-  { plan }: AdvisedWay,
+  { plan }: Alternative,
   { lotSize, nonconforming }: { lotSize: number; nonconforming: number },
 ): boolean {
   return (
@@ -78,7 +78,7 @@ function testsOf(outcomes: { sampleSize: number; reached: number }[]): number {
 }
 
 /** The chance of acceptance never grows with the nonconforming cords of a lot. */
-function worst({ plan }: AdvisedWay, lotSize: number, risk: number): number {
+function worst({ plan }: Alternative, lotSize: number, risk: number): number {
   return greatestInteger(0, lotSize, (nonconforming) =>
     exceeds(acceptanceOfLot(plan, { lotSize, nonconforming }), risk),
   )

@@ -1,12 +1,12 @@
 // What is believed of the next lot's fraction nonconforming before a cord of it is tested, and where that comes from.
 
-import { surveyBelief } from '../history/rates.ts'
+import { surveyPrior } from '../history/rates.ts'
 import { betaBinomialFit } from '../statistics/history/fit.ts'
 import type { LotResult } from '../statistics/history/lots.ts'
 import { shrunkRate } from '../statistics/history/rates.ts'
 
 /** A beta distribution of the lot's fraction; it says as much as a + b tested cords of which a did not conform. */
-export type Belief = {
+export type Prior = {
   a: number
   b: number
   /**
@@ -22,7 +22,7 @@ export type Belief = {
 }
 
 /** Share in percent and the number of tested cords it is worth. */
-export type TypedBelief = { percent: number; worth: number }
+export type TypedPrior = { percent: number; worth: number }
 
 /** With fewer lots the fit of how lots differ rests on chance. */
 const lotsForFit = 4
@@ -36,7 +36,7 @@ const lotsForFit = 4
  * @param own the supplier's decided lots, cords recorded and found nonconforming in each
  * @param others the same of every other supplier, all its lots taken together
  */
-export function beliefOf(own: LotResult[], others: LotResult[], typed: TypedBelief | undefined): Belief {
+export function priorOf(own: LotResult[], others: LotResult[], typed: TypedPrior | undefined): Prior {
   const tested = own.filter((lot) => lot.sampleSize > 0)
   const sum = pooledOf(tested)
   const known = { lots: tested.length, own: sum }
@@ -48,7 +48,7 @@ export function beliefOf(own: LotResult[], others: LotResult[], typed: TypedBeli
     const fit = betaBinomialFit(tested)
     if (fit.kind === 'fitted') return { a: fit.a, b: fit.b, origin: 'own lots', beneath: undefined, ...known }
   }
-  if (sum.sampleSize === 0) return { ...surveyBelief, origin: 'surveys', beneath: undefined, ...known }
+  if (sum.sampleSize === 0) return { ...surveyPrior, origin: 'surveys', beneath: undefined, ...known }
   const { prior, beneath } = priorBeneath(others)
   const { belief } = shrunkRate({ prior, own: sum, confidence: 0.9 })
   return { a: belief.a, b: belief.b, origin: 'own cords', beneath, ...known }
@@ -59,7 +59,7 @@ function priorBeneath(others: LotResult[]) {
   const fit = others.length >= 3 ? betaBinomialFit(others) : undefined
   return fit?.kind === 'fitted'
     ? { prior: { a: fit.a, b: fit.b }, beneath: 'other suppliers' as const }
-    : { prior: surveyBelief, beneath: 'surveys' as const }
+    : { prior: surveyPrior, beneath: 'surveys' as const }
 }
 
 function pooledOf(lots: LotResult[]): LotResult {

@@ -1,18 +1,18 @@
 // Which way is recommended: the protection that the buyer demands first, then the least cost.
-import type { AssessedWay } from './evaluate.ts'
+import type { EvaluatedAlternative } from './evaluate.ts'
 
 export type Recommendation = {
-  chosen: AssessedWay
+  chosen: EvaluatedAlternative
   /** critical: the item is always tested whole; protection: the cheapest way of all does not protect enough; cost: it does */
   because: 'critical' | 'protection' | 'cost'
   /** the cheapest way of all, protection or not */
-  cheapest: AssessedWay
+  cheapest: EvaluatedAlternative
   /** cents that the demand costs on average: chosen less cheapest */
   priceOfProtection: number
 }
 
 /** Picks among assessed ways; every cord must be one of them, as it always protects. */
-export function recommend(ways: AssessedWay[], { critical }: { critical: boolean }): Recommendation {
+export function recommend(ways: EvaluatedAlternative[], { critical }: { critical: boolean }): Recommendation {
   const cheapest = cheapestOf(ways)
   const chosen = critical
     ? cheapestOf(ways.filter(({ kind }) => kind === 'every-cord'))

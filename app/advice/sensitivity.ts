@@ -3,15 +3,15 @@ import * as beta from '../statistics/distributions/beta.ts'
 import { breakEvenFraction } from '../statistics/economics/all-or-none.ts'
 import { type CostByBelief, costByBelief } from '../statistics/economics/cost-by-belief.ts'
 import type { Deal } from '../statistics/economics/expected-cost.ts'
-import type { WayKind } from './alternatives.ts'
-import type { AssessedWay } from './evaluate.ts'
+import type { AlternativeKind } from './alternatives.ts'
+import type { EvaluatedAlternative } from './evaluate.ts'
 import { cheapestOf } from './recommend.ts'
 
 export type Sensitivity = {
   /** from 0 to the end of the chart */
   fractions: number[]
   /** expected cost in cents at each fraction, way by way */
-  costs: { kind: WayKind; cents: number[] }[]
+  costs: { kind: AlternativeKind; cents: number[] }[]
   /** density of the belief at each fraction, its highest taken as 1 */
   belief: number[]
   /** test ÷ escape: the fraction at which testing a cord costs as much as letting it through; undefined without escape cost */
@@ -23,13 +23,13 @@ export type Sensitivity = {
 const steps = 60
 
 /** Costs over a range that holds the break-even and nearly all of the belief. */
-export function sensitivityOf(ways: AssessedWay[], chosen: AssessedWay, deal: Deal): Sensitivity {
+export function sensitivityOf(ways: EvaluatedAlternative[], chosen: EvaluatedAlternative, deal: Deal): Sensitivity {
   const { costs: unit } = deal
   const breakEven = unit.escape > 0 ? breakEvenFraction(unit) : undefined
   const end = Math.min(1, Math.max(0.01, 2.5 * (breakEven ?? 0), 1.25 * beta.quantile(0.95, deal.prior)))
   const fractions = Array.from({ length: steps + 1 }, (_, step) => (end * step) / steps)
   const priced = ways.map((way) => ({ ...way, costOf: costByBelief(deal, way.plan) }))
-  const costs = priced.map(({ kind, costOf }) => ({ kind, cents: fractions.map((p) => costOf(sharpBelief(p))) }))
+  const costs = priced.map(({ kind, costOf }) => ({ kind, cents: fractions.map((p) => costOf(sharpPrior(p))) }))
   // at 0 and at 1 a belief may stand higher than any number: half a step inside, it does not
   const inside = end / steps / 2
   const density = fractions.map((p) => beta.density(Math.min(Math.max(p, inside), 1 - inside), deal.prior))
@@ -48,23 +48,23 @@ export function sensitivityOf(ways: AssessedWay[], chosen: AssessedWay, deal: De
 }
 
 /** A belief in one fraction, so sharp that no digit shown can tell the difference. */
-export function sharpBelief(fraction: number): Deal['prior'] {
+export function sharpPrior(fraction: number): Deal['prior'] {
   const sharp = 1e12
   return { a: Math.max(fraction * sharp, 1e-90), b: Math.max((1 - fraction) * sharp, 1e-90) }
 }
 
 /** The same belief moved to another mean, worth as many cords. */
-export function movedTo(mean: number, { a, b }: Deal['prior']): Deal['prior'] {
+export function withMean(mean: number, { a, b }: Deal['prior']): Deal['prior'] {
   return { a: Math.max(mean * (a + b), 1e-90), b: Math.max((1 - mean) * (a + b), 1e-90) }
 }
 
-type PricedWay = AssessedWay & { costOf: CostByBelief }
+type PricedWay = EvaluatedAlternative & { costOf: CostByBelief }
 
 /** Walks outwards from the belief's mean until another way becomes the cheapest that protects. */
-function rangeOf(ways: PricedWay[], chosen: AssessedWay, deal: Deal): Sensitivity['holds'] {
+function rangeOf(ways: PricedWay[], chosen: EvaluatedAlternative, deal: Deal): Sensitivity['holds'] {
   const mean = deal.prior.a / (deal.prior.a + deal.prior.b)
   const stays = (fraction: number) => {
-    const prior = movedTo(fraction, deal.prior)
+    const prior = withMean(fraction, deal.prior)
     const costed = ways.map(({ kind, tests, costOf }) => ({ kind, tests, cost: { total: costOf(prior) } }))
     return cheapestOf(costed).kind === chosen.kind
   }

@@ -4,21 +4,21 @@ import type { Db } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { items } from '../../db/schema/register.ts'
 import { switchingOf } from '../history/series/inspection.ts'
-import type { Inspection } from '../history/series/switching.ts'
+import type { SeriesInspection } from '../history/series/switching.ts'
 import { seriesTermsOf } from '../history/series/terms.ts'
 import { Refusal } from '../kit/refusal.ts'
 import type { StandardWish } from './alternatives.ts'
 
-export type LotStanding = {
+export type StandardState = {
   critical: boolean
   isolated: boolean
   /** undefined where no contract names a limit */
-  inspection: Inspection | undefined
+  inspection: SeriesInspection | undefined
   standard: StandardWish | undefined
 }
 
 /** A discontinued series has no plan until the supplier has acted, and an isolated lot belongs to no series. */
-export async function standardFor(db: Db, lotId: number): Promise<LotStanding> {
+export async function standardFor(db: Db, lotId: number): Promise<StandardState> {
   const [found] = await db
     .select({ lot: lots, item: items })
     .from(lots)

@@ -5,26 +5,26 @@ import * as beta from '../statistics/distributions/beta.ts'
 import type { AfterRejection } from '../statistics/economics/costs.ts'
 import type { Deal } from '../statistics/economics/expected-cost.ts'
 import type { LotResult } from '../statistics/history/lots.ts'
-import { type LeftOut, type StandardWish, waysFor } from './alternatives.ts'
-import { type AssessedWay, assess } from './evaluate.ts'
-import { type Belief, beliefOf, type TypedBelief } from './prior.ts'
+import { alternativesFor, type LeftOut, type StandardWish } from './alternatives.ts'
+import { type EvaluatedAlternative, evaluate } from './evaluate.ts'
+import { type Prior, priorOf, type TypedPrior } from './prior.ts'
 import { type Recommendation, recommend } from './recommend.ts'
 import { type Sensitivity, sensitivityOf } from './sensitivity.ts'
 
 /** What the address may say beside the lot. good: nonconforming cords of a lot that should rarely be sent back. */
-export type AdviceWish = {
+export type Requirements = {
   good: number
   goodRisk: number
   share: number
   afterRejection: AfterRejection
-  belief: TypedBelief | undefined
+  belief: TypedPrior | undefined
 }
 
 /** Plain facts alone, so that they can be handed to another thread. */
 export type AdviceQuestion = {
   size: number
   terms: Pick<LotFacts['terms'], 'tooMany' | 'catchOf100' | 'costTestCents' | 'costEscapeCents' | 'costReturnCents'>
-  wish: AdviceWish
+  wish: Requirements
   critical: boolean
   standard: StandardWish | undefined
   /** decided lots of its supplier, and of every other supplier taken together */
@@ -33,11 +33,11 @@ export type AdviceQuestion = {
 }
 
 export type WorkedOut = {
-  belief: Belief
+  prior: Prior
   /** the middle 90 % of the belief, as fractions */
   interval: { lower: number; upper: number }
   /** the recommended one first */
-  ways: AssessedWay[]
+  alternatives: EvaluatedAlternative[]
   leftOut: LeftOut[]
   recommendation: Recommendation
   sensitivity: Sensitivity
@@ -48,21 +48,21 @@ export const adviceTask: Task<AdviceQuestion, WorkedOut> = { name: 'advice', wor
 
 function workOut(question: AdviceQuestion): WorkedOut {
   const { size, terms, wish, critical, standard, own, others } = question
-  const belief = beliefOf(own, others, wish.belief)
+  const prior = priorOf(own, others, wish.belief)
   const { good, goodRisk, share, afterRejection } = wish
   const confidence = Number(terms.catchOf100) / 100
   const costs = { test: terms.costTestCents, escape: terms.costEscapeCents, rejection: terms.costReturnCents }
-  const deal: Deal = { lotSize: size, prior: { a: belief.a, b: belief.b }, costs, afterRejection }
+  const deal: Deal = { lotSize: size, prior: { a: prior.a, b: prior.b }, costs, afterRejection }
   const consumer = { nonconforming: terms.tooMany, risk: Number((1 - confidence).toPrecision(12)) }
   const producer = { nonconforming: Math.min(good, terms.tooMany - 1), risk: goodRisk }
-  const { ways, leftOut } = waysFor({ lotSize: size, producer, consumer, share }, standard)
-  const assessed = ways.map((way) => assess(way, deal, { tooMany: terms.tooMany, confidence }))
+  const { ways, leftOut } = alternativesFor({ lotSize: size, producer, consumer, share }, standard)
+  const assessed = ways.map((way) => evaluate(way, deal, { tooMany: terms.tooMany, confidence }))
   const recommendation = recommend(assessed, { critical })
   const { chosen } = recommendation
   return {
-    belief,
-    interval: { lower: beta.quantile(0.05, belief), upper: beta.upperQuantile(0.05, belief) },
-    ways: [chosen, ...assessed.filter((way) => way !== chosen)],
+    prior,
+    interval: { lower: beta.quantile(0.05, prior), upper: beta.upperQuantile(0.05, prior) },
+    alternatives: [chosen, ...assessed.filter((way) => way !== chosen)],
     leftOut,
     recommendation,
     sensitivity: sensitivityOf(assessed, chosen, deal),

@@ -13,42 +13,42 @@ import type { OwnPlan, Question } from './question.ts'
 export type Chance = { yes: number; no: number }
 
 /** A sample with an acceptance number, and what it does. */
-export type SampledWay = {
+export type SampledAlternative = {
   kind: 'zero-acceptance' | 'single' | 'percentage' | 'contract'
   sampleSize: number
   acceptanceNumber: number
   /** cords tested on average in a lot with too many, stopping at the rejection number */
   average: number
   /** a lot with too many is accepted */
-  slips: Chance
+  acceptance: Chance
   /** a good lot is rejected */
-  sentBack: Chance
+  producersRisk: Chance
   /** nonconforming cords shipped on average from a lot with too many: found ones are taken out, a rejected lot ships none */
-  shipped: number
+  averageOutgoing: number
   /** the fewest nonconforming cords with which a lot is caught as often as wanted: what the way really protects against; undefined where no lot is */
-  catchesFrom: number | undefined
+  detectsFrom: number | undefined
 }
 /** Every cord: conforming ones are kept, the others go back. No test: everything ships. */
-export type WholeWay = {
+export type WholeAlternative = {
   kind: 'every-cord' | 'no-test'
   sampleSize: number
-  slips: Chance
-  sentBack: Chance
-  shipped: number
+  acceptance: Chance
+  producersRisk: Chance
+  averageOutgoing: number
 }
-export type Way = SampledWay | WholeWay
+export type OpenAlternative = SampledAlternative | WholeAlternative
 
 /** Whether a way draws a sample, and so has an acceptance number and a curve. */
-export function isSampled(way: Way): way is SampledWay {
+export function isSampled(way: OpenAlternative): way is SampledAlternative {
   return way.kind !== 'every-cord' && way.kind !== 'no-test'
 }
 
 export type Comparison = {
   /** in the order of the table: the advised one first */
-  ways: Way[]
-  advised: Way
+  alternatives: OpenAlternative[]
+  advised: OpenAlternative
   /** the reader's percentage with none allowed */
-  today: SampledWay
+  today: SampledAlternative
 }
 
 const never: Chance = { yes: 0, no: 1 }
@@ -60,24 +60,36 @@ const never: Chance = { yes: 0, no: 1 }
  * Advised is the zero-acceptance plan, or, where the reader said which lots should rarely be sent back, the plan with the
  * fewest cords that keeps both risks; where nothing smaller than the lot does, every cord.
  */
-export function compareWays(question: Question): Comparison {
+export function compareAlternatives(question: Question): Comparison {
   const { lotSize, tooMany, today, own } = question
   const zero = way('zero-acceptance', zeroFor(question), question)
   const single = way('single', singleFor(question), question)
   const percentage = way('percentage', { sampleSize: today.sampleSize, acceptanceNumber: 0 }, question)
   const lenient = way('percentage', { sampleSize: today.sampleSize, acceptanceNumber: 1 }, question)
   const contract = own && way('contract', own, question)
-  const every: WholeWay = { kind: 'every-cord', sampleSize: lotSize, slips: never, sentBack: never, shipped: 0 }
+  const every: WholeAlternative = {
+    kind: 'every-cord',
+    sampleSize: lotSize,
+    acceptance: never,
+    producersRisk: never,
+    averageOutgoing: 0,
+  }
   const certain = { yes: 1, no: 0 }
-  const none: WholeWay = { kind: 'no-test', sampleSize: 0, slips: certain, sentBack: never, shipped: tooMany }
+  const none: WholeAlternative = {
+    kind: 'no-test',
+    sampleSize: 0,
+    acceptance: certain,
+    producersRisk: never,
+    averageOutgoing: tooMany,
+  }
 
   const wanted = question.good.demanded ? single : zero
   const advised = wanted.sampleSize < lotSize ? wanted : every
-  const all: (Way | undefined)[] = [zero, single, percentage, lenient, contract, every, none]
-  const ways = [advised, ...all.filter((each) => each !== undefined && each !== advised)].filter(
+  const all: (OpenAlternative | undefined)[] = [zero, single, percentage, lenient, contract, every, none]
+  const alternatives = [advised, ...all.filter((each) => each !== undefined && each !== advised)].filter(
     (each) => each !== undefined,
   )
-  return { ways, advised, today: percentage }
+  return { alternatives, advised, today: percentage }
 }
 
 function zeroFor({ lotSize, tooMany, confidence }: Question): OwnPlan {
@@ -90,7 +102,7 @@ function singleFor({ lotSize, tooMany, confidence, good }: Question): OwnPlan {
   return designSingleForLot({ lotSize, producer: { nonconforming: good.nonconforming, risk: good.risk }, consumer })
 }
 
-function way(kind: SampledWay['kind'], plan: OwnPlan, question: Question): SampledWay {
+function way(kind: SampledAlternative['kind'], plan: OwnPlan, question: Question): SampledAlternative {
   const { lotSize, tooMany, confidence, good } = question
   const { sampleSize, acceptanceNumber } = plan
   const { yes: accepted, no: rejected } = acceptance(plan, lotSize, good.nonconforming)
@@ -99,10 +111,10 @@ function way(kind: SampledWay['kind'], plan: OwnPlan, question: Question): Sampl
     sampleSize,
     acceptanceNumber,
     average: averageUntilRejection(plan, { lotSize, nonconforming: tooMany }),
-    slips: acceptance(plan, lotSize, tooMany),
-    sentBack: { yes: rejected, no: accepted },
-    shipped: shippedFrom(plan, lotSize, tooMany),
-    catchesFrom: catchesFrom(plan, lotSize, confidence),
+    acceptance: acceptance(plan, lotSize, tooMany),
+    producersRisk: { yes: rejected, no: accepted },
+    averageOutgoing: shippedFrom(plan, lotSize, tooMany),
+    detectsFrom: detectsFrom(plan, lotSize, confidence),
   }
 }
 
@@ -125,7 +137,7 @@ function shippedFrom(plan: OwnPlan, lotSize: number, nonconforming: number): num
 }
 
 /** One more than the most that a sample which is only just accepted leaves possible. */
-function catchesFrom(
+function detectsFrom(
   { sampleSize, acceptanceNumber }: OwnPlan,
   lotSize: number,
   confidence: number,

@@ -1,9 +1,9 @@
 // The operating characteristics of the compared plans: how often a lot of each quality is accepted.
-import { acceptance, type Chance, type Comparison, isSampled, type SampledWay } from './compare.ts'
+import { acceptance, type Chance, type Comparison, isSampled, type SampledAlternative } from './compare.ts'
 import type { Question } from './question.ts'
 
 export type CurvePoint = { nonconforming: number; accepted: Chance }
-export type Curve = { way: SampledWay; points: CurvePoint[] }
+export type Curve = { way: SampledAlternative; points: CurvePoint[] }
 
 /** `most`: the last number drawn; `marked`: the few numbers that stand in the table. */
 export type Curves = { most: number; drawn: Curve[]; marked: Curve[] }
@@ -11,21 +11,21 @@ export type Curves = { most: number; drawn: Curve[]; marked: Curve[] }
 const steps = 120
 
 /** The curves of every way that draws a sample, in the order of the table. */
-export function curvesOf(question: Question, { ways }: Comparison): Curves {
-  const sampled = ways.filter(isSampled)
+export function curvesOf(question: Question, { alternatives }: Comparison): Curves {
+  const sampled = alternatives.filter(isSampled)
   const most = lastDrawn(question, sampled)
   const over = (numbers: number[]) =>
     sampled.map((way) => ({ way, points: numbers.map((nonconforming) => pointOf(way, question, nonconforming)) }))
   return { most, drawn: over(spread(most, steps)), marked: over(markedNumbers(question, most)) }
 }
 
-function pointOf(way: SampledWay, { lotSize }: Question, nonconforming: number): CurvePoint {
+function pointOf(way: SampledAlternative, { lotSize }: Question, nonconforming: number): CurvePoint {
   return { nonconforming, accepted: acceptance(way, lotSize, nonconforming) }
 }
 
 /** As far as the weakest plan needs to catch a lot as wanted, but never so far that "too many" is lost at the left edge. */
-function lastDrawn({ lotSize, tooMany }: Question, ways: SampledWay[]): number {
-  const weakest = Math.max(...ways.map((way) => way.catchesFrom ?? lotSize))
+function lastDrawn({ lotSize, tooMany }: Question, ways: SampledAlternative[]): number {
+  const weakest = Math.max(...ways.map((way) => way.detectsFrom ?? lotSize))
   return Math.min(lotSize, Math.max(2 * tooMany, Math.min(10 * tooMany, weakest)))
 }
 

@@ -2,7 +2,7 @@
 import { z } from 'zod'
 import { wholeCords } from '../kit/decimal.ts'
 import type { Problems } from '../kit/problems.ts'
-import { asked, largestLot, ofHundred, type Reading, wholeNumber } from './typed.ts'
+import { asked, largestLot, ofHundred, type QuestionReading, wholeNumberIn } from './typed.ts'
 
 export type ProofQuestion = {
   lotSize: number
@@ -25,13 +25,13 @@ export const proofFields = z.object({
 export type ProofText = z.infer<typeof proofFields>
 
 /** Reads the texts of a question into numbers; a claim given as a share is rounded up to whole cords. */
-export function proofQuestionFrom(asked: ProofText): Reading<ProofQuestion> {
+export function proofQuestionFrom(asked: ProofText): QuestionReading<ProofQuestion> {
   const problems: Problems = {}
-  const lotSize = wholeNumber(asked.lot, 1, largestLot)
+  const lotSize = wholeNumberIn(asked.lot, 1, largestLot)
   if (lotSize === undefined) problems.lot = 'Lot size: a whole number of cords from 1 to 1,000,000.'
-  const tested = wholeNumber(asked.tested, 0, lotSize ?? largestLot)
+  const tested = wholeNumberIn(asked.tested, 0, lotSize ?? largestLot)
   if (tested === undefined) problems.tested = 'Cords tested: a whole number from 0 to the size of the lot.'
-  const found = wholeNumber(asked.found, 0, tested ?? largestLot)
+  const found = wholeNumberIn(asked.found, 0, tested ?? largestLot)
   if (found === undefined) problems.found = 'Cords that did not conform: a whole number from 0 to the number tested.'
   // Below 50 % the bounds on the two sides would cross, and neither says anything.
   const confidence = atLeastHalf(ofHundred(asked.confidence))

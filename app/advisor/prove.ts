@@ -11,7 +11,7 @@ import { sampleToShow } from '../statistics/bounds/sample-to-show.ts'
 import type { ProofQuestion } from './proof-question.ts'
 
 /** Whole cords, each bound one-sided with the whole confidence. */
-export type Count = { atLeast: number; atMost: number }
+export type ProvenCount = { atLeast: number; atMost: number }
 
 export type Needed =
   /** as many as claimed, or more, were found in the sample itself */
@@ -20,8 +20,8 @@ export type Needed =
   | { kind: 'open' | 'shown'; clean: number; withFound: number | undefined }
 
 export type Proof = {
-  lot: Count
-  untested: Count
+  lot: ProvenCount
+  untested: ProvenCount
   /** one-sided bounds on the fraction nonconforming of the process */
   fraction: { atLeast: number; atMost: number }
   /** the two-sided interval at the same confidence */
@@ -44,7 +44,7 @@ export function prove(question: ProofQuestion): Proof {
   }
 }
 
-function neededFor({ lotSize, found, confidence, claim }: ProofQuestion, lot: Count): Needed {
+function neededFor({ lotSize, found, confidence, claim }: ProofQuestion, lot: ProvenCount): Needed {
   if (found >= claim) return { kind: 'refuted' }
   const toShow = { lotSize, fewerThan: claim, confidence }
   return {

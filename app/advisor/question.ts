@@ -2,7 +2,7 @@
 import { z } from 'zod'
 import { plainDecimal, wholeCords } from '../kit/decimal.ts'
 import type { Problems } from '../kit/problems.ts'
-import { asked, largestLot, ofHundred, type Reading, wholeNumber } from './typed.ts'
+import { asked, largestLot, ofHundred, type QuestionReading, wholeNumberIn } from './typed.ts'
 
 /** A single plan as people write it, such as 50/1: cords to test and acceptance number. */
 export type OwnPlan = { sampleSize: number; acceptanceNumber: number }
@@ -33,9 +33,9 @@ export const questionFields = z.object({
 export type QuestionText = z.infer<typeof questionFields>
 
 /** Reads the texts of a question into numbers; an empty `good` stands for 1, demanded by nobody. */
-export function questionFrom(asked: QuestionText): Reading<Question> {
+export function questionFrom(asked: QuestionText): QuestionReading<Question> {
   const problems: Problems = {}
-  const lotSize = wholeNumber(asked.lot, 1, largestLot)
+  const lotSize = wholeNumberIn(asked.lot, 1, largestLot)
   if (lotSize === undefined) problems.lot = 'Lot size: a whole number of cords from 1 to 1,000,000.'
   const most = lotSize ?? largestLot
 
@@ -87,7 +87,7 @@ function goodFrom(typed: string, lotSize: number, tooMany: number | undefined) {
 function ownFrom(typed: string, lotSize: number): OwnPlan | undefined | 'unreadable' {
   if (typed === '') return undefined
   const match = /^(\d{1,7})\s*\/\s*(\d{1,7})$/.exec(typed)
-  const sampleSize = wholeNumber(match?.[1] ?? '', 1, lotSize)
-  const acceptanceNumber = wholeNumber(match?.[2] ?? '', 0, (sampleSize ?? 1) - 1)
+  const sampleSize = wholeNumberIn(match?.[1] ?? '', 1, lotSize)
+  const acceptanceNumber = wholeNumberIn(match?.[2] ?? '', 0, (sampleSize ?? 1) - 1)
   return sampleSize === undefined || acceptanceNumber === undefined ? 'unreadable' : { sampleSize, acceptanceNumber }
 }

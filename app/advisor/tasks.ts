@@ -1,6 +1,6 @@
 // The arithmetic of the two open pages, as tasks.
 import type { Task } from '../kit/task.ts'
-import { type Comparison, compareWays } from './compare.ts'
+import { type Comparison, compareAlternatives } from './compare.ts'
 import { type Curves, curvesOf } from './curve.ts'
 import type { ProofQuestion } from './proof-question.ts'
 import { type Proof, prove } from './prove.ts'
@@ -11,7 +11,7 @@ export type Compared = { comparison: Comparison; curves: Curves }
 export const compareTask: Task<Question, Compared> = {
   name: 'compare',
   work(question) {
-    const comparison = compareWays(question)
+    const comparison = compareAlternatives(question)
     return { comparison, curves: curvesOf(question, comparison) }
   },
 }

@@ -4,7 +4,7 @@ import { plainDecimal } from '../kit/decimal.ts'
 import type { Problems } from '../kit/problems.ts'
 
 /** What the texts of a question come to: numbers, or what is wrong by field. */
-export type Reading<Q> = { kind: 'question'; question: Q } | { kind: 'problems'; problems: Problems }
+export type QuestionReading<Q> = { kind: 'question'; question: Q } | { kind: 'problems'; problems: Problems }
 
 export const largestLot = 1_000_000
 
@@ -15,7 +15,7 @@ export function asked(usual = '') {
 }
 
 /** A whole number from `least` to `most`, or undefined. */
-export function wholeNumber(text: string, least: number, most: number): number | undefined {
+export function wholeNumberIn(text: string, least: number, most: number): number | undefined {
   if (!/^\d{1,9}$/.test(text)) return undefined
   const value = Number(text)
   return value >= least && value <= most ? value : undefined

@@ -2,12 +2,12 @@
 
 import { adviceTask } from '../advice/work-out.ts'
 import { compareTask, proveTask } from '../advisor/tasks.ts'
-import { sideBySideTask } from '../history/comparison-sums.ts'
-import { calibrationTask } from '../history/coverage-sums.ts'
+import { rankingTask } from '../history/comparison-sums.ts'
+import { coverageTask } from '../history/coverage-sums.ts'
 import { replayTask } from '../history/replay/replayed.ts'
 import { sheetTask } from '../history/replay/sheet.ts'
 import { signalTask } from '../history/signal-sums.ts'
-import { standingTask } from '../history/summary.ts'
+import { summaryTask } from '../history/summary.ts'
 import { pastTask } from '../history/supplier-page-sums.ts'
 import type { Task } from '../kit/task.ts'
 import { weakPlansTask } from '../lots/rules/weak-plans.ts'
@@ -17,11 +17,11 @@ const all: Task<unknown, unknown>[] = [
   proveTask,
   adviceTask,
   sheetTask,
-  sideBySideTask,
+  rankingTask,
   pastTask,
   replayTask,
-  standingTask,
-  calibrationTask,
+  summaryTask,
+  coverageTask,
   signalTask,
   weakPlansTask,
 ]

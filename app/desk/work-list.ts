@@ -7,8 +7,8 @@ import { items, suppliers } from '../../db/schema/register.ts'
 import { tallies } from '../../db/schema/results.ts'
 import { countsByStage } from '../lots/record/tally.ts'
 import { openStates } from '../lots/rules/lifecycle.ts'
-import { acts, type Turn, turnOf } from '../lots/rules/next-step.ts'
-import { type Count, reachedBy } from '../lots/rules/progress.ts'
+import { type NextStep, nextStepOf, nextSteps } from '../lots/rules/next-step.ts'
+import { progressOf, type SampleCount } from '../lots/rules/progress.ts'
 import type { LotState, Verdict } from '../terms/lot.ts'
 
 export type LotLine = {
@@ -28,7 +28,7 @@ export type LotLine = {
   since: Date
 }
 
-export type LotGroup = Turn & { lots: LotLine[] }
+export type LotGroup = NextStep & { lots: LotLine[] }
 export type LotsWaiting = {
   /** in the order of the story; only groups that hold a lot, each with the longest wait first */
   waiting: LotGroup[]
@@ -46,9 +46,9 @@ export async function lotsWaiting(db: Db): Promise<LotsWaiting> {
   const counts = await countsByStage(db, staged)
   const line = (row: Row) => lineOf(row, counts.get(row.lot.id))
   const waiting = open.map(line)
-  const groups = acts.map((turn) => ({
+  const groups = nextSteps.map((turn) => ({
     ...turn,
-    lots: waiting.filter((line) => turnOf(line.state, line.verdict)?.act === turn.act),
+    lots: waiting.filter((line) => nextStepOf(line.state, line.verdict)?.act === turn.act),
   }))
   return { waiting: groups.filter((group) => group.lots.length > 0), done: done.map(line) }
 }
@@ -68,12 +68,12 @@ function lines(db: Db, which: SQL) {
 type Row = Awaited<ReturnType<typeof lines>>[number]
 
 /** stages: the counts of each stage, where the plan has several. */
-function lineOf({ lot, supplier, item, plan, tally }: Row, stages: Count[] | undefined): LotLine {
+function lineOf({ lot, supplier, item, plan, tally }: Row, stages: SampleCount[] | undefined): LotLine {
   const { id, state, purchaseOrder, productionMark } = lot
   const size = lot.size ?? lot.announcedSize
   const sample = { recorded: tally?.sampleRecorded ?? 0, found: tally?.sampleNonconforming ?? 0 }
   const several = plan !== null && plan.stages.length > 1
-  const reached = plan ? reachedBy(plan.stages, several ? (stages ?? []) : [sample]) : undefined
+  const reached = plan ? progressOf(plan.stages, several ? (stages ?? []) : [sample]) : undefined
   const screened = state === 'screening' || state === 'screened' || state === 'sorted'
   return {
     id,

@@ -12,7 +12,7 @@ export type ComparedSupplier = SupplierRate & {
 /** How often the one has the lower share than the other, given what was tested. */
 export type Pair = { lower: string; other: string; chance: number; against: number }
 
-export type SideBySide = Pick<Rates, 'prior' | 'priorFrom'> & {
+export type SupplierRanking = Pick<Rates, 'prior' | 'priorFrom'> & {
   /** by name: an order by rate would look surer than it is */
   suppliers: ComparedSupplier[]
   /** each two of those with enough data, the surest first */
@@ -23,7 +23,7 @@ export const placeConfidence = 0.9
 /** More pairs than this are no reading any more. */
 const pairsShown = 15
 
-export const sideBySideTask: Task<SampledSupplier[], SideBySide> = {
+export const rankingTask: Task<SampledSupplier[], SupplierRanking> = {
   name: 'suppliers side by side',
   work(sampled) {
     const { suppliers, prior, priorFrom } = ratesFrom(sampled)
@@ -36,7 +36,7 @@ export const sideBySideTask: Task<SampledSupplier[], SideBySide> = {
         const ranked = rankings[at]
         return ranked ? [{ ...supplier, ranked }] : []
       }),
-      pairs: pairsOf(suppliers.filter(({ tooLittle }) => !tooLittle)),
+      pairs: pairsOf(suppliers.filter(({ insufficientData }) => !insufficientData)),
     }
   },
 }

@@ -4,10 +4,10 @@ import type { Db } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { items } from '../../db/schema/register.ts'
 import type { Run } from '../kit/task.ts'
-import { type SideBySide, sideBySideTask } from './comparison-sums.ts'
+import { rankingTask, type SupplierRanking } from './comparison-sums.ts'
 import { sampledCords } from './sampled-cords.ts'
 
-export type SupplierComparison = SideBySide & {
+export type SupplierComparison = SupplierRanking & {
   itemId: number | undefined
   /** items of which any lot was announced, to choose from */
   items: { id: number; name: string }[]
@@ -21,5 +21,5 @@ export async function compareSuppliers(db: Db, run: Run, itemId?: number): Promi
     .from(items)
     .innerJoin(lots, eq(lots.itemId, items.id))
     .orderBy(asc(items.name))
-  return { itemId, items: known, ...(await run(sideBySideTask, sampled)) }
+  return { itemId, items: known, ...(await run(rankingTask, sampled)) }
 }

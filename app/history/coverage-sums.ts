@@ -1,15 +1,15 @@
 // The arithmetic of the calibration: what each sample had foretold, and how many of them came out so.
 import type { Task } from '../kit/task.ts'
 import { type Prediction, predictionOf } from '../lots/rules/prediction.ts'
-import type { Count } from '../lots/rules/progress.ts'
+import type { SampleCount } from '../lots/rules/progress.ts'
 import { clopperPearsonInterval, type Interval } from '../statistics/bounds/fraction.ts'
 import type { Stage } from '../statistics/plans/plan.ts'
 
-export type CalibratedLot = Prediction & { lotId: number; item: string; size: number }
+export type PredictedLot = Prediction & { lotId: number; item: string; size: number }
 
-export type CalibrationGroup = {
+export type CoverageGroup = {
   /** the latest first */
-  lots: CalibratedLot[]
+  lots: PredictedLot[]
   covered: number
   /** share covered, with Clopper and Pearson's interval at 95 %; undefined where there is no lot */
   share: { fraction: number; interval: Interval } | undefined
@@ -21,14 +21,14 @@ export type KnownSample = {
   item: string
   size: number
   stages: readonly Stage[]
-  count: Count
+  count: SampleCount
   foundInAll: number
 }
 
-export type CalibrationFacts = { afterScreening: KnownSample[]; byPlan: KnownSample[] }
-export type CalibrationGroups = Record<keyof CalibrationFacts, CalibrationGroup>
+export type CoverageFacts = { afterScreening: KnownSample[]; byPlan: KnownSample[] }
+export type CoverageGroups = Record<keyof CoverageFacts, CoverageGroup>
 
-export const calibrationTask: Task<CalibrationFacts, CalibrationGroups> = {
+export const coverageTask: Task<CoverageFacts, CoverageGroups> = {
   name: 'calibration',
   work: ({ afterScreening, byPlan }) => ({
     afterScreening: groupOf(afterScreening.map(calibrated)),
@@ -36,12 +36,12 @@ export const calibrationTask: Task<CalibrationFacts, CalibrationGroups> = {
   }),
 }
 
-function calibrated({ lotId, item, size, stages, count, foundInAll }: KnownSample): CalibratedLot {
+function calibrated({ lotId, item, size, stages, count, foundInAll }: KnownSample): PredictedLot {
   const plan = { lotSize: size, sampleSize: stages.at(-1)?.sampleSize ?? 0, stages }
   return { lotId, item, size, ...predictionOf(plan, count, foundInAll) }
 }
 
-function groupOf(lots: CalibratedLot[]): CalibrationGroup {
+function groupOf(lots: PredictedLot[]): CoverageGroup {
   const covered = lots.filter((lot) => lot.covered).length
   if (lots.length === 0) return { lots, covered, share: undefined }
   const interval = clopperPearsonInterval({ sampleSize: lots.length, found: covered, confidence: 0.95 })

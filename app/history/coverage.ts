@@ -2,18 +2,18 @@
 import { type SQL, sql } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { type Run, runOf } from '../kit/task.ts'
-import type { Count } from '../lots/rules/progress.ts'
+import type { SampleCount } from '../lots/rules/progress.ts'
 import { unitsInShare } from '../statistics/plans/percentage.ts'
 import type { Stage } from '../statistics/plans/plan.ts'
 import { isFinished, piecesOf } from './counted.ts'
 import { type CountedLot, countedLots } from './counted-lots.ts'
-import { type CalibrationFacts, type CalibrationGroup, calibrationTask, type KnownSample } from './coverage-sums.ts'
+import { type CoverageFacts, type CoverageGroup, coverageTask, type KnownSample } from './coverage-sums.ts'
 
-export type Calibration = {
+export type Coverage = {
   /** the sample that the decision to screen rested on, against the rest */
-  afterScreening: CalibrationGroup
+  afterScreening: CoverageGroup
   /** lots tested whole by plan: the first tenth of the draw taken as a sample, against the rest */
-  byPlan: CalibrationGroup
+  byPlan: CoverageGroup
   /** left out: a cord was missing or could not be tested, so that the whole is not known */
   leftOut: number
 }
@@ -23,22 +23,22 @@ const share = 0.1
 const lotsPlayed = 100
 
 /** All lots of which every cord is known. Screened lots have worse samples than usual, so the two groups stand apart. */
-export async function calibrationOf(db: Db, run: Run): Promise<Calibration> {
+export async function coverageOf(db: Db, run: Run): Promise<Coverage> {
   const finished = (await countedLots(db, {})).filter((lot) => lot.decided && isFinished(lot)).toReversed()
   const known = finished.filter((lot) => lot.notTested + lot.standIns === 0)
   const whole = (lot: CountedLot) => lot.decided?.recorded === lot.size
   const screened = known.filter((lot) => !whole(lot))
   const byPlan = known.filter((lot) => whole(lot) && lot.size > 1).slice(0, lotsPlayed)
-  const facts: CalibrationFacts = {
+  const facts: CoverageFacts = {
     afterScreening: screened.flatMap((lot) => (lot.decided ? [sampleOf(lot, lot.stages, lot.decided)] : [])),
     byPlan: await playedOn(db, byPlan),
   }
   const pieces = piecesOf([...facts.afterScreening, ...facts.byPlan])
-  const groups = await runOf(pieces, run)(calibrationTask, facts)
+  const groups = await runOf(pieces, run)(coverageTask, facts)
   return { ...groups, leftOut: finished.length - known.length }
 }
 
-function sampleOf(lot: CountedLot, stages: readonly Stage[], { recorded, found }: Count): KnownSample {
+function sampleOf(lot: CountedLot, stages: readonly Stage[], { recorded, found }: SampleCount): KnownSample {
   const { lotId, item, size, all } = lot
   return { lotId, item, size, stages, count: { recorded, found }, foundInAll: all.found }
 }

@@ -5,14 +5,14 @@ import { decisions, lots } from '../../db/schema/lots.ts'
 import { results } from '../../db/schema/results.ts'
 
 /** dB above the limit: the least, the margin that one cord in twenty does not reach, and the middle one. */
-export type MarginSummary = { least: number; twentieth: number; middle: number }
+export type LotMarginSummary = { minimum: number; percentile5: number; median: number }
 
 export type LotMargins = {
   lotId: number
   /** cords with the margin measured */
   cords: number
-  crosstalk: MarginSummary | undefined
-  returnLoss: MarginSummary | undefined
+  crosstalk: LotMarginSummary | undefined
+  returnLoss: LotMarginSummary | undefined
 }
 
 /** As many lots as a chart of them can show; older ones are on the pages of their lots. */
@@ -51,8 +51,8 @@ function quantiles(column: 'crosstalk_margin' | 'return_loss_margin') {
   >`percentile_disc(array[0, 0.05, 0.5]::float8[]) within group (order by ${sql.identifier(column)})::text[]`
 }
 
-function summary(digits: string[] | null | undefined): MarginSummary | undefined {
-  const [least, twentieth, middle] = (digits ?? []).map(Number)
-  if (least === undefined || twentieth === undefined || middle === undefined) return undefined
-  return { least, twentieth, middle }
+function summary(digits: string[] | null | undefined): LotMarginSummary | undefined {
+  const [minimum, percentile5, median] = (digits ?? []).map(Number)
+  if (minimum === undefined || percentile5 === undefined || median === undefined) return undefined
+  return { minimum, percentile5, median }
 }

@@ -14,7 +14,7 @@ export type SupplierRate = SampledSupplier & {
   /** drawn towards all suppliers, with its 95 % interval */
   rate: Rate
   /** so few cords that even a clean record would leave more than 5 % possible (95 %, one-sided, exact) */
-  tooLittle: boolean
+  insufficientData: boolean
 }
 
 export type Rates = {
@@ -29,7 +29,7 @@ export type Rates = {
  * The belief about a supplier of which nothing is known, worth two tested cords. Two published surveys of cords bought on
  * the open market had 322 of 499 and about 34 of 56 failing; both are by interested parties and no random samples.
  */
-export const surveyBelief: Belief = { a: 1.2, b: 0.8 }
+export const surveyPrior: Belief = { a: 1.2, b: 0.8 }
 
 export const confidence = 0.95
 const enoughToSay = 0.05
@@ -44,14 +44,14 @@ const enoughToSay = 0.05
  */
 export function ratesFrom(sampled: SampledSupplier[]): Rates {
   if (!sampled.some(({ sampleSize }) => sampleSize > 0))
-    return { priorFrom: 'stated', prior: surveyBelief, suppliers: [] }
-  const { priorFrom, prior, rates } = supplierRates({ suppliers: sampled, stated: surveyBelief, confidence })
+    return { priorFrom: 'stated', prior: surveyPrior, suppliers: [] }
+  const { priorFrom, prior, rates } = supplierRates({ suppliers: sampled, stated: surveyPrior, confidence })
   return {
     priorFrom: priorFrom === 'suppliers' ? 'suppliers' : 'stated',
     prior,
     suppliers: sampled.flatMap((each, at) => {
       const rate = rates[at]
-      return rate ? [{ ...each, own: ownOf(each), rate, tooLittle: tooLittle(each) }] : []
+      return rate ? [{ ...each, own: ownOf(each), rate, insufficientData: insufficientData(each) }] : []
     }),
   }
 }
@@ -62,6 +62,6 @@ export function ownOf({ sampleSize, found }: SampledCords): SupplierRate['own'] 
   return { fraction: found / sampleSize, interval: clopperPearsonInterval({ sampleSize, found, confidence }) }
 }
 
-function tooLittle({ sampleSize }: SampledCords): boolean {
+function insufficientData({ sampleSize }: SampledCords): boolean {
   return upperBoundOfFraction({ sampleSize, found: 0, confidence }) > enoughToSay
 }

@@ -6,14 +6,14 @@ import { type Run, runOf } from '../kit/task.ts'
 import { supplierOf } from '../register/suppliers.ts'
 import { piecesOf } from './counted.ts'
 import { countedLots } from './counted-lots.ts'
-import { type Standing, standingTask } from './summary.ts'
+import { type SupplierSummary, summaryTask } from './summary.ts'
 
 /** What the decided lots of a supplier showed. Throws Refusal (missing) where there is no such supplier. */
-export async function standingOf(db: Db, run: Run, supplierId: number): Promise<Standing> {
+export async function supplierSummaryOf(db: Db, run: Run, supplierId: number): Promise<SupplierSummary> {
   const supplier = await supplierOf(db, supplierId)
   const counted = await countedLots(db, { supplierId })
   const open = await lotsUnderWay(db, supplierId)
-  return runOf(piecesOf(counted), run)(standingTask, { supplier, counted, open })
+  return runOf(piecesOf(counted), run)(summaryTask, { supplier, counted, open })
 }
 
 export async function lotsUnderWay(db: Db, supplierId: number): Promise<number> {

@@ -3,7 +3,7 @@ import type { Task } from '../kit/task.ts'
 import type { SwitchingState } from '../statistics/switching.ts'
 import type { CountedLot } from './counted-lots.ts'
 import { ratesFrom, type SampledSupplier } from './rates.ts'
-import { inOrder } from './series/series.ts'
+import { entriesInOrder } from './series/series.ts'
 import { type SeriesNote, switchingAfter } from './series/switching.ts'
 import type { SeriesTerms } from './series/terms.ts'
 import { latestSignal, type TrendPoint, trendOf } from './series/trend.ts'
@@ -33,7 +33,7 @@ export const signalTask: Task<SignalFacts, SeriesSignal[]> = {
     const { prior } = ratesFrom(sampled)
     return series.flatMap(({ supplier, item, lots, notes, terms }) => {
       const { state } = switchingAfter(lots, notes, terms)
-      const point = latestSignal(trendOf(inOrder(lots), prior))
+      const point = latestSignal(trendOf(entriesInOrder(lots), prior))
       const strict = strictOf(state)
       return point || strict ? [{ supplier, item, point, strict }] : []
     })

@@ -1,5 +1,7 @@
 // A supplier's past: its lots over time, each with what its cords showed and how sure that is.
+
 import type { Task } from '../kit/task.ts'
+import type { Interval } from '../statistics/bounds/fraction.ts'
 import { lowerBoundInLot, upperBoundInLot } from '../statistics/bounds/lot.ts'
 import { lowerBoundInLotAfter, upperBoundInLotAfter } from '../statistics/bounds/stopped.ts'
 import { endOf, isFinished } from './counted.ts'
@@ -7,9 +9,8 @@ import type { CountedLot } from './counted-lots.ts'
 import { ownOf } from './rates.ts'
 
 /** Fractions nonconforming, each limit exact for the finite lot at 97.5 %: together at least 95 %. */
-export type Interval = { lower: number; upper: number }
 
-export type LotStanding = {
+export type SummarisedLot = {
   lotId: number
   item: string
   size: number
@@ -28,28 +29,35 @@ export type LotStanding = {
   interval: Interval
 }
 
-export type Standing = {
+export type SupplierSummary = {
   supplier: { id: number; name: string }
   /** oldest first; decided lots only */
-  lots: LotStanding[]
+  lots: SummarisedLot[]
   /** lots announced and not decided yet, withdrawn ones left out */
   open: number
   /** over the samples of all decided lots, each as far as it was tested; undefined where there is none. Interval of Clopper and Pearson at 95 % */
   own: { found: number; recorded: number; fraction: number; interval: Interval } | undefined
 }
 
-export const standingTask: Task<Pick<Standing, 'supplier' | 'open'> & { counted: CountedLot[] }, Standing> = {
+export const summaryTask: Task<
+  Pick<SupplierSummary, 'supplier' | 'open'> & { counted: CountedLot[] },
+  SupplierSummary
+> = {
   name: 'supplier standing',
-  work: ({ supplier, counted, open }) => standingFrom(supplier, counted, open),
+  work: ({ supplier, counted, open }) => summaryFrom(supplier, counted, open),
 }
 
 /** What the decided lots of a supplier showed. */
-export function standingFrom(supplier: Standing['supplier'], counted: CountedLot[], open: number): Standing {
+export function summaryFrom(
+  supplier: SupplierSummary['supplier'],
+  counted: CountedLot[],
+  open: number,
+): SupplierSummary {
   const lots = counted.flatMap(standing).toSorted((a, b) => a.at.getTime() - b.at.getTime())
   return { supplier, lots, open, own: ownFraction(counted) }
 }
 
-function standing(lot: CountedLot): LotStanding[] {
+function standing(lot: CountedLot): SummarisedLot[] {
   const { lotId, item, size, decided, closing } = lot
   if (!decided) return []
   const { outcome, at } = closing ?? decided
@@ -101,7 +109,7 @@ function sampleInterval(lot: CountedLot): Interval {
 }
 
 /** Of each lot its sample alone, however testing of it ended: see `ratesFrom` for why. */
-export function ownFraction(counted: CountedLot[]): Standing['own'] {
+export function ownFraction(counted: CountedLot[]): SupplierSummary['own'] {
   const decided = counted.flatMap((lot) => lot.decided ?? [])
   const found = decided.reduce((sum, sample) => sum + sample.found, 0)
   const recorded = decided.reduce((sum, sample) => sum + sample.recorded, 0)

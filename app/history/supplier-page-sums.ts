@@ -4,7 +4,7 @@ import type { Belief } from '../statistics/history/lower.ts'
 import type { CountedLot, Faults } from './counted-lots.ts'
 import { ratesFrom, type SampledSupplier, type SupplierRate } from './rates.ts'
 import { type Series, type SeriesFacts, seriesFrom } from './series/series.ts'
-import { type Standing, standingFrom } from './summary.ts'
+import { type SupplierSummary, summaryFrom } from './summary.ts'
 
 /** What is wrong with a supplier's cords, over all that were recorded in decided lots, those of screenings too. */
 export type FaultShares = {
@@ -15,7 +15,7 @@ export type FaultShares = {
   notTested: number
 }
 
-export type PastSums = Standing & {
+export type PastSums = SupplierSummary & {
   /** drawn towards all suppliers; undefined where no cord of it was tested */
   rate: SupplierRate | undefined
   prior: Belief
@@ -27,7 +27,7 @@ export type PastSums = Standing & {
 }
 
 export type PastFacts = {
-  supplier: Standing['supplier']
+  supplier: SupplierSummary['supplier']
   /** lots of this supplier; what the samples of all suppliers held */
   counted: CountedLot[]
   sampled: SampledSupplier[]
@@ -40,7 +40,7 @@ export const pastTask: Task<PastFacts, PastSums> = {
   work({ supplier, counted, sampled, open, series }) {
     const { prior, priorFrom, suppliers } = ratesFrom(sampled)
     return {
-      ...standingFrom(supplier, counted, open),
+      ...summaryFrom(supplier, counted, open),
       rate: suppliers.find(({ id }) => id === supplier.id),
       prior,
       priorFrom,

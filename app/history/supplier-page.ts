@@ -11,10 +11,10 @@ import { seriesFacts } from './series/facts.ts'
 import { piecesOfTrend } from './series/trend.ts'
 import { type PastSums, pastTask } from './supplier-page-sums.ts'
 
-export type SupplierPast = PastSums & { margins: LotMargins[] }
+export type SupplierHistory = PastSums & { margins: LotMargins[] }
 
 /** Throws Refusal (missing) where there is no such supplier. */
-export async function pastOf(db: Db, run: Run, supplierId: number): Promise<SupplierPast> {
+export async function supplierHistoryOf(db: Db, run: Run, supplierId: number): Promise<SupplierHistory> {
   const supplier = await supplierOf(db, supplierId)
   const counted = await countedLots(db, { supplierId })
   const sampled = await sampledCords(db)

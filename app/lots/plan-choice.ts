@@ -3,7 +3,7 @@ import type { z } from 'zod'
 import type { Comparison } from '../advisor/compare.ts'
 import { type Question, questionFields, questionFrom } from '../advisor/question.ts'
 import { compareTask, takesLong } from '../advisor/tasks.ts'
-import type { Reading } from '../advisor/typed.ts'
+import type { QuestionReading } from '../advisor/typed.ts'
 import { type Run, runHere } from '../kit/task.ts'
 import type { LotFacts } from './record/lot.ts'
 
@@ -13,7 +13,7 @@ export type OptionsText = z.infer<typeof optionsFields>
 
 export type Options =
   | { kind: 'options'; question: Question; comparison: Comparison }
-  | Extract<Reading<Question>, { kind: 'problems' }>
+  | Extract<QuestionReading<Question>, { kind: 'problems' }>
 
 /** Compares the ways for the lot's size and what its item demands, exactly as the advisor does. */
 export async function optionsFor(

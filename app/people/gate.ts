@@ -1,7 +1,7 @@
 // Slow work a little at a time: what comes beyond it waits, and what comes beyond that is sent away for a moment.
 import { Wait } from '../kit/refusal.ts'
 
-export type Limits = {
+export type GateLimits = {
   atOnce: number
   waiting: number
   /** of the places to wait, so many at most for one asker: a crowd from one place leaves room for the others */
@@ -13,17 +13,17 @@ export type Limits = {
 }
 
 /** Who waits: a network of strangers, or a person who is signed in and goes first. */
-export type Asker = { of: string; signedIn: boolean }
+export type Visitor = { of: string; signedIn: boolean }
 
 /** Runs `work` for `asker` when its turn comes. Rejects with Wait where every place to wait is taken. */
-export type Gate = <T>(asker: Asker, work: () => Promise<T>) => Promise<T>
+export type Gate = <T>(asker: Visitor, work: () => Promise<T>) => Promise<T>
 
-export function gate({ atOnce, waiting, ofOne, ofStrangers, rest }: Limits): Gate {
+export function gate({ atOnce, waiting, ofOne, ofStrangers, rest }: GateLimits): Gate {
   let running = 0
   const signedIn: Place[] = []
   const strangers: Place[] = []
 
-  async function turn(asker: Asker): Promise<void> {
+  async function turn(asker: Visitor): Promise<void> {
     if (running < atOnce) {
       running += 1
       return

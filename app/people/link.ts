@@ -6,7 +6,7 @@ import { type linkPurpose, oneTimeLinks } from '../../db/schema/people.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { hashOf } from './session.ts'
 
-export type Purpose = (typeof linkPurpose.enumValues)[number]
+export type LinkPurpose = (typeof linkPurpose.enumValues)[number]
 
 /** How long a link works. The set-up link waits in a console's output; the others are handed over by somebody. */
 export const HOURS = { 'set-up': 7 * 24, 'new-password': 24, 'new-manager': 1 } as const
@@ -14,7 +14,7 @@ export const HOURS = { 'set-up': 7 * 24, 'new-password': 24, 'new-manager': 1 } 
 /** Returns the token of a new link, which is kept nowhere. `personId`: whose new password it is for, and nobody else's link. */
 export async function makeLink(
   tx: Tx,
-  { purpose, personId, hours }: { purpose: Purpose; personId?: number; hours: number },
+  { purpose, personId, hours }: { purpose: LinkPurpose; personId?: number; hours: number },
 ): Promise<string> {
   const token = randomBytes(24).toString('base64url')
   const expiresAt = sql`now() + make_interval(hours => ${hours}::int)`
@@ -23,19 +23,19 @@ export async function makeLink(
 }
 
 /** The path that a token opens. */
-export function pathOfLink(purpose: Purpose, token: string): string {
+export function pathOfLink(purpose: LinkPurpose, token: string): string {
   return `/${purpose}/${token}`
 }
 
 /** Refuses (missing) a token that was used, is too old, or is for something else. */
-export async function checkLink(db: Db, purpose: Purpose, token: string): Promise<{ personId: number | null }> {
+export async function checkLink(db: Db, purpose: LinkPurpose, token: string): Promise<{ personId: number | null }> {
   const [link] = await db.select().from(oneTimeLinks).where(usable(purpose, token))
   if (!link) throw new Refusal('missing', usedUp[purpose])
   return link
 }
 
 /** The same, and uses it up: of two who send it at once one goes on. */
-export async function useLink(tx: Tx, purpose: Purpose, token: string): Promise<{ personId: number | null }> {
+export async function useLink(tx: Tx, purpose: LinkPurpose, token: string): Promise<{ personId: number | null }> {
   const [link] = await tx.update(oneTimeLinks).set({ usedAt: sql`now()` }).where(usable(purpose, token)).returning()
   if (!link) throw new Refusal('missing', usedUp[purpose])
   return link
@@ -64,7 +64,7 @@ const usedUp = {
   'new-manager': 'This link was used or is too old: make another one on the machine that runs the service',
 }
 
-function usable(purpose: Purpose, token: string) {
+function usable(purpose: LinkPurpose, token: string) {
   return and(
     eq(oneTimeLinks.tokenHash, hashOf(token)),
     eq(oneTimeLinks.purpose, purpose),

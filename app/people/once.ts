@@ -49,7 +49,7 @@ export async function once<M extends number | undefined>(
 }
 
 /** SHA-256 over the fields in the order of their names; what is undefined is left out. */
-export function digestOf(input: Input): string {
+export function inputDigest(input: Input): string {
   const inOrder = (_: string, value: unknown) =>
     typeof value === 'object' && value !== null && !Array.isArray(value)
       ? Object.fromEntries(Object.entries(value).sort(([one], [other]) => (one < other ? -1 : 1)))
@@ -69,7 +69,7 @@ export async function forgetOldKeys(tx: Tx): Promise<boolean> {
 
 /** Puts the key down as this form's; returns what it did before where it is taken. */
 async function claim(tx: Tx, { key, person, act, subject, input }: Sent): Promise<CarriedOut | undefined> {
-  const own = { key, personId: person.id, act, subject, inputDigest: digestOf(input) }
+  const own = { key, personId: person.id, act, subject, inputDigest: inputDigest(input) }
   const claimed = await tx.insert(submissions).values(own).onConflictDoNothing().returning({ key: submissions.key })
   if (claimed.length === 1) return undefined
   const [before] = await tx.select().from(submissions).where(eq(submissions.key, key))
@@ -82,6 +82,6 @@ function refuseOther(before: CarriedOut, { person, act, subject, input }: Sent):
   }
   if (before.personId !== person.id) refuse('This form was sent before by somebody else')
   if (before.act !== act || before.subject !== subject) refuse('This form was sent before for something else')
-  if (before.inputDigest !== digestOf(input))
+  if (before.inputDigest !== inputDigest(input))
     refuse('This form was sent before with other values, and those were taken')
 }

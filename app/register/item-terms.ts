@@ -5,7 +5,7 @@ import { compareDecimals, wholeCords } from '../kit/decimal.ts'
 import { Refusal } from '../kit/refusal.ts'
 import type { InspectionLevel } from '../statistics/plans/tables/code-letters.ts'
 import { acceptanceQualityLimits } from '../statistics/plans/tables/table.ts'
-import type { MarginalPolicy } from '../terms/item.ts'
+import type { DecisionRule } from '../terms/item.ts'
 
 /** What the buyer says of an item. Decimals are plain text (digits with a point), so that none is rounded on its way. */
 export type ItemTerms = {
@@ -16,7 +16,7 @@ export type ItemTerms = {
   cordLimit: string
   /** metres, above 0, at most 100 */
   lengthMetres: string
-  marginalPolicy: MarginalPolicy
+  marginalPolicy: DecisionRule
   /** the tester's accuracy at the limit, ± dB, from 0 to 20 */
   crosstalkAccuracy: string
   returnLossAccuracy: string

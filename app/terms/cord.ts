@@ -2,14 +2,14 @@
 
 /** sample: drawn by the plan; stand-in: the next position of the same draw, for a cord that could not be tested; rest: all the others, when a lot is screened. */
 export const purposes = ['sample', 'stand-in', 'rest'] as const
-export type Purpose = (typeof purposes)[number]
+export type CordPurpose = (typeof purposes)[number]
 
 /** missing: not in its place; untestable: there, but it cannot be tested. */
 export const resultKinds = ['tested', 'missing', 'untestable'] as const
 
 /** Wire map and visual inspection. */
 export const inspections = ['in-order', 'at-fault'] as const
-export type Inspection = (typeof inspections)[number]
+export type InspectionResult = (typeof inspections)[number]
 
 /** Of a tested cord. */
 export const judgedStates = ['conforms', 'marginal', 'does-not-conform'] as const

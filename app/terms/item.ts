@@ -1,5 +1,5 @@
 // Closed sets of words for what is bought.
 
 /** How a reading inside the tester's accuracy counts: strict against the cord, lenient for it. */
-export const marginalPolicies = ['strict', 'lenient'] as const
-export type MarginalPolicy = (typeof marginalPolicies)[number]
+export const decisionRules = ['strict', 'lenient'] as const
+export type DecisionRule = (typeof decisionRules)[number]

@@ -32,8 +32,8 @@ export const verdicts = ['accept', 'reject'] as const
 export type Verdict = (typeof verdicts)[number]
 
 /** The manager's. */
-export const outcomes = ['accepted', 'conceded', 'screened', 'sorted', 'returned'] as const
-export type Outcome = (typeof outcomes)[number]
+export const dispositions = ['accepted', 'conceded', 'screened', 'sorted', 'returned'] as const
+export type Disposition = (typeof dispositions)[number]
 
 /** A lot is decided on after its sample, and once more after a screening. */
-export const decidedAfter = ['sample', 'screening'] as const
+export const decisionPoints = ['sample', 'screening'] as const

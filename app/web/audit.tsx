@@ -6,7 +6,7 @@ import { auditOf, LINES_A_PAGE } from '../audit/list.ts'
 import { optionalText, wholeNumber } from '../kit/fields.ts'
 import type { Env } from './http/env.ts'
 import { readQuery } from './http/read.ts'
-import { readerOf } from './http/session.ts'
+import { viewerOf } from './http/session.ts'
 
 export const auditRoutes = new Hono<Env>()
 
@@ -17,7 +17,7 @@ const question = z.object({
 
 auditRoutes.get('/', async (c) => {
   const asked = readQuery(c, question)
-  const frame = { reader: readerOf(c), firm: c.var.firm }
+  const frame = { reader: viewerOf(c), firm: c.var.firm }
   if (asked.kind === 'unreadable')
     return c.html(<AuditPage {...frame} about="" lines={[]} problems={asked.problems} />, 422)
   const { about, before } = asked.value

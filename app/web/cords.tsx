@@ -18,14 +18,14 @@ import { requireRole } from '../people/person.ts'
 import { benchForm, correctionForm, standInForm } from './forms/cords.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
-import { carryOut, readId } from './http/read.ts'
-import { readerOf } from './http/session.ts'
+import { readId, runForm } from './http/read.ts'
+import { viewerOf } from './http/session.ts'
 
 export const cordRoutes = new Hono<Env>()
 
 cordRoutes.post('/:lot/draw', async (c) => {
   const id = readId(c, 'lot')
-  await drawLot(c.var.db, readerOf(c), id)
+  await drawLot(c.var.db, viewerOf(c), id)
   return c.redirect(`/lots/${id}/draw`, 303)
 })
 
@@ -46,8 +46,8 @@ cordRoutes.get('/:lot/bench', async (c) => c.html(await benchPage(c, positionFro
 cordRoutes.post('/:lot/bench', async (c) => {
   const id = readId(c, 'lot')
   try {
-    const done = await carryOut(c, benchForm, async ({ position, ...form }) => {
-      await recordResult(c.var.db, readerOf(c), id, { position, ...form })
+    const done = await runForm(c, benchForm, async ({ position, ...form }) => {
+      await recordResult(c.var.db, viewerOf(c), id, { position, ...form })
       return position
     })
     if (done.kind === 'done') return c.redirect(`/lots/${id}/bench?after=${done.result}`, 303)
@@ -62,8 +62,8 @@ cordRoutes.get('/:lot/cords/:position', async (c) => c.html(await cordPage(c, co
 
 cordRoutes.post('/:lot/cords/:position/correction', async (c) => {
   const { id, position, path } = cordIn(c)
-  const done = await carryOut(c, correctionForm, (form) =>
-    correctResult(c.var.db, readerOf(c), id, { ...form, position }),
+  const done = await runForm(c, correctionForm, (form) =>
+    correctResult(c.var.db, viewerOf(c), id, { ...form, position }),
   )
   if (done.kind === 'done') return c.redirect(path, 303)
   return c.html(await cordPage(c, { id, position }, done), done.status)
@@ -71,7 +71,7 @@ cordRoutes.post('/:lot/cords/:position/correction', async (c) => {
 
 cordRoutes.post('/:lot/cords/:position/stand-in', async (c) => {
   const { id, position, path } = cordIn(c)
-  const done = await carryOut(c, standInForm, ({ key }) => allowStandIn(c.var.db, readerOf(c), id, { key, position }))
+  const done = await runForm(c, standInForm, ({ key }) => allowStandIn(c.var.db, viewerOf(c), id, { key, position }))
   if (done.kind === 'done') return c.redirect(path, 303)
   return c.html(await cordPage(c, { id, position }, { problems: done.problems }), done.status)
 })
@@ -86,7 +86,7 @@ async function benchPage(
   after: number,
   told: Pick<BenchProps, 'conflict' | 'problems' | 'typed'> = {},
 ) {
-  const reader = readerOf(c)
+  const reader = viewerOf(c)
   requireRole(reader, 'inspector', 'work at the bench')
   const { db } = c.var
   const lot = await factsOf(db, readId(c, 'lot'))
@@ -104,7 +104,7 @@ async function benchPage(
 
 /** A form that comes back stays with its own cord: where that one is recorded by now, it is there to be corrected. */
 async function benchAgain(c: Context<Env>, told: Required<Pick<CordProps, 'problems' | 'typed'>>) {
-  requireRole(readerOf(c), 'inspector', 'work at the bench')
+  requireRole(viewerOf(c), 'inspector', 'work at the bench')
   const id = readId(c, 'lot')
   const position = positionFrom(told.typed?.position)
   if ((await drawnAt(c.var.db, id, position))?.result) return cordPage(c, { id, position }, told)
@@ -115,11 +115,11 @@ const noMarks = { carton: '', spool: '', testerSerial: '' }
 
 /** Of a plan with several stages only the running one is tested, each from its first carton; once it accepts, nothing is. Where nothing is left no cord is looked at. */
 function nextOf(db: Db, lot: LotFacts, after: number, last: CordFacts | undefined) {
-  const { id, state, plan, reached, progress } = lot
+  const { id, state, plan, planProgress, progress } = lot
   if (progress.toDo === 0) return undefined
   if (state !== 'drawn' || !plan || plan.stages.length === 1) return nextToTest(db, id, after)
-  const begun = last === undefined || last.stage === reached?.stage
-  return nextToTest(db, id, begun ? after : 0, reached?.stage)
+  const begun = last === undefined || last.stage === planProgress?.stage
+  return nextToTest(db, id, begun ? after : 0, planProgress?.stage)
 }
 
 type CordProps = Parameters<typeof CordPage>[0]

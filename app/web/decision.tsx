@@ -4,7 +4,7 @@ import { ClosingPage } from '../../views/lots/decision/closing-page.tsx'
 import { DecisionPage } from '../../views/lots/decision/decision-page.tsx'
 import { EvidencePage } from '../../views/lots/decision/evidence-page.tsx'
 import { TakenOutPage } from '../../views/lots/decision/taken-out-page.tsx'
-import { standingOf } from '../history/read-summary.ts'
+import { supplierSummaryOf } from '../history/read-summary.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { closeLot } from '../lots/acts/close.ts'
 import { decideLot } from '../lots/acts/decide.ts'
@@ -18,8 +18,8 @@ import { requireRole } from '../people/person.ts'
 import { closingForm, decisionForm } from './forms/decision.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
-import { carryOut, readId } from './http/read.ts'
-import { readerOf } from './http/session.ts'
+import { readId, runForm } from './http/read.ts'
+import { viewerOf } from './http/session.ts'
 
 export const decisionRoutes = new Hono<Env>()
 
@@ -27,7 +27,7 @@ decisionRoutes.get('/:lot/decision', async (c) => c.html(await decisionPage(c)))
 
 decisionRoutes.post('/:lot/decision', async (c) => {
   const id = readId(c, 'lot')
-  const done = await carryOut(c, decisionForm, (form) => decideLot(c.var.db, readerOf(c), id, form))
+  const done = await runForm(c, decisionForm, (form) => decideLot(c.var.db, viewerOf(c), id, form))
   return done.kind === 'done' ? c.redirect(`/lots/${id}`, 303) : c.html(await decisionPage(c, done), done.status)
 })
 
@@ -35,7 +35,7 @@ decisionRoutes.get('/:lot/closing', async (c) => c.html(await closingPage(c)))
 
 decisionRoutes.post('/:lot/closing', async (c) => {
   const id = readId(c, 'lot')
-  const done = await carryOut(c, closingForm, (form) => closeLot(c.var.db, readerOf(c), id, form))
+  const done = await runForm(c, closingForm, (form) => closeLot(c.var.db, viewerOf(c), id, form))
   return done.kind === 'done' ? c.redirect(`/lots/${id}`, 303) : c.html(await closingPage(c, done), done.status)
 })
 
@@ -53,12 +53,12 @@ async function decisionPage(c: Context<Env>, told: Told = {}) {
   const lot = await lotToDecide(c)
   const { db } = c.var
   if (lot.state !== 'drawn') throw new Refusal('conflict', `Lot ${lot.id} is not to be decided on now`)
-  if (!lot.proof) throw new Refusal('conflict', noVerdict(lot))
+  if (!lot.bounds) throw new Refusal('conflict', noVerdict(lot))
   const facts = {
     lot,
     margins: await marginsNow(c, lot),
-    consequences: consequencesOf(lot.proof, lot.terms),
-    standing: await standingOf(db, c.var.forAll, lot.supplier.id),
+    consequences: consequencesOf(lot.bounds, lot.terms),
+    standing: await supplierSummaryOf(db, c.var.forAll, lot.supplier.id),
     takenOut: await takenOut(c, lot.id),
   }
   return <DecisionPage {...frameOf(c)} {...facts} {...told} />
@@ -77,15 +77,15 @@ function marginsNow(c: Context<Env>, { id, version, progress }: LotFacts) {
 
 async function closingPage(c: Context<Env>, told: Told = {}) {
   const lot = await lotToDecide(c)
-  if (!lot.proof || lot.state !== 'screened')
+  if (!lot.bounds || lot.state !== 'screened')
     throw new Refusal('conflict', `Lot ${lot.id} is not screened, or it is closed already`)
-  const returnCost = consequencesOf(lot.proof, lot.terms).return
+  const returnCost = consequencesOf(lot.bounds, lot.terms).return
   const page = { lot, returnCost, takenOut: await takenOut(c, lot.id) }
   return <ClosingPage {...frameOf(c)} {...page} {...told} />
 }
 
 async function lotToDecide(c: Context<Env>) {
-  requireRole(readerOf(c), 'manager', 'decide on a lot')
+  requireRole(viewerOf(c), 'manager', 'decide on a lot')
   return factsOf(c.var.db, readId(c, 'lot'))
 }
 

@@ -16,7 +16,7 @@ import { signIn } from '../people/sign-in.ts'
 import { chosenPasswordForm, exampleForm, newManagerForm, setUpForm, signInForm } from './forms/people.ts'
 import type { Env } from './http/env.ts'
 import { ownPath } from './http/own-path.ts'
-import { carryOut } from './http/read.ts'
+import { runForm } from './http/read.ts'
 import { giveCookie, takeCookie } from './http/session.ts'
 
 export const entryRoutes = new Hono<Env>()
@@ -26,7 +26,7 @@ entryRoutes.get('/sign-in', async (c) =>
 )
 
 entryRoutes.post('/sign-in', async (c) => {
-  const done = await carryOut(c, signInForm, (form) => signIn(c.var.db, { ...form, network: c.var.network }))
+  const done = await runForm(c, signInForm, (form) => signIn(c.var.db, { ...form, network: c.var.network }))
   const back = ownPath((await c.req.parseBody()).back)
   if (done.kind === 'refused')
     return c.html(<SignInPage firm={c.var.firm} back={back} example={await doorsOf(c)} {...done} />, done.status)
@@ -36,7 +36,7 @@ entryRoutes.post('/sign-in', async (c) => {
 
 entryRoutes.post('/sign-in/example', async (c) => {
   if (!c.var.demo || !loopback(c.req.header('host'))) throw new Refusal('missing', 'There is no such page')
-  const done = await carryOut(c, exampleForm, (form) => signInAsExample(c.var.db, form.person))
+  const done = await runForm(c, exampleForm, (form) => signInAsExample(c.var.db, form.person))
   if (done.kind === 'refused') return c.redirect('/sign-in', 303)
   giveCookie(c, done.result)
   return c.redirect(ownPath((await c.req.parseBody()).back), 303)
@@ -58,7 +58,7 @@ entryRoutes.post('/set-up/:token', async (c) => {
   const { db, example } = c.var
   const token = c.req.param('token')
   await checkLink(db, 'set-up', token)
-  const done = await carryOut(c, setUpForm, async ({ start, firm, ...manager }) => {
+  const done = await runForm(c, setUpForm, async ({ start, firm, ...manager }) => {
     if (start === 'empty') return setUp(db, token, { ...manager, firm })
     if (example.names.includes(manager.name))
       throw new Refusal('invalid', 'Somebody of the example has that name', 'name')
@@ -79,7 +79,7 @@ entryRoutes.get('/new-password/:token', async (c) => {
 entryRoutes.post('/new-password/:token', async (c) => {
   const token = c.req.param('token')
   const { name } = await personOfLink(c.var.db, token)
-  const done = await carryOut(c, chosenPasswordForm, (form) => choosePassword(c.var.db, token, form.password))
+  const done = await runForm(c, chosenPasswordForm, (form) => choosePassword(c.var.db, token, form.password))
   if (done.kind === 'refused')
     return c.html(<NewPasswordPage token={token} name={name} shortest={SHORTEST_PASSWORD} {...done} />, done.status)
   giveCookie(c, done.result)
@@ -95,7 +95,7 @@ entryRoutes.get('/new-manager/:token', async (c) => {
 entryRoutes.post('/new-manager/:token', async (c) => {
   const token = c.req.param('token')
   await checkLink(c.var.db, 'new-manager', token)
-  const done = await carryOut(c, newManagerForm, (form) => becomeManager(c.var.db, token, form))
+  const done = await runForm(c, newManagerForm, (form) => becomeManager(c.var.db, token, form))
   if (done.kind === 'refused')
     return c.html(<NewManagerPage token={token} shortest={SHORTEST_PASSWORD} {...done} />, done.status)
   giveCookie(c, done.result)

@@ -9,20 +9,20 @@ import { itemOf, itemsOf } from '../register/items.ts'
 import { itemChangeForm, itemForm } from './forms/items.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
-import { carryOut, readId } from './http/read.ts'
-import { readerOf } from './http/session.ts'
+import { readId, runForm } from './http/read.ts'
+import { viewerOf } from './http/session.ts'
 
 export const itemRoutes = new Hono<Env>()
 
 itemRoutes.get('/', async (c) => c.html(<ItemsPage {...frameOf(c)} items={await itemsOf(c.var.db)} />))
 
 itemRoutes.get('/new', (c) => {
-  requireRole(readerOf(c), 'officer', 'define an item')
+  requireRole(viewerOf(c), 'officer', 'define an item')
   return c.html(<NewItemPage {...frameOf(c)} formKey={randomUUID()} />)
 })
 
 itemRoutes.post('/', async (c) => {
-  const done = await carryOut(c, itemForm, (form) => defineItem(c.var.db, readerOf(c), form))
+  const done = await runForm(c, itemForm, (form) => defineItem(c.var.db, viewerOf(c), form))
   if (done.kind === 'done') return c.redirect(`/items/${done.result}`, 303)
   return c.html(<NewItemPage {...frameOf(c)} {...done} formKey={randomUUID()} />, done.status)
 })
@@ -34,7 +34,7 @@ itemRoutes.get('/:item', async (c) => {
 
 itemRoutes.post('/:item', async (c) => {
   const id = readId(c, 'item')
-  const done = await carryOut(c, itemChangeForm, (form) => changeItem(c.var.db, readerOf(c), id, form))
+  const done = await runForm(c, itemChangeForm, (form) => changeItem(c.var.db, viewerOf(c), id, form))
   if (done.kind === 'done') return c.redirect(`/items/${id}`, 303)
   const item = await itemOf(c.var.db, id)
   return c.html(<ItemPage {...frameOf(c)} {...done} item={item} formKey={randomUUID()} />, done.status)

@@ -10,7 +10,7 @@ import { LotPage } from '../../views/lots/story/lot-page.tsx'
 import { WithdrawalPage } from '../../views/lots/withdrawal-page.tsx'
 import { alertsOf } from '../desk/alerts.ts'
 import { lotsWaiting } from '../desk/work-list.ts'
-import { calibrationOf } from '../history/coverage.ts'
+import { coverageOf } from '../history/coverage.ts'
 import { announceLot } from '../lots/acts/announce.ts'
 import { correctLot } from '../lots/acts/correct.ts'
 import { receiveLot } from '../lots/acts/receive.ts'
@@ -25,8 +25,8 @@ import { decisionRoutes } from './decision.tsx'
 import { announcementForm, lotCorrectionForm, receiptForm, withdrawalForm } from './forms/lots.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
-import { carryOut, readId } from './http/read.ts'
-import { readerOf } from './http/session.ts'
+import { readId, runForm } from './http/read.ts'
+import { viewerOf } from './http/session.ts'
 import { runFor } from './http/work.ts'
 import { planRoutes } from './plan.tsx'
 import { fileRoutes } from './results-file.tsx'
@@ -40,16 +40,16 @@ lotRoutes.get('/', async (c) => {
 })
 
 lotRoutes.get('/calibration', async (c) =>
-  c.html(<CalibrationPage {...frameOf(c)} calibration={await calibrationOf(c.var.db, runFor(c))} />),
+  c.html(<CalibrationPage {...frameOf(c)} calibration={await coverageOf(c.var.db, runFor(c))} />),
 )
 
 lotRoutes.get('/new', async (c) => {
-  requireRole(readerOf(c), 'officer', 'announce a lot')
+  requireRole(viewerOf(c), 'officer', 'announce a lot')
   return c.html(<NewLotPage {...frameOf(c)} {...(await registers(c))} formKey={randomUUID()} />)
 })
 
 lotRoutes.post('/', async (c) => {
-  const done = await carryOut(c, announcementForm, (form) => announceLot(c.var.db, readerOf(c), form))
+  const done = await runForm(c, announcementForm, (form) => announceLot(c.var.db, viewerOf(c), form))
   if (done.kind === 'done') return c.redirect(`/lots/${done.result}`, 303)
   return c.html(<NewLotPage {...frameOf(c)} {...(await registers(c))} {...done} formKey={randomUUID()} />, done.status)
 })
@@ -63,7 +63,7 @@ lotRoutes.get('/:lot/correction', async (c) => {
 
 lotRoutes.post('/:lot/correction', async (c) => {
   const id = readId(c, 'lot')
-  const done = await carryOut(c, lotCorrectionForm, (form) => correctLot(c.var.db, readerOf(c), id, form))
+  const done = await runForm(c, lotCorrectionForm, (form) => correctLot(c.var.db, viewerOf(c), id, form))
   if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
   return c.html(<CorrectionPage {...frameOf(c)} {...(await registers(c))} {...done} lot={await lotOf(c)} />, 422)
 })
@@ -75,7 +75,7 @@ lotRoutes.get('/:lot/receipt', async (c) => {
 
 lotRoutes.post('/:lot/receipt', async (c) => {
   const id = readId(c, 'lot')
-  const done = await carryOut(c, receiptForm, (form) => receiveLot(c.var.db, readerOf(c), id, form))
+  const done = await runForm(c, receiptForm, (form) => receiveLot(c.var.db, viewerOf(c), id, form))
   if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
   return c.html(<ReceiptPage {...frameOf(c)} {...done} lot={await lotOf(c)} />, 422)
 })
@@ -87,7 +87,7 @@ lotRoutes.get('/:lot/withdrawal', async (c) => {
 
 lotRoutes.post('/:lot/withdrawal', async (c) => {
   const id = readId(c, 'lot')
-  const done = await carryOut(c, withdrawalForm, (form) => withdrawLot(c.var.db, readerOf(c), id, form))
+  const done = await runForm(c, withdrawalForm, (form) => withdrawLot(c.var.db, viewerOf(c), id, form))
   if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
   return c.html(<WithdrawalPage {...frameOf(c)} {...done} lot={await lotOf(c)} />, 422)
 })
@@ -99,7 +99,7 @@ lotRoutes.route('/', decisionRoutes)
 
 /** The lot of the path, for a page of one role where one is named. */
 async function lotOf(c: Context<Env>, role?: Role, act = '') {
-  if (role) requireRole(readerOf(c), role, act)
+  if (role) requireRole(viewerOf(c), role, act)
   return factsOf(c.var.db, readId(c, 'lot'))
 }
 

@@ -18,8 +18,8 @@ import { otherSessionsOf, signOutElsewhere } from '../people/session.ts'
 import { setRole } from '../people/set-role.ts'
 import { passwordForm, personForm, roleForm } from './forms/people.ts'
 import type { Env } from './http/env.ts'
-import { carryOut, readId } from './http/read.ts'
-import { giveCookie, readerOf, tokenOf } from './http/session.ts'
+import { readId, runForm } from './http/read.ts'
+import { giveCookie, tokenOf, viewerOf } from './http/session.ts'
 
 /** Mounted under /people, for those who are signed in. */
 export const peopleRoutes = new Hono<Env>()
@@ -29,55 +29,55 @@ peopleRoutes.get('/', async (c) => c.html(await peoplePage(c)))
 peopleRoutes.get('/password', async (c) => c.html(await passwordPage(c)))
 
 peopleRoutes.post('/password', async (c) => {
-  const done = await carryOut(c, passwordForm, (form) => changePassword(c.var.db, readerOf(c), form))
+  const done = await runForm(c, passwordForm, (form) => changePassword(c.var.db, viewerOf(c), form))
   if (done.kind === 'refused') return c.html(await passwordPage(c, done.problems), done.status)
   giveCookie(c, done.result)
   return c.redirect('/lots', 303)
 })
 
 peopleRoutes.post('/password/elsewhere', async (c) => {
-  await signOutElsewhere(c.var.db, readerOf(c), tokenOf(c) ?? '')
+  await signOutElsewhere(c.var.db, viewerOf(c), tokenOf(c) ?? '')
   return c.redirect('/people/password', 303)
 })
 
 peopleRoutes.post('/', async (c) => {
-  const done = await carryOut(c, personForm, (form) => addPerson(c.var.db, readerOf(c), form))
+  const done = await runForm(c, personForm, (form) => addPerson(c.var.db, viewerOf(c), form))
   return done.kind === 'refused' ? c.html(await peoplePage(c, done), done.status) : c.redirect('/people', 303)
 })
 
 peopleRoutes.post('/:person/role', async (c) => {
-  const done = await carryOut(c, roleForm, (form) => setRole(c.var.db, readerOf(c), readId(c, 'person'), form))
+  const done = await runForm(c, roleForm, (form) => setRole(c.var.db, viewerOf(c), readId(c, 'person'), form))
   return done.kind === 'refused' ? c.html(await peoplePage(c, done), done.status) : c.redirect('/people', 303)
 })
 
 peopleRoutes.post('/:person/deactivation', async (c) => {
-  await deactivate(c.var.db, readerOf(c), readId(c, 'person'))
+  await deactivate(c.var.db, viewerOf(c), readId(c, 'person'))
   return c.redirect('/people', 303)
 })
 
 peopleRoutes.post('/:person/reactivation', async (c) => {
-  await reactivate(c.var.db, readerOf(c), readId(c, 'person'))
+  await reactivate(c.var.db, viewerOf(c), readId(c, 'person'))
   return c.redirect('/people', 303)
 })
 
 /** The link is shown on this page alone: nobody can look it up again. */
 peopleRoutes.post('/:person/password-reset', async (c) => {
-  const { name, token } = await resetPassword(c.var.db, readerOf(c), readId(c, 'person'))
+  const { name, token } = await resetPassword(c.var.db, viewerOf(c), readId(c, 'person'))
   const address = new URL(pathOfLink('new-password', token), c.req.header('origin')).href
   const hours = HOURS['new-password']
-  return c.html(<ResetPage reader={readerOf(c)} firm={c.var.firm} name={name} address={address} hours={hours} />)
+  return c.html(<ResetPage viewer={viewerOf(c)} firm={c.var.firm} name={name} address={address} hours={hours} />)
 })
 
 async function passwordPage(c: Context<Env>, problems?: Problems) {
   const { db, firm, passwordTemporary } = c.var
-  const reader = readerOf(c)
+  const reader = viewerOf(c)
   const elsewhere = await otherSessionsOf(db, reader.id, tokenOf(c) ?? '')
   const page = { reader, firm, shortest: SHORTEST_PASSWORD, temporary: passwordTemporary, elsewhere, problems }
   return <PasswordPage {...page} />
 }
 
 async function peoplePage(c: Context<Env>, form: Pick<Parameters<typeof PeoplePage>[0], 'problems' | 'typed'> = {}) {
-  const reader = readerOf(c)
+  const reader = viewerOf(c)
   requireRole(reader, 'manager', 'see the people')
   const people = await peopleOf(c.var.db)
   const own = reader.id

@@ -9,8 +9,8 @@ import { requireRole } from '../people/person.ts'
 import { planForm } from './forms/lots.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
-import { carryOut, readId, readQuery } from './http/read.ts'
-import { readerOf } from './http/session.ts'
+import { readId, readQuery, runForm } from './http/read.ts'
+import { viewerOf } from './http/session.ts'
 import { runFor } from './http/work.ts'
 
 export const planRoutes = new Hono<Env>()
@@ -22,14 +22,14 @@ planRoutes.get('/:lot/plan', async (c) => {
 
 planRoutes.post('/:lot/plan', async (c) => {
   const id = readId(c, 'lot')
-  const done = await carryOut(c, planForm, (form) => freezePlan(c.var.db, readerOf(c), id, form))
+  const done = await runForm(c, planForm, (form) => freezePlan(c.var.db, viewerOf(c), id, form))
   if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
   return c.html(<ChoosePlanPage {...(await choicesIn(c))} problems={done.problems} />, 422)
 })
 
 /** What the page shows for the question in the address: the ways for the lot, or what is wrong with the question. */
 async function choicesIn(c: Context<Env>) {
-  requireRole(readerOf(c), 'officer', 'choose a plan')
+  requireRole(viewerOf(c), 'officer', 'choose a plan')
   const lot = await factsOf(c.var.db, readId(c, 'lot'))
   if (lot.state !== 'received') throw new Refusal('conflict', `Lot ${lot.id} is not to be planned now`)
   const read = readQuery(c, optionsFields)

@@ -9,7 +9,7 @@ import { requireRole } from '../people/person.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
 import { attempt, readId } from './http/read.ts'
-import { readerOf } from './http/session.ts'
+import { viewerOf } from './http/session.ts'
 import { readUpload } from './http/upload.ts'
 
 export const fileRoutes = new Hono<Env>()
@@ -20,11 +20,11 @@ fileRoutes.get('/:lot/file', async (c) => c.html(await filePage(c)))
 fileRoutes.post('/:lot/file', async (c) => {
   const id = readId(c, 'lot')
   const { db } = c.var
-  const terms = await openToFile(db, readerOf(c), id)
+  const terms = await openToFile(db, viewerOf(c), id)
   const form = await readUpload(c, (content) => readResultsFile(content, terms))
   if (form.kind === 'unreadable') return c.html(await filePage(c, form), 422)
   const { key, content, typed } = form
-  const done = await attempt(c, typed, () => recordFile(db, readerOf(c), id, { key, file: content }))
+  const done = await attempt(c, typed, () => recordFile(db, viewerOf(c), id, { key, file: content }))
   if (done.kind === 'refused') return c.html(await filePage(c, done), done.status)
   if (done.result.kind === 'recorded') return c.redirect(`/lots/${id}`, 303)
   return c.html(await filePage(c, { bad: done.result.bad, typed }), 422)
@@ -33,7 +33,7 @@ fileRoutes.post('/:lot/file', async (c) => {
 type Told = Pick<Parameters<typeof ResultsFilePage>[0], 'bad' | 'problems' | 'typed'>
 
 async function filePage(c: Context<Env>, told: Told = {}) {
-  requireRole(readerOf(c), 'inspector', 'record results')
+  requireRole(viewerOf(c), 'inspector', 'record results')
   const lot = await factsOf(c.var.db, readId(c, 'lot'))
   return <ResultsFilePage {...frameOf(c)} lot={lot} formKey={randomUUID()} {...told} />
 }

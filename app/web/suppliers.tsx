@@ -9,7 +9,7 @@ import { SuppliersPage } from '../../views/suppliers/suppliers-page.tsx'
 import { compareSuppliers } from '../history/comparison.ts'
 import { replayPercentage } from '../history/replay/answer.ts'
 import { noteSeries } from '../history/series/note.ts'
-import { pastOf } from '../history/supplier-page.ts'
+import { supplierHistoryOf } from '../history/supplier-page.ts'
 import { choice, formKey, longText, text, wholeNumber } from '../kit/fields.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { registerSupplier } from '../register/register-supplier.ts'
@@ -17,8 +17,8 @@ import { supplierOf, suppliersOf } from '../register/suppliers.ts'
 import { percentageFields } from './forms/percentage.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
-import { carryOut, readId, readQuery } from './http/read.ts'
-import { readerOf } from './http/session.ts'
+import { readId, readQuery, runForm } from './http/read.ts'
+import { viewerOf } from './http/session.ts'
 import { runFor } from './http/work.ts'
 
 export const supplierRoutes = new Hono<Env>()
@@ -30,7 +30,7 @@ supplierRoutes.get('/', async (c) =>
 const registerForm = z.object({ key: formKey, name: text('Type the supplier’s name', 120) })
 
 supplierRoutes.post('/', async (c) => {
-  const done = await carryOut(c, registerForm, (form) => registerSupplier(c.var.db, readerOf(c), form))
+  const done = await runForm(c, registerForm, (form) => registerSupplier(c.var.db, viewerOf(c), form))
   if (done.kind === 'done') return c.redirect(`/suppliers/${done.result}`, 303)
   const suppliers = await suppliersOf(c.var.db)
   return c.html(<SuppliersPage {...frameOf(c)} suppliers={suppliers} formKey={randomUUID()} {...done} />, done.status)
@@ -57,7 +57,7 @@ const noteForm = z.object({
 
 supplierRoutes.post('/:supplier/series', async (c) => {
   const supplierId = readId(c, 'supplier')
-  const done = await carryOut(c, noteForm, (form) => noteSeries(c.var.db, readerOf(c), supplierId, form))
+  const done = await runForm(c, noteForm, (form) => noteSeries(c.var.db, viewerOf(c), supplierId, form))
   if (done.kind === 'done') return c.redirect(`/suppliers/${supplierId}`, 303)
   return c.html(<SupplierPage {...(await pageOf(c))} {...done} />, done.status)
 })
@@ -79,6 +79,6 @@ supplierRoutes.get('/:supplier/percentage', async (c) => {
 
 /** What the page of a supplier shows. */
 async function pageOf(c: Context<Env>) {
-  const past = await pastOf(c.var.db, runFor(c), readId(c, 'supplier'))
+  const past = await supplierHistoryOf(c.var.db, runFor(c), readId(c, 'supplier'))
   return { ...frameOf(c), past, formKey: randomUUID() }
 }

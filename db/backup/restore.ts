@@ -7,7 +7,7 @@ import { underTheLock } from '../lock.ts'
 import { bringTo, countOfSteps } from '../migrate.ts'
 import { type Counted, UnreadableBackup } from './format.ts'
 import { type Part, proveBackup, readBackup } from './read.ts'
-import { rowsOf, type Table, tablesOf } from './tables.ts'
+import { type BackupTable, backupRowsOf, tablesOf } from './tables.ts'
 
 export type Restored = { made: string; version: string; tables: Map<string, Counted> }
 
@@ -76,7 +76,7 @@ async function load(tx: postgres.TransactionSql, parts: AsyncGenerator<Part>): P
 async function loadParts(
   tx: postgres.TransactionSql,
   parts: AsyncGenerator<Part>,
-  tables: Map<string, Table>,
+  tables: Map<string, BackupTable>,
 ): Promise<Map<string, Counted>> {
   const loaded = new Map<string, Counted>()
   const known = (table: string) => {
@@ -113,7 +113,7 @@ async function referencesIn(tx: postgres.TransactionSql): Promise<{ table: strin
 async function compare(tx: postgres.TransactionSql, expected: Map<string, Counted>): Promise<void> {
   for (const table of await tablesOf(tx)) {
     const hash = createHash('sha256')
-    for await (const slice of rowsOf(tx, table)) hash.update(slice.map(({ row }) => `${row}\n`).join(''))
+    for await (const slice of backupRowsOf(tx, table)) hash.update(slice.map(({ row }) => `${row}\n`).join(''))
     if (hash.digest('hex') !== expected.get(table.name)?.sha256)
       throw new Error(`${table.name} did not arrive as it was: nothing was restored`)
   }

@@ -6,11 +6,11 @@ type Sql = postgres.Sql | postgres.TransactionSql
 /** What is worth nothing in another place, or opens a door there: sessions, links that were handed out, counted attempts, the login's salt. */
 const leftOut = new Set(['sessions', 'password_attempts', 'event_counts', 'one_time_links', 'service_login'])
 
-export type Table = { name: string; order: string }
+export type BackupTable = { name: string; order: string }
 export type Counter = { table: string; column: string; sequence: string }
 
 /** Every table of the record, by name. Rows stand in the order of the primary key, text by its bytes whatever the server's collation. */
-export async function tablesOf(sql: Sql): Promise<Table[]> {
+export async function tablesOf(sql: Sql): Promise<BackupTable[]> {
   const rows = await sql<{ name: string; order: string }[]>`
     select c.relname as name, string_agg(format('%I', a.attname) || case when t.typcategory = 'S' then ' collate "C"' else '' end, ', '
       order by array_position(i.indkey::int2[], a.attnum)) as "order"
@@ -32,7 +32,7 @@ export async function countersOf(sql: Sql): Promise<Counter[]> {
 }
 
 /** Rows of a table as lines of JSON, every digit kept, a few thousand at a time. */
-export function rowsOf(sql: Sql, { name, order }: Table): AsyncIterable<{ row: string }[]> {
+export function backupRowsOf(sql: Sql, { name, order }: BackupTable): AsyncIterable<{ row: string }[]> {
   return sql
     .unsafe<{ row: string }[]>(`select to_jsonb(t)::text as row from public."${name}" t order by ${order}`)
     .cursor(5000)

@@ -2,7 +2,7 @@
 import { createHash, type Hash } from 'node:crypto'
 import type postgres from 'postgres'
 import { type Counted, type Head, lineOf } from './format.ts'
-import { countersOf, rowsOf, type Table, tablesOf } from './tables.ts'
+import { type BackupTable, backupRowsOf, countersOf, tablesOf } from './tables.ts'
 
 /** Takes a piece of text and waits where the reader is slower. */
 export type Sink = (text: string) => Promise<void>
@@ -60,10 +60,10 @@ async function headOf(tx: postgres.TransactionSql, version: string): Promise<Hea
   }
 }
 
-async function writeRows(tx: postgres.TransactionSql, table: Table, write: Sink): Promise<Counted> {
+async function writeRows(tx: postgres.TransactionSql, table: BackupTable, write: Sink): Promise<Counted> {
   const hash: Hash = createHash('sha256')
   let rows = 0
-  for await (const slice of rowsOf(tx, table)) {
+  for await (const slice of backupRowsOf(tx, table)) {
     const text = slice.map(({ row }) => `${row}\n`).join('')
     hash.update(text)
     rows += slice.length

@@ -14,7 +14,13 @@ import {
   text,
   timestamp,
 } from 'drizzle-orm/pg-core'
-import { decidedAfter as decidedAfterWords, lotStates, outcomes, planKinds, verdicts } from '../../app/terms/lot.ts'
+import {
+  decisionPoints as decidedAfterWords,
+  dispositions,
+  lotStates,
+  planKinds,
+  verdicts,
+} from '../../app/terms/lot.ts'
 import { people } from './people.ts'
 import { items, marginalPolicy, suppliers } from './register.ts'
 import { planStages } from './stages.ts'
@@ -22,7 +28,7 @@ import { planStages } from './stages.ts'
 export const lotState = pgEnum('lot_state', lotStates)
 export const planKind = pgEnum('plan_kind', planKinds)
 export const verdict = pgEnum('verdict', verdicts)
-export const outcome = pgEnum('outcome', outcomes)
+export const outcome = pgEnum('outcome', dispositions)
 export const decidedAfter = pgEnum('decided_after', decidedAfterWords)
 
 const instant = () => timestamp({ withTimezone: true, mode: 'date' })

@@ -12,13 +12,13 @@ import {
   timestamp,
   uniqueIndex,
 } from 'drizzle-orm/pg-core'
-import { marginalPolicies } from '../../app/terms/item.ts'
+import { decisionRules } from '../../app/terms/item.ts'
 import { seriesNoteKinds } from '../../app/terms/series.ts'
 import { people } from './people.ts'
 
 export const inspectionLevel = pgEnum('inspection_level', ['S-1', 'S-2', 'S-3', 'S-4', 'I', 'II', 'III'])
 export const seriesNote = pgEnum('series_note', seriesNoteKinds)
-export const marginalPolicy = pgEnum('marginal_policy', marginalPolicies)
+export const marginalPolicy = pgEnum('marginal_policy', decisionRules)
 
 const instant = () => timestamp({ withTimezone: true, mode: 'date' })
 

@@ -1,7 +1,7 @@
 // What advice says of a way of testing, against counting every outcome of a small lot in exact fractions.
 import { describe, expect, test } from 'vitest'
-import { waysFor } from '../../app/advice/alternatives.ts'
-import { assess } from '../../app/advice/evaluate.ts'
+import { alternativesFor } from '../../app/advice/alternatives.ts'
+import { evaluate } from '../../app/advice/evaluate.ts'
 import { recommend } from '../../app/advice/recommend.ts'
 import type { Stages } from '../../app/statistics/plans/plan.ts'
 
@@ -53,7 +53,7 @@ function counted({ stages }: Stages): Sum {
   return sum
 }
 
-const { ways } = waysFor(
+const { ways } = alternativesFor(
   { lotSize, producer: { nonconforming: 1, risk: 0.1 }, consumer: { nonconforming: 6, risk: 0.1 }, share: 0.25 },
   { acceptanceQualityLimit: '4.0', level: 'II', inspection: 'normal' },
 )
@@ -74,7 +74,7 @@ describe('an assessed way', () => {
 
   test.each(ways)('$kind costs and accepts what counting every order of every lot says', (way) => {
     const deal = { lotSize, prior, costs, afterRejection: 'return' as const }
-    const { cost, accepts, tests } = assess(way, deal, protection)
+    const { cost, accepts, tests } = evaluate(way, deal, protection)
     const all = counted(way.plan)
     expect(cost.testing).toBeCloseTo(all.testing, 10)
     expect(cost.escapes).toBeCloseTo(all.escapes, 10)
@@ -88,16 +88,16 @@ describe('a lot with too many', () => {
   const deal = { lotSize, prior, costs, afterRejection: 'return' as const }
 
   test.each(ways)('$kind: what slips and what is caught are each counted, and make one together', (way) => {
-    const { slips, caught } = assess(way, deal, protection)
-    expect(slips + caught).toBeCloseTo(1, 12)
+    const { acceptance, rejection } = evaluate(way, deal, protection)
+    expect(acceptance + rejection).toBeCloseTo(1, 12)
   })
 
   test('is said never to slip only where it cannot', () => {
     const zero = ways.find(({ kind }) => kind === 'zero-acceptance')
     if (!zero) throw new Error('there is such a way')
     const { sampleSize = 0 } = zero.plan.stages[0] ?? {}
-    expect(assess(zero, deal, { tooMany: lotSize - sampleSize + 1, confidence: 0.9 }).slips).toBe(0)
-    expect(assess(zero, deal, { tooMany: lotSize - sampleSize, confidence: 0.9 }).slips).toBeGreaterThan(0)
+    expect(evaluate(zero, deal, { tooMany: lotSize - sampleSize + 1, confidence: 0.9 }).acceptance).toBe(0)
+    expect(evaluate(zero, deal, { tooMany: lotSize - sampleSize, confidence: 0.9 }).acceptance).toBeGreaterThan(0)
   })
 })
 
@@ -105,7 +105,7 @@ describe('the recommendation', () => {
   const cheapEscapes = { ...costs, escape: 3 }
   const assessed = (confidence: number) =>
     ways.map((way) =>
-      assess(way, { lotSize, prior, costs: cheapEscapes, afterRejection: 'return' }, { tooMany: 3, confidence }),
+      evaluate(way, { lotSize, prior, costs: cheapEscapes, afterRejection: 'return' }, { tooMany: 3, confidence }),
     )
 
   test('demanded protection comes before cost, and its price is the difference', () => {
@@ -120,7 +120,7 @@ describe('the recommendation', () => {
   })
 
   test('where the cheapest way protects enough, cost decides', () => {
-    const dear = ways.map((way) => assess(way, { lotSize, prior, costs, afterRejection: 'return' }, protection))
+    const dear = ways.map((way) => evaluate(way, { lotSize, prior, costs, afterRejection: 'return' }, protection))
     expect(recommend(dear, { critical: false })).toMatchObject({ because: 'cost', priceOfProtection: 0 })
   })
 

@@ -1,7 +1,7 @@
 // The advice for a large lot, against lots made and tested one after the other by a fixed seed.
 import { describe, expect, test } from 'vitest'
-import { waysFor } from '../../app/advice/alternatives.ts'
-import { assess } from '../../app/advice/evaluate.ts'
+import { alternativesFor } from '../../app/advice/alternatives.ts'
+import { evaluate } from '../../app/advice/evaluate.ts'
 import { randomFrom } from '../support/random.ts'
 
 const lotSize = 360
@@ -9,7 +9,7 @@ const prior = { a: 0.6, b: 28 }
 const costs = { test: 160, escape: 9500, rejection: 32000 }
 const rounds = 20_000
 
-const { ways } = waysFor(
+const { ways } = alternativesFor(
   { lotSize, producer: { nonconforming: 1, risk: 0.05 }, consumer: { nonconforming: 6, risk: 0.1 }, share: 0.1 },
   undefined,
 )
@@ -47,7 +47,7 @@ describe('the expected cost of a large lot', () => {
     const mean = sum / rounds
     const standardError = Math.sqrt((squares / rounds - mean * mean) / rounds)
     const deal = { lotSize, prior, costs, afterRejection: 'return' as const }
-    const { cost } = assess({ kind, plan, standard }, deal, { tooMany: 6, confidence: 0.9 })
+    const { cost } = evaluate({ kind, plan, standard }, deal, { tooMany: 6, confidence: 0.9 })
     expect(Math.abs(cost.total - mean)).toBeLessThanOrEqual(4 * standardError + 1e-6 * mean)
   })
 })

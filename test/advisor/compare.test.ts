@@ -1,6 +1,6 @@
 // The ways of testing side by side, the advice and the curves, against exact whole-number arithmetic.
 import { describe, expect, test } from 'vitest'
-import { compareWays, isSampled, type SampledWay } from '../../app/advisor/compare.ts'
+import { compareAlternatives, isSampled, type SampledAlternative } from '../../app/advisor/compare.ts'
 import { curvesOf } from '../../app/advisor/curve.ts'
 import { type Question, questionFields, questionFrom } from '../../app/advisor/question.ts'
 import { exactAtMost, exactShipped } from '../support/exact.ts'
@@ -12,16 +12,16 @@ function asking(typed: Record<string, string>): Question {
 }
 
 /** `kind/acceptance number` to the way. */
-function sampledBy(typed: Record<string, string>): Map<string, SampledWay> {
-  const { ways } = compareWays(asking(typed))
-  return new Map(ways.filter(isSampled).map((way) => [`${way.kind}/${way.acceptanceNumber}`, way]))
+function sampledBy(typed: Record<string, string>): Map<string, SampledAlternative> {
+  const { alternatives } = compareAlternatives(asking(typed))
+  return new Map(alternatives.filter(isSampled).map((way) => [`${way.kind}/${way.acceptanceNumber}`, way]))
 }
 
 describe('the ways of testing', () => {
   const example = { lot: '480', limit: '5', own: '50/1' }
 
   test('are every one of the seven', () => {
-    const kinds = compareWays(asking(example)).ways.map((way) => way.kind)
+    const kinds = compareAlternatives(asking(example)).alternatives.map((way) => way.kind)
     const all = ['zero-acceptance', 'single', 'percentage', 'percentage', 'contract', 'every-cord', 'no-test']
     expect(kinds).toEqual(all)
   })
@@ -38,17 +38,17 @@ describe('the ways of testing', () => {
     for (const way of sampledBy(typed).values()) {
       const plan = { N, n: way.sampleSize, c: way.acceptanceNumber }
       const accepted = exactAtMost({ ...plan, D: tooMany })
-      expect(way.slips.yes, way.kind).toBeCloseTo(accepted, 12)
-      expect(way.slips.no, way.kind).toBeCloseTo(1 - accepted, 12)
-      expect(way.sentBack.yes, way.kind).toBeCloseTo(1 - exactAtMost({ ...plan, D: good.nonconforming }), 12)
-      expect(way.shipped, way.kind).toBeCloseTo(exactShipped({ ...plan, D: tooMany }), 9)
+      expect(way.acceptance.yes, way.kind).toBeCloseTo(accepted, 12)
+      expect(way.acceptance.no, way.kind).toBeCloseTo(1 - accepted, 12)
+      expect(way.producersRisk.yes, way.kind).toBeCloseTo(1 - exactAtMost({ ...plan, D: good.nonconforming }), 12)
+      expect(way.averageOutgoing, way.kind).toBeCloseTo(exactShipped({ ...plan, D: tooMany }), 9)
     }
   })
 
   test('say from how many nonconforming cords on they catch as often as wanted', () => {
     const ways = sampledBy(example)
     for (const way of ways.values()) {
-      const from = way.catchesFrom ?? Number.NaN
+      const from = way.detectsFrom ?? Number.NaN
       const plan = { N: 480, n: way.sampleSize, c: way.acceptanceNumber }
       expect(exactAtMost({ ...plan, D: from }), way.kind).toBeLessThanOrEqual(0.05)
       expect(exactAtMost({ ...plan, D: from - 1 }), way.kind).toBeGreaterThan(0.05)
@@ -57,28 +57,39 @@ describe('the ways of testing', () => {
 
   // Source: the same figure in a worked example of one nonconforming cord in 50 of 480: up to 42 may be in the lot (R phyper).
   test('show that 50/1 catches 95 of 100 lots of 480 from 43 on', () => {
-    expect(sampledBy(example).get('contract/1')?.catchesFrom).toBe(43)
+    expect(sampledBy(example).get('contract/1')?.detectsFrom).toBe(43)
   })
 
   test('never say never: a chance is 0 only where the thing is impossible', () => {
     const ways = sampledBy({ lot: '1000000', limit: '500000', percent: '50', own: '3/2' })
-    expect(ways.get('percentage/0')?.slips.yes).toBeGreaterThan(0)
-    expect(ways.get('percentage/0')?.shipped).toBeGreaterThan(0)
-    expect(ways.get('contract/2')?.slips.no).toBeGreaterThan(0)
-    expect(sampledBy({ lot: '10', limit: '6', percent: '50' }).get('percentage/0')?.slips).toEqual({ yes: 0, no: 1 })
+    expect(ways.get('percentage/0')?.acceptance.yes).toBeGreaterThan(0)
+    expect(ways.get('percentage/0')?.averageOutgoing).toBeGreaterThan(0)
+    expect(ways.get('contract/2')?.acceptance.no).toBeGreaterThan(0)
+    expect(sampledBy({ lot: '10', limit: '6', percent: '50' }).get('percentage/0')?.acceptance).toEqual({
+      yes: 0,
+      no: 1,
+    })
   })
 
   test('leave nothing to a sample where every cord is tested, and everything where none is', () => {
-    const { ways } = compareWays(asking(example))
+    const { alternatives } = compareAlternatives(asking(example))
     const certain = { yes: 1, no: 0 }
     const never = { yes: 0, no: 1 }
-    expect(ways.find(({ kind }) => kind === 'every-cord')).toMatchObject({ sampleSize: 480, slips: never, shipped: 0 })
-    expect(ways.find(({ kind }) => kind === 'no-test')).toMatchObject({ sampleSize: 0, slips: certain, shipped: 5 })
+    expect(alternatives.find(({ kind }) => kind === 'every-cord')).toMatchObject({
+      sampleSize: 480,
+      slips: never,
+      shipped: 0,
+    })
+    expect(alternatives.find(({ kind }) => kind === 'no-test')).toMatchObject({
+      sampleSize: 0,
+      slips: certain,
+      shipped: 5,
+    })
   })
 })
 
 describe('the advice', () => {
-  const advised = (typed: Record<string, string>) => compareWays(asking(typed)).advised
+  const advised = (typed: Record<string, string>) => compareAlternatives(asking(typed)).advised
 
   // Source: C(480 − n, 5) / C(480, 5), exact; 216 is the first n at or below 0.05.
   test('is 216 of 480 with none allowed where 5 are too many, and 78 on average in such a lot', () => {
@@ -108,9 +119,9 @@ describe('the advice', () => {
   })
 
   test('stands first in the table, once', () => {
-    const { ways, advised: first } = compareWays(asking({ lot: '480', limit: '5', good: '1' }))
-    expect(ways[0]).toBe(first)
-    expect(ways.filter((way) => way === first)).toHaveLength(1)
+    const { alternatives, advised: first } = compareAlternatives(asking({ lot: '480', limit: '5', good: '1' }))
+    expect(alternatives[0]).toBe(first)
+    expect(alternatives.filter((way) => way === first)).toHaveLength(1)
   })
 
   // Source: smallest n with acceptance number 0 that finds out a lot with ⌈pN⌉ in 95 of 100 draws, recomputed in R (phyper);
@@ -130,7 +141,7 @@ describe('the advice', () => {
 describe('the curves', () => {
   test('run from a lot without any to one that the weakest plan catches, through the question itself', () => {
     const question = asking({ lot: '480', limit: '5' })
-    const { most, drawn, marked } = curvesOf(question, compareWays(question))
+    const { most, drawn, marked } = curvesOf(question, compareAlternatives(question))
     expect(most).toBe(44)
     for (const { way, points } of drawn) {
       expect(points[0]).toEqual({ nonconforming: 0, accepted: { yes: 1, no: 0 } })
@@ -143,7 +154,7 @@ describe('the curves', () => {
 
   test('of a million cords hold no more points than can be seen', () => {
     const question = asking({ lot: '1000000', limit: '1%', own: '5000/20' })
-    const { drawn } = curvesOf(question, compareWays(question))
+    const { drawn } = curvesOf(question, compareAlternatives(question))
     expect(drawn).toHaveLength(5)
     for (const { points } of drawn) expect(points.length).toBeLessThan(130)
   })

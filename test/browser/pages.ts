@@ -2,7 +2,7 @@
 import { randomUUID } from 'node:crypto'
 import { closeLot } from '../../app/lots/acts/close.ts'
 import { correctResult } from '../../app/lots/acts/correct-result.ts'
-import { type Choice, decideLot } from '../../app/lots/acts/decide.ts'
+import { type DecisionChoice, decideLot } from '../../app/lots/acts/decide.ts'
 import { recordResult } from '../../app/lots/acts/record-result.ts'
 import { withdrawLot } from '../../app/lots/acts/withdraw.ts'
 import { factsOf } from '../../app/lots/record/lot.ts'
@@ -113,7 +113,7 @@ async function lotsInStages(db: Db, three: ThreePeople) {
   return { twoSamples, oneByOne: await drawnLot(db, three, { plan: sequential }) }
 }
 
-async function decided(db: Db, three: ThreePeople, found: number, choice: Choice): Promise<number> {
+async function decided(db: Db, three: ThreePeople, found: number, choice: DecisionChoice): Promise<number> {
   const lotId = await testedLot(db, three, found)
   await decideLot(db, three.manager, lotId, { ...(await signature(db, lotId, 'As agreed')), ...choice })
   return lotId

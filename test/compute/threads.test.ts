@@ -7,11 +7,11 @@ import { type AdviceQuestion, adviceTask } from '../../app/advice/work-out.ts'
 import { proveTask } from '../../app/advisor/tasks.ts'
 import type { Threads } from '../../app/compute/compute.ts'
 import { tasks } from '../../app/compute/tasks.ts'
-import { calibrationTask } from '../../app/history/coverage-sums.ts'
+import { coverageTask } from '../../app/history/coverage-sums.ts'
 import { knownLot, replayTask } from '../../app/history/replay/replayed.ts'
 import type { SeriesFacts } from '../../app/history/series/series.ts'
 import { signalTask } from '../../app/history/signal-sums.ts'
-import { standingTask } from '../../app/history/summary.ts'
+import { summaryTask } from '../../app/history/summary.ts'
 import { pastTask } from '../../app/history/supplier-page-sums.ts'
 import { projectRoot } from '../../app/kit/root.ts'
 import type { Task } from '../../app/kit/task.ts'
@@ -46,7 +46,7 @@ describe('a worker thread', () => {
   test('answers as this thread does, and keeps what is the same thing the same', async () => {
     const there = await threads.run(adviceTask, question, staying)
     expect(there).toEqual(adviceTask.work(question))
-    expect(there.ways[0]).toBe(there.recommendation.chosen)
+    expect(there.alternatives[0]).toBe(there.recommendation.chosen)
   })
 
   test('ends in the middle of its work when nobody wants it any more; the next question is answered', async () => {
@@ -93,7 +93,7 @@ describe('of a history', () => {
       // Of 40 lots five times 0 + 1 + … + 6 and once 0 + … + 4, by hand.
       { own: { found: 115, recorded: 8000 }, suppliers: 1, series: [{ trend: { base: { lots: 2 } } }] },
     ],
-    ['a supplier’s standing', () => staysSame(standingTask, { supplier, counted, open: 1 }), { open: 1 }],
+    ['a supplier’s standing', () => staysSame(summaryTask, { supplier, counted, open: 1 }), { open: 1 }],
     [
       'a replayed percentage',
       () => staysSame(replayTask, { known: counted.map(knownLot), percent: '10', acceptanceNumber: 0 }),
@@ -101,7 +101,7 @@ describe('of a history', () => {
     ],
     [
       'the calibration',
-      () => staysSame(calibrationTask, { afterScreening: [known], byPlan: [] }),
+      () => staysSame(coverageTask, { afterScreening: [known], byPlan: [] }),
       { afterScreening: { covered: 1 }, byPlan: { lots: [], share: undefined } },
     ],
     [

@@ -90,7 +90,7 @@ describe('the options for a plan', () => {
     expect(options.question).toMatchObject({ lotSize: 480, tooMany: 5, confidence: 0.95 })
     // 216: C(475, 216) / C(480, 216) = 0.0498 and C(475, 215) / C(480, 215) = 0.0504, recomputed in exact fractions.
     expect(options.comparison.advised).toMatchObject({ kind: 'zero-acceptance', sampleSize: 216 })
-    expect(options.comparison.ways.map((way) => way.kind)).toEqual(
+    expect(options.comparison.alternatives.map((way) => way.kind)).toEqual(
       expect.arrayContaining(['percentage', 'contract', 'every-cord']),
     )
   })

@@ -1,6 +1,6 @@
 // What samples foretold of the rest, against what testing every cord showed.
 import { describe, expect, test } from 'vitest'
-import { calibrationOf } from '../../app/history/coverage.ts'
+import { coverageOf } from '../../app/history/coverage.ts'
 import { runHere } from '../../app/kit/task.ts'
 import { closeLot } from '../../app/lots/acts/close.ts'
 import { decideLot } from '../../app/lots/acts/decide.ts'
@@ -45,12 +45,12 @@ describe('the interval foretold for the rest', () => {
   })
 
   test('is what inverting the hypergeometric law gives, 95 % on each side', () => {
-    const { lower, upper, rest, cameOut } = foretell({ N: 24, n: 6, d: 2, D: 5 })
-    expect([rest, cameOut]).toEqual([18, 3])
+    const { lower, upper, remainder, observed } = foretell({ N: 24, n: 6, d: 2, D: 5 })
+    expect([remainder, observed]).toEqual([18, 3])
     const atMost = (D: number) => [0, 1, 2].reduce((sum, d) => sum + exactly(d, { N: 24, D, n: 6 }), 0)
     const atLeast = (D: number) => 1 - [0, 1].reduce((sum, d) => sum + exactly(d, { N: 24, D, n: 6 }), 0)
     expect(atMost(2 + upper)).toBeGreaterThan(0.05)
-    expect(upper === rest || atMost(2 + upper + 1) <= 0.05).toBe(true)
+    expect(upper === remainder || atMost(2 + upper + 1) <= 0.05).toBe(true)
     expect(atLeast(2 + lower)).toBeGreaterThan(0.05)
     expect(lower === 0 || atLeast(2 + lower - 1) <= 0.05).toBe(true)
   })
@@ -65,7 +65,7 @@ async function screened(found: number, rest: number, wanted: Wanted = {}): Promi
 
 describe('how well samples foretold', () => {
   test('is nothing before a lot is tested to the last cord', async () => {
-    expect(await calibrationOf(db, runHere)).toMatchObject({ leftOut: 0, byPlan: { lots: [], share: undefined } })
+    expect(await coverageOf(db, runHere)).toMatchObject({ leftOut: 0, byPlan: { lots: [], share: undefined } })
     const page = await (await appAs(three.manager)).get('/lots/calibration')
     expect(textOf(await page.text())).toContain('No lot was tested to the last cord yet')
   })
@@ -80,7 +80,7 @@ describe('how well samples foretold', () => {
     const foretold = foretell({ N: 24, n: 6, d: 2, D: 5 })
     expect((await factsOf(db, lotId)).prediction).toEqual(foretold)
     await closeLot(db, three.manager, lotId, { ...(await signature(db, lotId)), outcome: 'sorted' })
-    const { afterScreening } = await calibrationOf(db, runHere)
+    const { afterScreening } = await coverageOf(db, runHere)
     expect(afterScreening.lots).toMatchObject([{ lotId, size: 24, ...foretold }])
     expect(afterScreening).toMatchObject({ covered: 1, share: { fraction: 1 } })
     const manager = await appAs(three.manager)
@@ -94,8 +94,8 @@ describe('how well samples foretold', () => {
 
   test('says so where the rest came out otherwise', async () => {
     const lotId = await screened(2, 18)
-    expect((await factsOf(db, lotId)).prediction).toMatchObject({ cameOut: 18, covered: false })
-    expect((await calibrationOf(db, runHere)).afterScreening).toMatchObject({ covered: 1, share: { fraction: 0.5 } })
+    expect((await factsOf(db, lotId)).prediction).toMatchObject({ observed: 18, covered: false })
+    expect((await coverageOf(db, runHere)).afterScreening).toMatchObject({ covered: 1, share: { fraction: 0.5 } })
     const story = textOf(await (await (await appAs(three.manager)).get(`/lots/${lotId}`)).text())
     expect(story).toContain('18 came out: not as foretold')
   })
@@ -108,7 +108,7 @@ describe('how well samples foretold', () => {
     const [first] = await owner<[{ found: number }]>`
       select count(*) filter (where nonconforming)::int as found from results natural join drawn_cords
       where lot_id = ${lotId} and pick in (1, 2, 3)`
-    const { byPlan } = await calibrationOf(db, runHere)
+    const { byPlan } = await coverageOf(db, runHere)
     expect(byPlan.lots).toMatchObject([{ lotId, ...foretell({ N: 24, n: 3, d: first.found, D: 4 }) }])
   })
 })

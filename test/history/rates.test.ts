@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest'
 import { compareSuppliers } from '../../app/history/comparison.ts'
 import { ratesOf } from '../../app/history/sampled-cords.ts'
 import { runHere } from '../../app/kit/task.ts'
-import { type Choice, decideLot } from '../../app/lots/acts/decide.ts'
+import { type DecisionChoice, decideLot } from '../../app/lots/acts/decide.ts'
 import { registerSupplier } from '../../app/register/register-supplier.ts'
 import { clopperPearsonInterval } from '../../app/statistics/bounds/fraction.ts'
 import { freshDatabase } from '../support/database.ts'
@@ -19,7 +19,7 @@ async function supplierWith(name: string, found: number[], wanted: Wanted = {}):
   for (const each of found) {
     const lotId = await drawnLot(db, three, wanted)
     await recordAll(db, three, lotId, each)
-    const choice: Choice = { outcome: each > 1 ? 'returned' : 'accepted' }
+    const choice: DecisionChoice = { outcome: each > 1 ? 'returned' : 'accepted' }
     await decideLot(db, three.manager, lotId, { ...(await signature(db, lotId, 'for the test')), ...choice })
     await owner`update lots set supplier_id = ${id} where id = ${lotId}`
   }
@@ -34,7 +34,7 @@ describe('the rates of suppliers', () => {
     expect(priorFrom).toBe('stated')
     expect(prior.a + prior.b).toBeCloseTo(2, 12)
     // Beta(1.2, 0.8 + 6): mean 1.2 ÷ 8, by hand.
-    expect(suppliers).toMatchObject([{ name: 'Alder', lots: 1, sampleSize: 6, found: 0, tooLittle: true }])
+    expect(suppliers).toMatchObject([{ name: 'Alder', lots: 1, sampleSize: 6, found: 0, insufficientData: true }])
     expect(suppliers[0]?.rate.mean).toBeCloseTo(1.2 / 8, 12)
     expect(suppliers[0]?.rate.ownShare).toBeCloseTo(6 / 8, 12)
   })
@@ -70,11 +70,11 @@ describe('the rates of suppliers', () => {
   test.each([
     [58, true],
     [59, false],
-  ])('of %i cords are too little to say much: %s', async (sampleSize, tooLittle) => {
+  ])('of %i cords are too little to say much: %s', async (sampleSize, insufficientData) => {
     const plan = { kind: 'single', sampleSize, acceptanceNumber: 1 } as const
     await supplierWith(`Clean ${sampleSize}`, [0], { size: 80, plan })
     const { suppliers } = await ratesOf(db)
-    expect(suppliers.find(({ name }) => name === `Clean ${sampleSize}`)).toMatchObject({ tooLittle })
+    expect(suppliers.find(({ name }) => name === `Clean ${sampleSize}`)).toMatchObject({ insufficientData })
   })
 
   test('of two suppliers, put in order with a chance: the worse has next to none of being best', async () => {

@@ -1,11 +1,11 @@
 // A supplier's past, on lots tested through the domain's own verbs.
 import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
-import { standingOf } from '../../app/history/read-summary.ts'
+import { supplierSummaryOf } from '../../app/history/read-summary.ts'
 import { percentageQuestion } from '../../app/history/replay/percentage.ts'
 import { runHere } from '../../app/kit/task.ts'
 import { closeLot } from '../../app/lots/acts/close.ts'
-import { type Choice, decideLot } from '../../app/lots/acts/decide.ts'
+import { type DecisionChoice, decideLot } from '../../app/lots/acts/decide.ts'
 import { recordResult } from '../../app/lots/acts/record-result.ts'
 import { withdrawLot } from '../../app/lots/acts/withdraw.ts'
 import { factsOf } from '../../app/lots/record/lot.ts'
@@ -30,7 +30,7 @@ const signed = async (lotId: number) => ({
   password: PASSWORD,
   reason: 'for the test',
 })
-const tested = async (found: number, choice?: Choice, wanted: Wanted = {}) => {
+const tested = async (found: number, choice?: DecisionChoice, wanted: Wanted = {}) => {
   const lotId = await drawnLot(db, three, wanted)
   await recordAll(db, three, lotId, found)
   if (choice) await decideLot(db, manager, lotId, { ...(await signed(lotId)), ...choice })
@@ -58,7 +58,7 @@ describe('a supplier’s past', () => {
     const open = await drawnLot(db, three)
     const gone = await drawnLot(db, three)
     await withdrawLot(db, manager, gone, { version: (await factsOf(db, gone)).version, reason: 'x' })
-    const standing = await standingOf(db, runHere, await supplierWith([first, second, third, open, gone]))
+    const standing = await supplierSummaryOf(db, runHere, await supplierWith([first, second, third, open, gone]))
     expect(standing.open).toBe(1)
     expect(standing.lots).toMatchObject([
       { lotId: first, outcome: 'accepted', accepted: true, recorded: 6, found: 1, whole: false, fraction: 1 / 6 },
@@ -78,7 +78,11 @@ describe('a supplier’s past', () => {
   })
 
   test('gives each sample the limits that invert the hypergeometric law at 97.5 % a side', async () => {
-    const standing = await standingOf(db, runHere, await supplierWith([await tested(1, { outcome: 'accepted' })]))
+    const standing = await supplierSummaryOf(
+      db,
+      runHere,
+      await supplierWith([await tested(1, { outcome: 'accepted' })]),
+    )
     const { lower = 0, upper = 0 } = standing.lots[0]?.interval ?? {}
     const most = Math.round(upper * 24)
     const least = Math.round(lower * 24)
@@ -95,7 +99,7 @@ describe('a supplier’s past', () => {
     for (const position of (await toTest(db, stopped)).slice(0, 2))
       await recordResult(db, inspector, stopped, { key: randomUUID(), position, ...failing })
     await decideLot(db, manager, stopped, { ...(await signed(stopped)), outcome: 'returned' })
-    const alone = await standingOf(db, runHere, await supplierWith([stopped]))
+    const alone = await supplierSummaryOf(db, runHere, await supplierWith([stopped]))
     expect(alone.own).toMatchObject({ found: 2, recorded: 2, fraction: 1 })
     expect(alone.lots[0]).toMatchObject({
       recorded: 2,
@@ -104,10 +108,14 @@ describe('a supplier’s past', () => {
       whole: false,
       interval: { upper: 1 },
     })
-    const clean = await standingOf(db, runHere, await supplierWith([stopped, await tested(0, { outcome: 'accepted' })]))
+    const clean = await supplierSummaryOf(
+      db,
+      runHere,
+      await supplierWith([stopped, await tested(0, { outcome: 'accepted' })]),
+    )
     expect(clean.own).toMatchObject({ found: 2, recorded: 8, fraction: 2 / 8 })
     // By hand: 0 of 6, upper limit 1 − 0.025^(1/6).
-    const alike = await standingOf(db, runHere, await supplierWith([await tested(0, { outcome: 'accepted' })]))
+    const alike = await supplierSummaryOf(db, runHere, await supplierWith([await tested(0, { outcome: 'accepted' })]))
     expect(alike.own?.interval).toMatchObject({ lower: 0, upper: expect.closeTo(1 - 0.025 ** (1 / 6), 12) })
   })
 
@@ -121,7 +129,7 @@ describe('a supplier’s past', () => {
   })
 
   test('of a supplier that is not there is refused', async () => {
-    await expect(standingOf(db, runHere, 999_999)).rejects.toMatchObject({ kind: 'missing' })
+    await expect(supplierSummaryOf(db, runHere, 999_999)).rejects.toMatchObject({ kind: 'missing' })
     await expect(percentageQuestion(db, runHere, 999_999, '10', 0)).rejects.toMatchObject({ kind: 'missing' })
   })
 })

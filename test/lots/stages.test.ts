@@ -73,12 +73,12 @@ describe('the verdict', () => {
     const [one = 0, two = 0, three_ = 0, four = 0] = await cordsOf(lotId)
     await expect(enter(lotId, four)).rejects.toMatchObject(conflict)
     await record(lotId, [one, two])
-    expect(await factsOf(db, lotId)).toMatchObject({ verdict: undefined, progress: { toDo: 1 }, proof: undefined })
+    expect(await factsOf(db, lotId)).toMatchObject({ verdict: undefined, progress: { toDo: 1 }, bounds: undefined })
     await record(lotId, [three_])
     const facts = await factsOf(db, lotId)
     expect(facts).toMatchObject({ verdict: 'accept', progress: { toDo: 0 }, next: { act: 'decide' } })
     // By hand: accepted by the first sample while C(24 − D, 3) / C(24, 3) > 0.05, so up to D = 14 (0.0593; 15 gives 0.0415).
-    expect(facts.proof).toMatchObject({
+    expect(facts.bounds).toMatchObject({
       stage: 1,
       upperInLot: 14,
       lowerInLot: 0,
@@ -105,12 +105,16 @@ describe('the verdict', () => {
     const lotId = await drawnLot(db, three, { plan: double })
     const cords = await cordsOf(lotId)
     await record(lotId, cords.slice(0, 3), cords.slice(1, 2))
-    expect(await factsOf(db, lotId)).toMatchObject({ verdict: undefined, reached: { stage: 2 }, progress: { toDo: 3 } })
+    expect(await factsOf(db, lotId)).toMatchObject({
+      verdict: undefined,
+      planProgress: { stage: 2 },
+      progress: { toDo: 3 },
+    })
     expect(await nextToTest(db, lotId, cords[5], 2)).toMatchObject({ position: cords[3] })
     await record(lotId, cords.slice(3, 5), cords.slice(4, 5))
     const facts = await factsOf(db, lotId)
     expect(facts).toMatchObject({ verdict: 'reject', progress: { toDo: 1 }, rejectedSince: { position: cords[4] } })
-    expect(facts.proof).toMatchObject({
+    expect(facts.bounds).toMatchObject({
       stage: 2,
       recorded: 5,
       found: 2,
@@ -118,18 +122,18 @@ describe('the verdict', () => {
       expectedInUntested: undefined,
     })
     await record(lotId, cords.slice(5)) // one may stop, and need not
-    expect((await factsOf(db, lotId)).proof).toMatchObject({ recorded: 6, leftOfSample: 0 })
+    expect((await factsOf(db, lotId)).bounds).toMatchObject({ recorded: 6, leftOfSample: 0 })
   })
 
   test('falls after any cord, cord by cord', async () => {
     const lotId = await drawnLot(db, three, { plan: oneByOne })
     await record(lotId, picks.slice(0, 4))
-    expect(await factsOf(db, lotId)).toMatchObject({ verdict: 'accept', reached: { stage: 4, recorded: 4 } })
+    expect(await factsOf(db, lotId)).toMatchObject({ verdict: 'accept', planProgress: { stage: 4, recorded: 4 } })
     const other = await drawnLot(db, three, { plan: oneByOne })
     await record(other, picks.slice(0, 3), [22, 2])
     expect(await factsOf(db, other)).toMatchObject({
       verdict: 'reject',
-      reached: { stage: 3 },
+      planProgress: { stage: 3 },
       rejectedSince: { position: 2 },
     })
   })
@@ -146,13 +150,13 @@ describe('the verdict', () => {
         kind: 'missing',
         note: 'not there',
       })
-      expect(await factsOf(db, lotId)).toMatchObject({ verdict: undefined, reached: { stage: 2, found: 1 } })
+      expect(await factsOf(db, lotId)).toMatchObject({ verdict: undefined, planProgress: { stage: 2, found: 1 } })
       missing = await allowStandIn(db, manager, lotId, { key: randomUUID(), position: missing })
-      expect(await factsOf(db, lotId)).toMatchObject({ verdict: undefined, reached: { stage: 1, left: 1 } })
+      expect(await factsOf(db, lotId)).toMatchObject({ verdict: undefined, planProgress: { stage: 1, left: 1 } })
     }
     expect((await drawnInOrder(db, lotId)).find(({ position }) => position === missing)?.stage).toBe(1)
     await record(lotId, [missing])
-    expect(await factsOf(db, lotId)).toMatchObject({ verdict: 'accept', reached: { stage: 1, recorded: 3 } })
+    expect(await factsOf(db, lotId)).toMatchObject({ verdict: 'accept', planProgress: { stage: 1, recorded: 3 } })
   })
 
   test('goes by what a correction left, and is silent on cords that were tested after it', async () => {
@@ -160,16 +164,16 @@ describe('the verdict', () => {
     const cords = await cordsOf(lotId)
     const doubted = cords[0] ?? 0
     await record(lotId, cords, [doubted])
-    expect(await factsOf(db, lotId)).toMatchObject({ verdict: 'accept', reached: { stage: 2 } })
+    expect(await factsOf(db, lotId)).toMatchObject({ verdict: 'accept', planProgress: { stage: 2 } })
     const correction = { key: randomUUID(), position: doubted, entryNumber: 1, reason: 'read the wrong line' }
     await correctResult(db, inspector, lotId, { ...correction, ...clear })
     const facts = await factsOf(db, lotId)
     expect(facts).toMatchObject({
       verdict: 'accept',
-      reached: { stage: 1, recorded: 3 },
+      planProgress: { stage: 1, recorded: 3 },
       progress: { sampleRecorded: 6 },
     })
-    expect(facts.proof).toMatchObject({ recorded: 6, found: 0, upperInLot: 14, untested: 18 })
+    expect(facts.bounds).toMatchObject({ recorded: 6, found: 0, upperInLot: 14, untested: 18 })
   })
 })
 
@@ -222,5 +226,12 @@ test('a screening after an early verdict is walked carton after carton, and held
   expect((await drawnInOrder(db, lotId, { after: 20, atMost: 9 })).map(({ position }) => position)).toEqual([
     21, 22, 23, 24,
   ])
-  expect(facts.prediction).toMatchObject({ recorded: 3, rest: 21, lower: 0, upper: 14, cameOut: 4, covered: true })
+  expect(facts.prediction).toMatchObject({
+    recorded: 3,
+    remainder: 21,
+    lower: 0,
+    upper: 14,
+    observed: 4,
+    covered: true,
+  })
 })

@@ -6,7 +6,7 @@ import { correctResult } from '../../app/lots/acts/correct-result.ts'
 import { recordResult } from '../../app/lots/acts/record-result.ts'
 import { addPerson } from '../../app/people/add.ts'
 import { changePassword } from '../../app/people/change-password.ts'
-import { digestOf, forgetOldKeys, once } from '../../app/people/once.ts'
+import { forgetOldKeys, inputDigest, once } from '../../app/people/once.ts'
 import type { Person } from '../../app/terms/person.ts'
 import { freshDatabase } from '../support/database.ts'
 import { type KeyedForm, keyedVerbs } from '../support/forms.ts'
@@ -152,7 +152,7 @@ describe('what is kept of a form', () => {
     const form = added()
     await addPerson(db, three.manager, { ...form, password: one })
     const row = await kept(form.key)
-    expect(row?.input_digest).toBe(digestOf({ name: form.name, role: form.role }))
+    expect(row?.input_digest).toBe(inputDigest({ name: form.name, role: form.role }))
     expect(JSON.stringify(row)).not.toContain(one)
   })
 
@@ -169,8 +169,10 @@ describe('what is kept of a form', () => {
   })
 
   test('does not depend on the order of fields, and does on every value', () => {
-    expect(digestOf({ a: 1, b: { c: 'x', d: null } })).toBe(digestOf({ b: { d: null, c: 'x' }, a: 1, e: undefined }))
-    const digests = [{ a: 1 }, { a: '1' }, { a: null }, { a: true }, { b: 1 }, { a: [{ b: 1 }] }, {}].map(digestOf)
+    expect(inputDigest({ a: 1, b: { c: 'x', d: null } })).toBe(
+      inputDigest({ b: { d: null, c: 'x' }, a: 1, e: undefined }),
+    )
+    const digests = [{ a: 1 }, { a: '1' }, { a: null }, { a: true }, { b: 1 }, { a: [{ b: 1 }] }, {}].map(inputDigest)
     expect(new Set(digests).size).toBe(digests.length)
   })
 

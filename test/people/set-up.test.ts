@@ -4,7 +4,7 @@ import { offerSetUp } from '../../app/people/set-up.ts'
 import { databaseOver } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
 import { plantExample, setUpExample } from '../../seed/example.ts'
-import { examplePassword, examplePeople, firmName } from '../../seed/scenario.ts'
+import { examplePassword, firmName, scenarioPeople } from '../../seed/scenario.ts'
 import { testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
 
@@ -95,7 +95,7 @@ describe('the first run', () => {
     const answer = await service.anybody.post(`/set-up/${token}`, example)
     expect(answer.status).toBe(303)
     expect(await other.owner`select name, example from firms`).toEqual([{ name: firmName, example: true }])
-    const signIn = { name: examplePeople.inspector, back: '/lots' }
+    const signIn = { name: scenarioPeople.inspector, back: '/lots' }
     expect((await service.anybody.post('/sign-in', { ...signIn, password: examplePassword })).status).toBe(422)
     expect((await service.anybody.post('/sign-in', { ...signIn, password: form.password })).status).toBe(303)
     expect(await offerSetUp(other.db)).toBeUndefined()

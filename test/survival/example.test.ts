@@ -1,7 +1,7 @@
 // kill -9 while the example is planted: nothing of it is left, above all no account with a password that everybody knows.
 import { setTimeout as sleep } from 'node:timers/promises'
 import { beforeAll, expect, test } from 'vitest'
-import { examplePassword, examplePeople } from '../../seed/scenario.ts'
+import { examplePassword, scenarioPeople } from '../../seed/scenario.ts'
 import { compiled, dataFolder, look, type Service, start } from '../support/service.ts'
 
 let main = ''
@@ -62,7 +62,7 @@ test.each(['people', 'lots', 'results', 'decisions'])(
 async function plantedWhole(service: Service): Promise<void> {
   expect((await choose(service)).status).toBe(303)
   const as = (typed: string) =>
-    post(service.address, '/sign-in', { name: examplePeople.manager, password: typed, back: '/lots' })
+    post(service.address, '/sign-in', { name: scenarioPeople.manager, password: typed, back: '/lots' })
   expect((await as(examplePassword)).status).toBe(422)
   expect((await as(password)).status).toBe(303)
 }

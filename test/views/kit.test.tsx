@@ -1,9 +1,9 @@
 // The form kit, the table, the marks and the frame of every page.
 import { describe, expect, test } from 'vitest'
-import { Choice, Field, FormKey, ProblemSummary, Select, TextArea, Version } from '../../views/form.tsx'
+import { ChoiceField, Field, FormKey, ProblemSummary, Select, TextArea, Version } from '../../views/form.tsx'
 import { Page } from '../../views/layout.tsx'
 import { State } from '../../views/marks.tsx'
-import { Table } from '../../views/table.tsx'
+import { DataTable } from '../../views/table.tsx'
 import { textOf } from '../support/page-text.ts'
 
 const html = (page: unknown) => String(page)
@@ -35,9 +35,9 @@ describe('a field', () => {
       { value: 'above', label: 'above the limit' },
       { value: 'short', label: 'short of the limit' },
     ]
-    const open = html(<Choice name="side" label="Crosstalk" options={options} />)
+    const open = html(<ChoiceField name="side" label="Crosstalk" options={options} />)
     expect(open).not.toContain('checked')
-    const chosen = html(<Choice name="side" label="Crosstalk" options={options} value="short" />)
+    const chosen = html(<ChoiceField name="side" label="Crosstalk" options={options} value="short" />)
     expect(chosen).toMatch(/value="short" checked/)
     expect(html(<Select name="side" label="Crosstalk" options={options} value="short" />)).toMatch(
       /value="short" selected/,
@@ -63,7 +63,7 @@ describe('the summary of problems', () => {
 describe('a table', () => {
   test('names each number in its row, for screens where the head is out of sight', () => {
     const columns = [{ head: 'Way' }, { head: 'Slip through, of 100', short: 'Slip' }, { head: 'Sent back' }]
-    const table = html(<Table columns={columns} rows={[{ cells: ['None allowed', 5, 45], picked: true }]} />)
+    const table = html(<DataTable columns={columns} rows={[{ cells: ['None allowed', 5, 45], picked: true }]} />)
     expect(table).toContain('<th scope="row">None allowed</th>')
     expect(table).toContain('<td data-label="Slip">5</td>')
     expect(table).toContain('<td data-label="Sent back">45</td>')
@@ -105,10 +105,10 @@ describe('a page', () => {
   })
 
   test('offers the people to a manager only, and to everybody the way out', () => {
-    expect(html(<Page title="Lots" reader={manager} />)).toContain('href="/people"')
-    expect(html(<Page title="Lots" reader={inspector} />)).not.toContain('href="/people"')
-    expect(html(<Page title="Lots" reader={inspector} />)).toMatch(/<form[^>]*method="post" action="\/sign-out"/)
-    expect(textOf(html(<Page title="Lots" reader={inspector} />))).toContain('Per Moss, inspector')
+    expect(html(<Page title="Lots" viewer={manager} />)).toContain('href="/people"')
+    expect(html(<Page title="Lots" viewer={inspector} />)).not.toContain('href="/people"')
+    expect(html(<Page title="Lots" viewer={inspector} />)).toMatch(/<form[^>]*method="post" action="\/sign-out"/)
+    expect(textOf(html(<Page title="Lots" viewer={inspector} />))).toContain('Per Moss, inspector')
   })
 
   test('says on every page of an example that it is one', () => {
@@ -118,6 +118,6 @@ describe('a page', () => {
   })
 
   test('marks where the reader is', () => {
-    expect(html(<Page title="Lots" reader={manager} current="lots" />)).toMatch(/href="\/lots" aria-current="page"/)
+    expect(html(<Page title="Lots" viewer={manager} current="lots" />)).toMatch(/href="\/lots" aria-current="page"/)
   })
 })

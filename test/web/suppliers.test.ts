@@ -1,7 +1,7 @@
 // The pages of a supplier and of all suppliers side by side, as each of the three people meets them.
 import { randomUUID } from 'node:crypto'
 import { beforeAll, describe, expect, test } from 'vitest'
-import { type Choice, decideLot } from '../../app/lots/acts/decide.ts'
+import { type DecisionChoice, decideLot } from '../../app/lots/acts/decide.ts'
 import { registerSupplier } from '../../app/register/register-supplier.ts'
 import { testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
@@ -24,7 +24,7 @@ async function supplierWith(name: string, found: number[], wanted: Wanted = {}) 
     if (itemId === 0) itemId = lot.item_id
     await owner`update lots set supplier_id = ${supplierId}, item_id = ${itemId} where id = ${lotId}`
     await recordAll(db, three, lotId, each)
-    const choice: Choice = { outcome: each > 1 ? 'returned' : 'accepted' }
+    const choice: DecisionChoice = { outcome: each > 1 ? 'returned' : 'accepted' }
     await decideLot(db, three.manager, lotId, { ...(await signature(db, lotId, 'for the test')), ...choice })
   }
   return { supplierId, itemId }

@@ -2,12 +2,12 @@
 import type { Advice } from '../../app/advice/advise.ts'
 import type { AdviceText } from '../../app/advice/asked.ts'
 import type { Problems } from '../../app/kit/problems.ts'
-import { Condition } from '../cautions.tsx'
+import { NumbersCondition } from '../cautions.tsx'
 import { CostCurves } from '../charts/cost-curves.tsx'
 import { money, percent, whole } from '../figures.ts'
 import { ProblemSummary } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 import { answerIn, reasonsIn, turningIn } from './reasons.ts'
 import { lettersOf, WaysTable } from './table.tsx'
 import { Wishes } from './wishes.tsx'
@@ -23,9 +23,9 @@ type Props = Frame & {
   problems?: Problems
 }
 
-export function AdvicePage({ reader, firm, lotId, currency, asked, advice, choosing, problems }: Props) {
+export function AdvicePage({ viewer, firm, lotId, currency, asked, advice, choosing, problems }: Props) {
   return (
-    <Page title={`Advice for lot ${lotId}`} current="lots" reader={reader} firm={firm}>
+    <Page title={`Advice for lot ${lotId}`} current="lots" viewer={viewer} firm={firm}>
       <h1>
         Advice for <a href={`/lots/${lotId}`}>lot {lotId}</a>
       </h1>
@@ -41,7 +41,7 @@ export function AdvicePage({ reader, firm, lotId, currency, asked, advice, choos
               Or choose among <a href={`/lots/${lotId}/plan`}>the ways without costs, with the contract’s own plan</a>.
             </p>
           )}
-          <Condition />
+          <NumbersCondition />
           <Costs advice={advice} currency={currency} />
         </>
       )}
@@ -65,7 +65,7 @@ function Answer({ advice, currency }: { advice: Advice; currency: string }) {
         ))}
       </ul>
       <h2>What is believed of this supplier, and how surely</h2>
-      <p>{beliefIn(advice.belief, advice.interval)}</p>
+      <p>{beliefIn(advice.prior, advice.interval)}</p>
       <Series advice={advice} />
     </>
   )
@@ -94,10 +94,10 @@ function Series({ advice: { standard, isolated } }: { advice: Advice }) {
 }
 
 function Costs({ advice, currency }: { advice: Advice; currency: string }) {
-  const { ways, sensitivity, lot } = advice
-  const letters = lettersOf(ways)
+  const { alternatives, sensitivity, lot } = advice
+  const letters = lettersOf(alternatives)
   const { fractions, belief, breakEven } = sensitivity
-  const curves = ways.map((way) => ({
+  const curves = alternatives.map((way) => ({
     letter: letters.get(way) ?? '',
     name: wayNames[way.kind],
     cents: sensitivity.costs.find(({ kind }) => kind === way.kind)?.cents ?? [],
@@ -129,7 +129,7 @@ function Costs({ advice, currency }: { advice: Advice; currency: string }) {
       </figure>
       <details>
         <summary>The same as a table</summary>
-        <Table
+        <DataTable
           compact
           columns={[
             { head: 'Share nonconforming' },

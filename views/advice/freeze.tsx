@@ -1,10 +1,10 @@
 // Freezes a way from the advice's table.
-import type { AssessedWay } from '../../app/advice/evaluate.ts'
+import type { EvaluatedAlternative } from '../../app/advice/evaluate.ts'
 import type { LotFacts } from '../../app/lots/record/lot.ts'
 import { Version } from '../form.tsx'
 import { wayNames } from './words.ts'
 
-type Props = { way: AssessedWay; lot: LotFacts; critical: boolean }
+type Props = { way: EvaluatedAlternative; lot: LotFacts; critical: boolean }
 
 /** The button of one row, where the way is a plan that may be frozen. */
 export function FreezeWay({ way, lot, critical }: Props) {
@@ -23,7 +23,7 @@ export function FreezeWay({ way, lot, critical }: Props) {
 }
 
 /** A plan that may have several stages is sent with all of them: 74/1/4 155/3/4. */
-function PlanNumbers({ way: { kind, plan } }: { way: AssessedWay }) {
+function PlanNumbers({ way: { kind, plan } }: { way: EvaluatedAlternative }) {
   if (kind === 'double' || kind === 'sequential' || kind === 'standard') {
     const stages = plan.stages.map((stage) => `${stage.sampleSize}/${stage.acceptanceNumber}/${stage.rejectionNumber}`)
     return <input type="hidden" name="stages" value={stages.join(' ')} />

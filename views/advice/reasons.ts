@@ -1,6 +1,6 @@
 // The advice in a first line and three sentences, and what would change it.
 import type { Advice } from '../../app/advice/advise.ts'
-import type { AssessedWay } from '../../app/advice/evaluate.ts'
+import type { EvaluatedAlternative } from '../../app/advice/evaluate.ts'
 import { expected, frequency, money, percent, whole } from '../figures.ts'
 import { meanIn, wayNames } from './words.ts'
 
@@ -20,22 +20,22 @@ export function answerIn({ lot, recommendation: { chosen } }: Advice): string {
 
 /** Three sentences: what is to be expected of the lot, what the way does, and why not another. */
 export function reasonsIn(advice: Advice, currency: string): string[] {
-  const { belief, lot, recommendation } = advice
+  const { prior, lot, recommendation } = advice
   const { chosen } = recommendation
   return [
-    `From this supplier ${meanIn(belief)} cords are expected not to conform; ${whole(lot.terms.tooMany)} of the ${whole(lot.size)} are too many, and you want ${lot.terms.catchOf100} of 100 such lots caught.`,
+    `From this supplier ${meanIn(prior)} cords are expected not to conform; ${whole(lot.terms.tooMany)} of the ${whole(lot.size)} are too many, and you want ${lot.terms.catchOf100} of 100 such lots caught.`,
     doingSentence(chosen, advice, currency),
     whySentence(advice, currency),
   ]
 }
 
-function doingSentence(chosen: AssessedWay, { lot }: Advice, currency: string): string {
+function doingSentence(chosen: EvaluatedAlternative, { lot }: Advice, currency: string): string {
   const cost = `costs ${money(chosen.cost.total, currency)} a lot on average`
   if (chosen.kind === 'every-cord')
     return `Testing every cord lets none through, as far as the tester is right, and ${cost}.`
   if (chosen.plan.stages.length === 0)
     return `Without a test every such lot goes through, and it ${cost} in cords that escape.`
-  return `This lets ${frequency(chosen.slips, chosen.caught)} lots with ${whole(lot.terms.tooMany)} through, needs ${expected(chosen.tests)} tests on average and ${cost}.`
+  return `This lets ${frequency(chosen.acceptance, chosen.rejection)} lots with ${whole(lot.terms.tooMany)} through, needs ${expected(chosen.tests)} tests on average and ${cost}.`
 }
 
 function whySentence({ recommendation }: Advice, currency: string): string {
@@ -48,14 +48,14 @@ function whySentence({ recommendation }: Advice, currency: string): string {
         ? `The item is marked critical, and a critical item is always tested whole; the cheapest way (${other}) would save ${dearer} a lot on average and is not offered.`
         : 'The item is marked critical, and a critical item is always tested whole; here it is the cheapest way too.'
     case 'protection':
-      return `The cheapest way (${other}) costs ${dearer} less on average but lets ${frequency(cheapest.slips, cheapest.caught)} such lots through, so the protection that you demand decides, and that is its price.`
+      return `The cheapest way (${other}) costs ${dearer} less on average but lets ${frequency(cheapest.acceptance, cheapest.rejection)} such lots through, so the protection that you demand decides, and that is its price.`
     case 'cost':
       return `No other way that protects as you demand costs less${chosen.kind === 'every-cord' ? '' : ', testing every cord included'}.`
   }
 }
 
 /** What would change the advice. */
-export function turningIn({ sensitivity, recommendation, belief, lot }: Advice, currency: string): string[] {
+export function turningIn({ sensitivity, recommendation, prior, lot }: Advice, currency: string): string[] {
   const { breakEven, holds } = sensitivity
   const { chosen, because } = recommendation
   const sentences: string[] = []
@@ -68,14 +68,14 @@ export function turningIn({ sensitivity, recommendation, belief, lot }: Advice, 
         ? 'A test costs as much as an escaped cord or more: on cost alone no test ever pays.'
         : `On cost alone, testing a cord is worth it from a break-even of ${percent(breakEven)} (${frequency(breakEven)}) nonconforming: a test costs ${money(lot.terms.costTestCents, currency)}, an escape ${money(lot.terms.costEscapeCents, currency)}.`,
     )
-  const mean = belief.a / (belief.a + belief.b)
+  const mean = prior.a / (prior.a + prior.b)
   sentences.push(
     `At ${percent(mean)} nonconforming, testing every cord pays for itself once an escaped cord costs more than ${money(Math.ceil(lot.terms.costTestCents / mean), currency)}.`,
   )
   return sentences
 }
 
-function rangeSentence({ from, to }: { from: number; to: number }, chosen: AssessedWay): string {
+function rangeSentence({ from, to }: { from: number; to: number }, chosen: EvaluatedAlternative): string {
   const way = wayNames[chosen.kind].toLowerCase()
   if (from === 0 && to === 1)
     return `No other average of this supplier would change the advice: “${way}” stays the cheapest that protects.`

@@ -1,19 +1,19 @@
 // The ways of testing side by side: what each costs under the belief and what it protects.
 import type { Advice } from '../../app/advice/advise.ts'
-import type { AssessedWay } from '../../app/advice/evaluate.ts'
+import type { EvaluatedAlternative } from '../../app/advice/evaluate.ts'
 import { amount, expected, frequency, whole } from '../figures.ts'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 import { FreezeWay } from './freeze.tsx'
 import { doingOf, wayNames } from './words.ts'
 
 type Props = { advice: Advice; currency: string; choosing: boolean }
 
 export function WaysTable({ advice, currency, choosing }: Props) {
-  const { ways, lot } = advice
-  const letters = lettersOf(ways)
+  const { alternatives, lot } = advice
+  const letters = lettersOf(alternatives)
   const tooMany = whole(lot.terms.tooMany)
   return (
-    <Table
+    <DataTable
       caption={`Costs are expected values under the belief above, per lot of ${whole(lot.size)}, in ${currency}: tests, cords that escape, lots sent back. A begun sample is counted as finished, so stopping at the rejection number costs less than shown, most of all where much does not conform. Replacements, credits and delay are left out.`}
       columns={[
         { head: 'Way of testing' },
@@ -30,7 +30,7 @@ export function WaysTable({ advice, currency, choosing }: Props) {
         { head: 'Worst lot it lets through too often', short: 'Worst let through' },
         ...(choosing ? [{ head: <span class="hidden">Choice</span>, short: 'Choice' }] : []),
       ]}
-      rows={ways.map((way) => ({
+      rows={alternatives.map((way) => ({
         picked: way === advice.recommendation.chosen,
         cells: [
           <Name way={way} letter={letters.get(way) ?? ''} advice={advice} />,
@@ -43,8 +43,8 @@ export function WaysTable({ advice, currency, choosing }: Props) {
             up to {whole(way.testsAtMost)}
             <small>{expected(way.tests)} on average</small>
           </span>,
-          way.protects ? frequency(way.slips, way.caught) : <b>{frequency(way.slips, way.caught)}</b>,
-          way.worstLetThrough === 0 ? 'none' : `${whole(way.worstLetThrough)} of ${whole(lot.size)}`,
+          way.protects ? frequency(way.acceptance, way.rejection) : <b>{frequency(way.acceptance, way.rejection)}</b>,
+          way.detectsFrom === 0 ? 'none' : `${whole(way.detectsFrom)} of ${whole(lot.size)}`,
           ...(choosing ? [<FreezeWay way={way} lot={lot} critical={advice.critical} />] : []),
         ],
       }))}
@@ -53,11 +53,11 @@ export function WaysTable({ advice, currency, choosing }: Props) {
 }
 
 /** A letter for each way, in the order of the table; the chart uses the same. */
-export function lettersOf(ways: AssessedWay[]): Map<AssessedWay, string> {
+export function lettersOf(ways: EvaluatedAlternative[]): Map<EvaluatedAlternative, string> {
   return new Map(ways.map((way, at) => [way, String.fromCharCode(65 + at)]))
 }
 
-function Name({ way, letter, advice }: { way: AssessedWay; letter: string; advice: Advice }) {
+function Name({ way, letter, advice }: { way: EvaluatedAlternative; letter: string; advice: Advice }) {
   const { chosen } = advice.recommendation
   return (
     <>

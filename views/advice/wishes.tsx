@@ -2,7 +2,7 @@
 
 import type { AdviceText } from '../../app/advice/asked.ts'
 import type { Problems } from '../../app/kit/problems.ts'
-import { Blank, BlankProblem, Choice } from '../form.tsx'
+import { Blank, BlankProblem, ChoiceField } from '../form.tsx'
 
 type Props = { lotId: number; asked: AdviceText; problems: Problems }
 
@@ -28,7 +28,7 @@ export function Wishes({ lotId, asked, problems }: Props) {
       {gaps.map((name) => (
         <BlankProblem name={name} problem={problems[name]} />
       ))}
-      <Choice
+      <ChoiceField
         name="after"
         label="A lot that the plan rejects is"
         value={asked.after}

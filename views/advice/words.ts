@@ -1,11 +1,11 @@
 // How the ways of testing and the belief behind the advice are said.
 
-import type { LeftOut, WayKind } from '../../app/advice/alternatives.ts'
-import type { AssessedWay } from '../../app/advice/evaluate.ts'
-import type { Belief } from '../../app/advice/prior.ts'
+import type { AlternativeKind, LeftOut } from '../../app/advice/alternatives.ts'
+import type { EvaluatedAlternative } from '../../app/advice/evaluate.ts'
+import type { Prior } from '../../app/advice/prior.ts'
 import { counted, frequency, percent, percentAtLeast, percentAtMost, whole } from '../figures.ts'
 
-export const wayNames: Record<WayKind, string> = {
+export const wayNames: Record<AlternativeKind, string> = {
   'no-test': 'No test',
   percentage: 'The percentage, none allowed',
   'zero-acceptance': 'None allowed',
@@ -17,7 +17,7 @@ export const wayNames: Record<WayKind, string> = {
 }
 
 /** What the inspector would do, stage by stage where there are more than one. */
-export function doingOf({ kind, plan, standard }: AssessedWay): string {
+export function doingOf({ kind, plan, standard }: EvaluatedAlternative): string {
   const [first, second] = plan.stages
   if (!first) return 'everything is accepted as it comes'
   if (kind === 'every-cord') return 'conforming cords are kept, the others go back'
@@ -37,14 +37,14 @@ export function leftOutIn(leftOut: readonly LeftOut[]): string | undefined {
   return `Not compared: ${reasons.join('; ')}.`
 }
 
-function reasonFor(kind: WayKind, because: LeftOut['because']): string {
+function reasonFor(kind: AlternativeKind, because: LeftOut['because']): string {
   if (because === 'none' && kind === 'sequential') return 'no such plan of at most 10,000 cords keeps both risks'
   if (because === 'none') return 'no such plan keeps both risks of this lot'
   return 'the two numbers are so close that working it out takes more steps than a page is given; the same question always leaves it out'
 }
 
 /** How sure one can be of the belief, in a sentence. */
-export function beliefIn(belief: Belief, interval: { lower: number; upper: number }): string {
+export function beliefIn(belief: Prior, interval: { lower: number; upper: number }): string {
   const { a, b, own, lots } = belief
   const mean = percent(a / (a + b))
   const range = `${percentAtLeast(interval.lower)} to ${percentAtMost(interval.upper)}`
@@ -62,6 +62,6 @@ export function beliefIn(belief: Belief, interval: { lower: number; upper: numbe
 }
 
 /** The belief's mean as a natural frequency. */
-export function meanIn({ a, b }: Belief): string {
+export function meanIn({ a, b }: Prior): string {
   return frequency(a / (a + b))
 }

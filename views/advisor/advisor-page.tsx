@@ -3,7 +3,7 @@ import type { Comparison } from '../../app/advisor/compare.ts'
 import type { Curves } from '../../app/advisor/curve.ts'
 import type { Question, QuestionText } from '../../app/advisor/question.ts'
 import type { Problems } from '../../app/kit/problems.ts'
-import { Condition } from '../cautions.tsx'
+import { NumbersCondition } from '../cautions.tsx'
 import { whole } from '../figures.ts'
 import { type Frame, Page } from '../layout.tsx'
 import { CurveFigure } from './curve-figure.tsx'
@@ -14,15 +14,15 @@ import { adviceIn, contractIn, reasonFor, shareIn } from './reasons.ts'
 type Advice = { question: Question; comparison: Comparison; curves: Curves }
 type Props = Frame & { asked: QuestionText; problems?: Problems | undefined; advice?: Advice | undefined }
 
-export function AdvisorPage({ reader, firm, asked, problems, advice }: Props) {
+export function AdvisorPage({ viewer, firm, asked, problems, advice }: Props) {
   return (
-    <Page title="How many cords to test" reader={reader} firm={firm} current="advisor">
+    <Page title="How many cords to test" viewer={viewer} firm={firm} current="advisor">
       <h1>How many cords should I test?</h1>
       <QuestionForm asked={asked} problems={problems} />
       {advice && <Answer asked={asked} {...advice} />}
       {firm?.example && (
         <p>
-          <a href={reader ? '/lots' : '/sign-in'}>See a lot from dock to decision</a>
+          <a href={viewer ? '/lots' : '/sign-in'}>See a lot from dock to decision</a>
         </p>
       )}
     </Page>
@@ -38,7 +38,7 @@ function Answer({ asked, question, comparison, curves }: Advice & { asked: Quest
       <p class="because">{reasonFor(question, comparison)}</p>
       {contract && <p>{contract}</p>}
       {share && <p>{share}</p>}
-      <Condition />
+      <NumbersCondition />
       <h2>What each way of testing does to a lot with {whole(question.tooMany)} nonconforming</h2>
       <OptionsTable question={question} comparison={comparison} />
       <h2>How often a lot is accepted</h2>

@@ -4,14 +4,14 @@ import type { Curve, Curves as CurveFacts } from '../../app/advisor/curve.ts'
 import type { Question } from '../../app/advisor/question.ts'
 import { Curves } from '../charts/curves.tsx'
 import { counted, perHundred, whole } from '../figures.ts'
-import { Table } from '../table.tsx'
-import { lettersOf } from './options.tsx'
+import { DataTable } from '../table.tsx'
+import { lettersOfOpen } from './options.tsx'
 import { nameOf, suchLots } from './words.ts'
 
 type Props = { question: Question; comparison: Comparison; curves: CurveFacts }
 
 export function CurveFigure({ question, comparison, curves }: Props) {
-  const letters = lettersOf(comparison)
+  const letters = lettersOfOpen(comparison)
   const drawn = curves.drawn.map(({ way, points }) => ({
     letter: letters.get(way) ?? '',
     points: points.map(({ nonconforming, accepted }) => ({ x: nonconforming, chance: accepted.yes })),
@@ -47,11 +47,11 @@ function inWords({ way, points }: Curve, question: Question, letter: string | un
 }
 
 function CurveTable({ question, comparison, curves }: Props) {
-  const letters = lettersOf(comparison)
+  const letters = lettersOfOpen(comparison)
   const numbers = curves.marked[0]?.points.map(({ nonconforming }) => nonconforming) ?? []
   const heads = curves.marked.map(({ way }) => ({ head: `${letters.get(way)}: ${nameOf(way, question)}` }))
   return (
-    <Table
+    <DataTable
       compact
       caption="Lots accepted, of 100, by the number of nonconforming cords in the lot"
       columns={[{ head: 'The lot holds' }, ...heads]}

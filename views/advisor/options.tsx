@@ -1,22 +1,22 @@
 // The ways of testing side by side: what each does to a lot with too many and to a good one.
 import type { Child } from 'hono/jsx'
-import type { Comparison, Way } from '../../app/advisor/compare.ts'
+import type { Comparison, OpenAlternative } from '../../app/advisor/compare.ts'
 import type { Question } from '../../app/advisor/question.ts'
 import { expected, perHundred, whole } from '../figures.ts'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 import { nameOf, noteOf } from './words.ts'
 
 type Props = {
   question: Question
   comparison: Comparison
   /** the last cell of each row, such as the button that chooses it */
-  choose?: (way: Way) => Child
+  choose?: (way: OpenAlternative) => Child
 }
 
 /** The advised way stands first and is marked; the letters are those on the curves. */
 export function OptionsTable({ question, comparison, choose }: Props) {
   const { tooMany, good, lotSize } = question
-  const letters = lettersOf(comparison)
+  const letters = lettersOfOpen(comparison)
   const columns = [
     { head: 'Way of testing' },
     { head: 'Cords tested' },
@@ -35,29 +35,29 @@ export function OptionsTable({ question, comparison, choose }: Props) {
     },
     ...(choose ? [{ head: <span class="hidden">Choice</span>, short: 'Choice' }] : []),
   ]
-  const rows = comparison.ways.map((way) => ({
+  const rows = comparison.alternatives.map((way) => ({
     picked: way === comparison.advised,
     cells: [
       <WayName way={way} question={question} letter={letters.get(way)} advised={way === comparison.advised} />,
       <CordsTested way={way} />,
       'acceptanceNumber' in way ? whole(way.acceptanceNumber) : '–',
-      perHundred(way.slips.yes, way.slips.no),
-      perHundred(way.sentBack.yes, way.sentBack.no),
-      expected(way.shipped),
+      perHundred(way.acceptance.yes, way.acceptance.no),
+      perHundred(way.producersRisk.yes, way.producersRisk.no),
+      expected(way.averageOutgoing),
       ...(choose ? [choose(way)] : []),
     ],
   }))
   const caption = `Exact (hypergeometric) for a lot of ${whole(lotSize)} drawn at random. Testing stops once the lot is rejected: with none allowed, at the first cord that does not conform. Cords found not to conform are taken out; a rejected lot ships none.`
-  return <Table caption={caption} columns={columns} rows={rows} />
+  return <DataTable caption={caption} columns={columns} rows={rows} />
 }
 
 /** A letter for each way that draws a sample: A, B, C … in the order of the table. */
-export function lettersOf({ ways }: Comparison): Map<Way, string> {
-  const sampled = ways.filter((way) => 'acceptanceNumber' in way)
+export function lettersOfOpen({ alternatives }: Comparison): Map<OpenAlternative, string> {
+  const sampled = alternatives.filter((way) => 'acceptanceNumber' in way)
   return new Map(sampled.map((way, at) => [way, String.fromCharCode(65 + at)]))
 }
 
-type NameProps = { way: Way; question: Question; letter: string | undefined; advised: boolean }
+type NameProps = { way: OpenAlternative; question: Question; letter: string | undefined; advised: boolean }
 
 function WayName({ way, question, letter, advised }: NameProps) {
   return (
@@ -71,7 +71,7 @@ function WayName({ way, question, letter, advised }: NameProps) {
   )
 }
 
-function CordsTested({ way }: { way: Way }) {
+function CordsTested({ way }: { way: OpenAlternative }) {
   if (!('average' in way)) return <>{whole(way.sampleSize)}</>
   return (
     <span>

@@ -2,7 +2,7 @@
 import type { ProofQuestion, ProofText } from '../../app/advisor/proof-question.ts'
 import type { Proof } from '../../app/advisor/prove.ts'
 import type { Problems } from '../../app/kit/problems.ts'
-import { Condition } from '../cautions.tsx'
+import { NumbersCondition } from '../cautions.tsx'
 import { Strip } from '../charts/strip.tsx'
 import { confidenceOf, percentAtLeast, percentAtMost, perThousandAtMost, riskOfHundred, whole } from '../figures.ts'
 import { Blank, BlankProblem, Fact, Facts, ProblemSummary } from '../form.tsx'
@@ -13,9 +13,9 @@ import { claimLine, firstLine, inWords } from './proof-words.ts'
 type Answered = { question: ProofQuestion; proof: Proof }
 type Props = Frame & { asked: ProofText; problems?: Problems | undefined; answer?: Answered | undefined }
 
-export function ProofPage({ reader, firm, asked, problems, answer }: Props) {
+export function ProofPage({ viewer, firm, asked, problems, answer }: Props) {
   return (
-    <Page title="What a sample proves" reader={reader} firm={firm} current="proof">
+    <Page title="What a sample proves" viewer={viewer} firm={firm} current="proof">
       <h1>What did my sample prove?</h1>
       <ProofForm asked={asked} problems={problems} />
       {answer && <Answer {...answer} />}
@@ -68,7 +68,7 @@ function Answer({ question, proof }: Answered) {
     <>
       <p class="answer">{firstLine(question, proof)}</p>
       <p class="because">{claimLine(question, proof.needed)}</p>
-      <Condition />
+      <NumbersCondition />
       <figure class="chart keep">
         <Strip
           title={inWords(question, proof)}

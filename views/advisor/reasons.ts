@@ -1,11 +1,11 @@
 // The advice in one line and its reason in plain words.
-import type { Comparison, Way } from '../../app/advisor/compare.ts'
+import type { Comparison, OpenAlternative } from '../../app/advisor/compare.ts'
 import type { Question, QuestionText } from '../../app/advisor/question.ts'
 import { counted, frequency, wantedOfHundred, whole } from '../figures.ts'
 import { protects, suchLots } from './words.ts'
 
 /** What to do: the first line of the answer. */
-export function adviceIn(advised: Way, { lotSize }: Question): string {
+export function adviceIn(advised: OpenAlternative, { lotSize }: Question): string {
   if (!('acceptanceNumber' in advised))
     return lotSize === 1
       ? 'Test the one cord and keep it if it conforms.'
@@ -30,7 +30,7 @@ export function reasonFor(question: Question, comparison: Comparison): string {
 }
 
 function percentageBeside(question: Question, { advised, today }: Comparison): string {
-  const lets = `lets ${frequency(today.slips.yes, today.slips.no)} such lots through`
+  const lets = `lets ${frequency(today.acceptance.yes, today.acceptance.no)} such lots through`
   const yours = `Your ${question.today.percent} %, ${counted(today.sampleSize, 'cord')} with none allowed, ${lets}`
   if (today.sampleSize < advised.sampleSize)
     return `${yours}: what protects you is how many cords are tested, not which share of the lot they are.`
@@ -38,19 +38,19 @@ function percentageBeside(question: Question, { advised, today }: Comparison): s
 }
 
 /** Only the plan that nobody asked to spare good lots has this price; the others were chosen for it or send none back. */
-function priceOf(advised: Way, { good }: Question): string {
+function priceOf(advised: OpenAlternative, { good }: Question): string {
   if (advised.kind !== 'zero-acceptance' || good.nonconforming === 0) return ''
-  const back = frequency(advised.sentBack.yes, advised.sentBack.no)
+  const back = frequency(advised.producersRisk.yes, advised.producersRisk.no)
   return ` With none allowed, ${back} lots that hold only ${whole(good.nonconforming)} are sent back too: say above which lots should rarely be, and the plan for both is advised.`
 }
 
 /** What the plan that a contract names really protects against. */
-export function contractIn(question: Question, { ways }: Comparison): string | undefined {
-  const contract = ways.find((way) => way.kind === 'contract')
-  if (!contract || !('catchesFrom' in contract)) return undefined
-  const lets = frequency(contract.slips.yes, contract.slips.no)
+export function contractIn(question: Question, { alternatives }: Comparison): string | undefined {
+  const contract = alternatives.find((way) => way.kind === 'contract')
+  if (!contract || !('detectsFrom' in contract)) return undefined
+  const lets = frequency(contract.acceptance.yes, contract.acceptance.no)
   const plan = `${whole(contract.sampleSize)}/${whole(contract.acceptanceNumber)}`
-  return `The contract’s ${plan} lets ${lets} ${suchLots(question)} through; it ${protects(contract.catchesFrom, question)}.`
+  return `The contract’s ${plan} lets ${lets} ${suchLots(question)} through; it ${protects(contract.detectsFrom, question)}.`
 }
 
 /** How a share came to whole cords, where the limit was given as one. */

@@ -1,10 +1,10 @@
 // How the ways of testing are called, the same in every table and sentence.
-import type { Way } from '../../app/advisor/compare.ts'
+import type { OpenAlternative } from '../../app/advisor/compare.ts'
 import type { Question } from '../../app/advisor/question.ts'
 import { counted, wantedOfHundred, whole } from '../figures.ts'
 
 /** The way in a few words, as a row of a table is headed. */
-export function nameOf(way: Way, { today }: Question): string {
+export function nameOf(way: OpenAlternative, { today }: Question): string {
   switch (way.kind) {
     case 'zero-acceptance':
       return 'None allowed'
@@ -22,7 +22,7 @@ export function nameOf(way: Way, { today }: Question): string {
 }
 
 /** What is to be known of a way beside its numbers. */
-export function noteOf(way: Way, question: Question): string {
+export function noteOf(way: OpenAlternative, question: Question): string {
   switch (way.kind) {
     case 'zero-acceptance':
       return way.sampleSize < question.lotSize ? 'zero-acceptance plan' : 'nothing smaller than the lot catches enough'
@@ -31,7 +31,7 @@ export function noteOf(way: Way, question: Question): string {
       return `single plan: catches lots with ${whole(question.tooMany)}, spares lots with ${whole(question.good.nonconforming)}`
     case 'percentage':
     case 'contract':
-      return `${way.kind === 'percentage' && way.acceptanceNumber === 0 ? 'yours today; ' : ''}${protects(way.catchesFrom, question)}`
+      return `${way.kind === 'percentage' && way.acceptanceNumber === 0 ? 'yours today; ' : ''}${protects(way.detectsFrom, question)}`
     case 'every-cord':
       return 'conforming cords are kept, the others go back'
     case 'no-test':

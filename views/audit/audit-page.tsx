@@ -4,7 +4,7 @@ import type { Problems } from '../../app/kit/problems.ts'
 import { lasting, moment } from '../figures.ts'
 import { Field, ProblemSummary } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 
 type Props = Frame & {
   /** the subject asked for; empty: everything */
@@ -23,9 +23,9 @@ const columns = [
   { head: 'What was said', text: true },
 ]
 
-export function AuditPage({ about, lines, older, problems, reader, firm }: Props) {
+export function AuditPage({ about, lines, older, problems, viewer, firm }: Props) {
   return (
-    <Page title="Audit" current="audit" reader={reader} firm={firm}>
+    <Page title="Audit" current="audit" viewer={viewer} firm={firm}>
       <h1>Audit</h1>
       <p>
         Every line was written in one piece with the change that it tells of. Nobody can change or remove one, and
@@ -45,7 +45,7 @@ export function AuditPage({ about, lines, older, problems, reader, firm }: Props
       {lines.length === 0 ? (
         <p>There is no such line.</p>
       ) : (
-        <Table columns={columns} rows={lines.map((line) => ({ id: `line-${line.id}`, cells: cellsOf(line) }))} />
+        <DataTable columns={columns} rows={lines.map((line) => ({ id: `line-${line.id}`, cells: cellsOf(line) }))} />
       )}
       {older !== undefined && (
         <p>

@@ -1,7 +1,7 @@
 // A lot as a grid of its cords in their states, the cords of one sample underlined with a bar.
-import { type CordState, PlacedShape } from '../marks.tsx'
+import { type CordStateMark, PlacedShape } from '../marks.tsx'
 
-type Props = { id: string; title: string; description: string; states: CordState[]; sample: number[] }
+type Props = { id: string; title: string; description: string; states: CordStateMark[]; sample: number[] }
 
 const columns = 40
 const cell = 17

@@ -1,10 +1,10 @@
 // The margins of one parameter against the limit: a mark for each cord, the tester's accuracy shaded above the limit.
 import { scaleLinear } from 'd3-scale'
 import { accuracy, whole } from '../figures.ts'
-import { type CordState, PlacedShape } from '../marks.tsx'
+import { type CordStateMark, PlacedShape } from '../marks.tsx'
 
 /** dB above the limit, below it negative; `state` is that of this margin alone. */
-export type MarginPoint = { margin: number; state: CordState }
+export type MarginPoint = { margin: number; state: CordStateMark }
 
 type Props = { id: string; title: string; description: string; points: MarginPoint[]; accuracyDigits: string }
 
@@ -55,7 +55,7 @@ export function Margins({ id, title, description, points, accuracyDigits }: Prop
   )
 }
 
-type Stack = { x: number; states: CordState[] }
+type Stack = { x: number; states: CordStateMark[] }
 
 function Marks({ x, states }: Stack) {
   return (
@@ -83,10 +83,10 @@ function Column({ x, states, tall }: Stack & { tall: number }) {
   )
 }
 
-const order: CordState[] = ['does-not-conform', 'marginal', 'conforms']
+const order: CordStateMark[] = ['does-not-conform', 'marginal', 'conforms']
 
 function stacked(points: MarginPoint[], x: (margin: number) => number): Stack[] {
-  const bins = new Map<number, CordState[]>()
+  const bins = new Map<number, CordStateMark[]>()
   for (const { margin, state } of points) {
     // A bin never straddles the limit: marks left of the line are short of it, marks right of it are not.
     const bin = margin < 0 ? Math.ceil((x(0) - x(margin)) / side) * -1 : Math.floor((x(margin) - x(0)) / side)

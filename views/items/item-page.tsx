@@ -4,7 +4,7 @@ import type { Problems, Typed } from '../../app/kit/problems.ts'
 import type { ItemFacts } from '../../app/register/items.ts'
 import type { Role } from '../../app/terms/person.ts'
 import { accuracy, money, whole } from '../figures.ts'
-import { Choice, Fact, Facts, Field, FormKey, ProblemSummary, Version } from '../form.tsx'
+import { ChoiceField, Fact, Facts, Field, FormKey, ProblemSummary, Version } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
 import { StandardFacts, StandardFields } from './standard.tsx'
 import { centsAsTyped, policyWords, tooManyWords } from './terms.tsx'
@@ -12,9 +12,9 @@ import { centsAsTyped, policyWords, tooManyWords } from './terms.tsx'
 type FormState = { formKey: string; problems?: Problems | undefined; typed?: Typed | undefined }
 type NewProps = Frame & FormState & { currency: string }
 
-export function NewItemPage({ reader, firm, ...form }: NewProps) {
+export function NewItemPage({ viewer, firm, ...form }: NewProps) {
   return (
-    <Page title="Define an item" current="items" reader={reader} firm={firm}>
+    <Page title="Define an item" current="items" viewer={viewer} firm={firm}>
       <h1>Define an item</h1>
       <p>
         What is bought, and what every lot of it must hold. A lot keeps a copy of these terms from the moment its plan
@@ -31,9 +31,9 @@ export function NewItemPage({ reader, firm, ...form }: NewProps) {
 
 type ItemProps = NewProps & { roles: Role[]; item: ItemFacts }
 
-export function ItemPage({ reader, firm, roles, item, ...form }: ItemProps) {
+export function ItemPage({ viewer, firm, roles, item, ...form }: ItemProps) {
   return (
-    <Page title={item.name} current="items" reader={reader} firm={firm}>
+    <Page title={item.name} current="items" viewer={viewer} firm={firm}>
       <h1>{item.name}</h1>
       <Terms item={item} currency={form.currency} />
       {roles.includes('officer') && (
@@ -100,7 +100,7 @@ function TermFields({ formKey, problems, typed, currency }: FieldsProps) {
         required
       />
       <Field {...told('lengthMetres')} {...number} label="Length" unit="m" />
-      <Choice
+      <ChoiceField
         {...told('marginalPolicy')}
         label="A reading at or above the limit by less than the tester’s accuracy is marginal"
         hint="The contract decides which; below the limit never conforms, whatever the accuracy."

@@ -4,15 +4,15 @@ import type { ItemFacts } from '../../app/register/items.ts'
 import type { Role } from '../../app/terms/person.ts'
 import { accuracy, whole } from '../figures.ts'
 import { type Frame, Page } from '../layout.tsx'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 import { policyWords, tooManyWords } from './terms.tsx'
 
 type Props = Frame & { roles: Role[]; items: ItemFacts[] }
 
 /** Everybody signed in reads the register; the procurement officer adds to it. */
-export function ItemsPage({ reader, firm, roles, items }: Props) {
+export function ItemsPage({ viewer, firm, roles, items }: Props) {
   return (
-    <Page title="Items" current="items" reader={reader} firm={firm}>
+    <Page title="Items" current="items" viewer={viewer} firm={firm}>
       <h1>Items</h1>
       {items.length === 0 ? (
         <p>
@@ -35,7 +35,7 @@ export function ItemsPage({ reader, firm, roles, items }: Props) {
 
 function Register({ items }: { items: ItemFacts[] }) {
   return (
-    <Table
+    <DataTable
       columns={[
         { head: 'Item' },
         { head: 'Cord limit', text: true },

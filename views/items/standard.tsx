@@ -2,7 +2,7 @@
 
 import type { Problems, Typed } from '../../app/kit/problems.ts'
 import type { ItemFacts } from '../../app/register/items.ts'
-import { Choice, Fact, Select } from '../form.tsx'
+import { ChoiceField, Fact, Select } from '../form.tsx'
 
 const limits = [
   '0.010',
@@ -40,7 +40,7 @@ export function StandardFacts({ item }: { item: ItemFacts }) {
 export function StandardFields({ typed, problems }: { typed: Typed; problems?: Problems | undefined }) {
   return (
     <>
-      <Choice
+      <ChoiceField
         name="critical"
         label="Has the cord a critical place, such as between a panel and powered equipment?"
         value={typed.critical ?? 'no'}

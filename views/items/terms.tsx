@@ -1,7 +1,7 @@
 // How an item's terms are said.
-import type { MarginalPolicy } from '../../app/terms/item.ts'
+import type { DecisionRule } from '../../app/terms/item.ts'
 
-export const policyWords: Record<MarginalPolicy, { short: string; long: string }> = {
+export const policyWords: Record<DecisionRule, { short: string; long: string }> = {
   strict: { short: 'strict: do not conform', long: 'Strict: a marginal cord counts as not conforming' },
   lenient: { short: 'lenient: conform', long: 'Lenient: a marginal cord counts as conforming' },
 }

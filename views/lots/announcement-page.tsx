@@ -4,7 +4,7 @@ import type { Problems, Typed } from '../../app/kit/problems.ts'
 import type { LotFacts } from '../../app/lots/record/lot.ts'
 import type { Packing } from '../../app/lots/rules/packing.ts'
 import { whole } from '../figures.ts'
-import { Choice, Field, FormKey, ProblemSummary, Select, Version } from '../form.tsx'
+import { ChoiceField, Field, FormKey, ProblemSummary, Select, Version } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
 
 type Register = { id: number; name: string }[]
@@ -13,10 +13,10 @@ type Choices = { suppliers: Register; items: Register }
 
 type NewProps = Frame & FormState & Choices & { formKey: string }
 
-export function NewLotPage({ reader, firm, suppliers, items, formKey, problems, typed }: NewProps) {
+export function NewLotPage({ viewer, firm, suppliers, items, formKey, problems, typed }: NewProps) {
   const ready = suppliers.length > 0 && items.length > 0
   return (
-    <Page title="Announce a lot" current="lots" reader={reader} firm={firm}>
+    <Page title="Announce a lot" current="lots" viewer={viewer} firm={firm}>
       <h1>Announce a lot</h1>
       <p>
         One lot is one supplier, one item and one production mark, put forward together. Cords of another mark are
@@ -43,9 +43,9 @@ export function NewLotPage({ reader, firm, suppliers, items, formKey, problems, 
 
 type CorrectionProps = Frame & FormState & Choices & { lot: LotFacts }
 
-export function CorrectionPage({ reader, firm, lot, suppliers, items, problems, typed }: CorrectionProps) {
+export function CorrectionPage({ viewer, firm, lot, suppliers, items, problems, typed }: CorrectionProps) {
   return (
-    <Page title={`Correct lot ${lot.id}`} current="lots" reader={reader} firm={firm}>
+    <Page title={`Correct lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
       <h1>
         Correct <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
       </h1>
@@ -80,7 +80,7 @@ function LotFields({ suppliers, items, problems, typed }: FieldsProps) {
         required
       />
       <Field {...told('purchaseOrder')} label="Purchase-order reference" maxlength={120} required />
-      <Choice
+      <ChoiceField
         {...told('isolated')}
         value={typed.isolated ?? 'no'}
         label="Does it belong to a series?"

@@ -1,17 +1,17 @@
 // How well samples predicted: over all lots tested to the last cord, the interval foretold for the rest against what came out.
-import type { Calibration } from '../../app/history/coverage.ts'
-import type { CalibratedLot, CalibrationGroup } from '../../app/history/coverage-sums.ts'
+import type { Coverage } from '../../app/history/coverage.ts'
+import type { CoverageGroup, PredictedLot } from '../../app/history/coverage-sums.ts'
 import { Predictions } from '../charts/predictions.tsx'
 import { counted, percentAtLeast, percentAtMost, whole } from '../figures.ts'
 import { type Frame, Page } from '../layout.tsx'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 
-type Props = Frame & { calibration: Calibration }
+type Props = Frame & { calibration: Coverage }
 
-export function CalibrationPage({ reader, firm, calibration }: Props) {
+export function CalibrationPage({ viewer, firm, calibration }: Props) {
   const { afterScreening, byPlan, leftOut } = calibration
   return (
-    <Page title="What samples foretold" current="lots" reader={reader} firm={firm}>
+    <Page title="What samples foretold" current="lots" viewer={viewer} firm={firm}>
       <h1>What samples foretold, and what came out</h1>
       <p class="answer">{firstLine(calibration)}</p>
       <p>
@@ -41,13 +41,13 @@ export function CalibrationPage({ reader, firm, calibration }: Props) {
   )
 }
 
-function firstLine({ byPlan, afterScreening }: Calibration): string {
+function firstLine({ byPlan, afterScreening }: Coverage): string {
   const lots = byPlan.lots.length + afterScreening.lots.length
   if (lots === 0) return 'No lot was tested to the last cord yet, so no sample can be held against what came out.'
   return `Of ${counted(lots, 'lot')} tested to the last cord, the rest came out as foretold in ${whole(byPlan.covered + afterScreening.covered)}.`
 }
 
-type GroupProps = { id: string; heading: string; note: string; group: CalibrationGroup }
+type GroupProps = { id: string; heading: string; note: string; group: CoverageGroup }
 
 function Group({ id, heading, note, group }: GroupProps) {
   const { lots, covered, share } = group
@@ -71,11 +71,11 @@ function Group({ id, heading, note, group }: GroupProps) {
           lots={lots
             .slice(0, lotsDrawn)
             .toReversed()
-            .map(({ lotId, lower, upper, cameOut, covered }) => ({
+            .map(({ lotId, lower, upper, observed, covered }) => ({
               label: String(lotId),
               lower,
               upper,
-              cameOut,
+              cameOut: observed,
               covered,
             }))}
         />
@@ -84,7 +84,7 @@ function Group({ id, heading, note, group }: GroupProps) {
           diamond: outside.{lots.length > lotsDrawn && ` The latest ${whole(lotsDrawn)} are drawn.`}
         </figcaption>
       </figure>
-      <Table
+      <DataTable
         compact
         columns={[
           { head: 'Lot' },
@@ -105,7 +105,7 @@ function Group({ id, heading, note, group }: GroupProps) {
 /** More lots than this are no picture any more. */
 const lotsDrawn = 40
 
-function row({ lotId, item, recorded, found, rest, lower, upper, cameOut, covered }: CalibratedLot) {
+function row({ lotId, item, recorded, found, remainder, lower, upper, observed, covered }: PredictedLot) {
   return {
     picked: !covered,
     cells: [
@@ -113,9 +113,9 @@ function row({ lotId, item, recorded, found, rest, lower, upper, cameOut, covere
       item,
       whole(recorded),
       whole(found),
-      whole(rest),
+      whole(remainder),
       `${whole(lower)} to ${whole(upper)}`,
-      whole(cameOut),
+      whole(observed),
       covered ? 'yes' : 'no',
     ],
   }

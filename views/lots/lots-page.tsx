@@ -5,18 +5,18 @@ import type { LotGroup, LotLine, LotsWaiting } from '../../app/desk/work-list.ts
 import type { Role } from '../../app/terms/person.ts'
 import { counted, day, whole } from '../figures.ts'
 import { type Frame, Page } from '../layout.tsx'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 import { AlertList } from './alert-list.tsx'
 import { actWords, stateWords } from './words.ts'
 
 type Props = Frame & { roles: Role[]; lots: LotsWaiting; alerts: Alerts }
 
-export function LotsPage({ reader, firm, roles, lots: { waiting, done }, alerts }: Props) {
+export function LotsPage({ viewer, firm, roles, lots: { waiting, done }, alerts }: Props) {
   const own = waiting.filter((group) => roles.includes(group.role))
   const others = waiting.filter((group) => !roles.includes(group.role))
   const turns = own.reduce((sum, group) => sum + group.lots.length, 0)
   return (
-    <Page title="Lots" current="lots" reader={reader} firm={firm}>
+    <Page title="Lots" current="lots" viewer={viewer} firm={firm}>
       <h1>Lots</h1>
       <p class="answer">
         {turns === 0 ? 'No lot waits for you.' : `${counted(turns, 'lot waits', 'lots wait')} for you.`}
@@ -51,7 +51,7 @@ function Group({ group, whose }: { group: LotGroup; whose: string }) {
       <h2>
         {actWords[group.act].waits}: waits for {whose}
       </h2>
-      <Table
+      <DataTable
         columns={[
           { head: 'Lot' },
           { head: 'Supplier', text: true },
@@ -79,7 +79,7 @@ function Done({ lots }: { lots: LotLine[] }) {
   return (
     <section>
       <h2>Done</h2>
-      <Table
+      <DataTable
         columns={[
           { head: 'Lot' },
           { head: 'Supplier', text: true },

@@ -1,9 +1,9 @@
 // What the recorded sample proves of a lot, and whether its condition was kept.
 
-import type { Condition as Kept } from '../../app/lots/record/integrity.ts'
+import type { DrawIntegrity as Kept } from '../../app/lots/record/integrity.ts'
 import type { LotFacts } from '../../app/lots/record/lot.ts'
-import type { Proof } from '../../app/lots/rules/bounds.ts'
-import { Condition } from '../cautions.tsx'
+import type { LotBounds } from '../../app/lots/rules/bounds.ts'
+import { NumbersCondition } from '../cautions.tsx'
 import { confidenceOf, counted, expected, whole } from '../figures.ts'
 import { Fact, Facts } from '../form.tsx'
 import { stageWords } from './words.ts'
@@ -24,9 +24,12 @@ export function verdictSentence(lot: LotFacts): string {
 }
 
 /** The same for a plan of several stages: its word rests on the cords up to the stage that brought it. */
-function stagedSentence({ reached, rejectedSince, progress }: LotFacts, plan: NonNullable<LotFacts['plan']>): string {
-  if (!reached) return 'There is no plan yet.'
-  const { stage, recorded, found, left, verdict } = reached
+function stagedSentence(
+  { planProgress, rejectedSince, progress }: LotFacts,
+  plan: NonNullable<LotFacts['plan']>,
+): string {
+  if (!planProgress) return 'There is no plan yet.'
+  const { stage, recorded, found, left, verdict } = planProgress
   const { acceptanceNumber, rejectionNumber } = plan.stages[stage - 1] ?? { acceptanceNumber: -1, rejectionNumber: 0 }
   const at = stageWords(plan, stage)
   if (verdict === undefined)
@@ -41,7 +44,7 @@ function stagedSentence({ reached, rejectedSince, progress }: LotFacts, plan: No
 }
 
 /** The bounds, each with its confidence and method, and the condition under which they hold. */
-export function Proven({ proof, condition }: { proof: Proof; condition: Kept }) {
+export function Proven({ proof, condition }: { proof: LotBounds; condition: Kept }) {
   return (
     <>
       <p>{mayBeIn(proof)}</p>
@@ -67,20 +70,20 @@ export function Proven({ proof, condition }: { proof: Proof; condition: Kept }) 
             ` They stand although ${counted(proof.leftOfSample, 'cord')} of the sample ${proof.leftOfSample === 1 ? 'was' : 'were'} left untested: each of these is taken as not conforming in the upper bounds, as conforming in the lower one.`}
         </small>
       </p>
-      <Condition />
+      <NumbersCondition />
       <DrawKept condition={condition} />
     </>
   )
 }
 
-function expectedWords({ expectedInUntested, found, stage }: Proof): string {
+function expectedWords({ expectedInUntested, found, stage }: LotBounds): string {
   if (stage !== undefined) return 'no fair estimate: how much is tested depends on what is found'
   if (expectedInUntested === undefined) return 'no fair estimate: testing stopped at the rejection number'
   if (found === 0) return '0 at the sample’s own rate, but none found is no proof of none'
   return `about ${expected(expectedInUntested)}, at the sample’s own rate`
 }
 
-function mayBeIn({ untested, upperInUntested, confidence }: Proof): string {
+function mayBeIn({ untested, upperInUntested, confidence }: LotBounds): string {
   if (untested === 0) return 'No cord is left untested.'
   const sure = `${confidenceOf(confidence)} confidence, exact`
   if (upperInUntested === 0) return `None of the ${counted(untested, 'untested cord')} may fail to conform (${sure}).`

@@ -1,12 +1,12 @@
 // The numbers of a plan with several stages, to be followed on paper.
 import type { Stage } from '../../app/statistics/plans/plan.ts'
 import { counted, whole } from '../figures.ts'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 
 /** Stages that follow each other with the same numbers stand in one row. */
 export function StagesTable({ stages }: { stages: readonly Stage[] }) {
   return (
-    <Table
+    <DataTable
       compact
       columns={[{ head: 'Tested in all' }, { head: 'Accept if so many fail or fewer' }, { head: 'Reject from' }]}
       rows={rowsOf(stages).map(({ from, to, acceptanceNumber, rejectionNumber }) => ({

@@ -7,9 +7,9 @@ import { type Frame, Page } from '../layout.tsx'
 
 type Props = Frame & { lot: LotFacts; problems?: Problems | undefined; typed?: Typed | undefined }
 
-export function WithdrawalPage({ reader, firm, lot, problems, typed }: Props) {
+export function WithdrawalPage({ viewer, firm, lot, problems, typed }: Props) {
   return (
-    <Page title={`Withdraw lot ${lot.id}`} current="lots" reader={reader} firm={firm}>
+    <Page title={`Withdraw lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
       <h1>
         Withdraw <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
       </h1>

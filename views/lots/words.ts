@@ -3,7 +3,7 @@
 import type { LotFacts } from '../../app/lots/record/lot.ts'
 import type { Act } from '../../app/lots/rules/next-step.ts'
 import type { Stage } from '../../app/statistics/plans/plan.ts'
-import type { LotState, Outcome, PlanKind } from '../../app/terms/lot.ts'
+import type { Disposition, LotState, PlanKind } from '../../app/terms/lot.ts'
 import { counted, whole } from '../figures.ts'
 
 export const stateWords: Record<LotState, string> = {
@@ -20,7 +20,7 @@ export const stateWords: Record<LotState, string> = {
   withdrawn: 'withdrawn',
 }
 
-export const outcomeWords: Record<Outcome, string> = {
+export const outcomeWords: Record<Disposition, string> = {
   accepted: 'Accepted',
   conceded: 'Accepted by concession',
   screened: 'All the rest to be tested',

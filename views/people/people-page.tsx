@@ -3,9 +3,9 @@
 import type { Problems, Typed } from '../../app/kit/problems.ts'
 import type { PersonFacts } from '../../app/people/list.ts'
 import { day } from '../figures.ts'
-import { Choice, Field, FormKey, ProblemSummary, Select } from '../form.tsx'
+import { ChoiceField, Field, FormKey, ProblemSummary, Select } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 
 type Props = Frame & {
   people: PersonFacts[]
@@ -25,11 +25,11 @@ const roles = [
 
 const roleName = { officer: 'procurement officer', inspector: 'warehouse inspector', manager: 'manager' }
 
-export function PeoplePage({ people, own, formKey, shortest, problems, typed, reader, firm }: Props) {
+export function PeoplePage({ people, own, formKey, shortest, problems, typed, viewer, firm }: Props) {
   return (
-    <Page title="People" current="people" reader={reader} firm={firm}>
+    <Page title="People" current="people" viewer={viewer} firm={firm}>
       <h1>People</h1>
-      <Table
+      <DataTable
         columns={[
           { head: 'Name' },
           { head: 'Role', text: true },
@@ -43,7 +43,7 @@ export function PeoplePage({ people, own, formKey, shortest, problems, typed, re
       <form method="post" action="/people">
         <FormKey value={formKey} />
         <Field name="name" label="Name" value={typed?.name} problem={problems?.name} required />
-        <Choice name="role" label="Role" value={typed?.role} problem={problems?.role} options={roles} required />
+        <ChoiceField name="role" label="Role" value={typed?.role} problem={problems?.role} options={roles} required />
         <Field
           name="password"
           label="Password for the beginning"

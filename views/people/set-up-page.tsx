@@ -1,7 +1,7 @@
 // The first run's page: who is the first manager, and whether to start empty or with the example.
 
 import type { Problems, Typed } from '../../app/kit/problems.ts'
-import { Choice, Field, ProblemSummary } from '../form.tsx'
+import { ChoiceField, Field, ProblemSummary } from '../form.tsx'
 import { Page } from '../layout.tsx'
 import { PasswordTwice } from './password-twice.tsx'
 
@@ -30,7 +30,7 @@ export function SetUpPage({ token, shortest, problems, typed }: Props) {
           hint={`At least ${shortest} characters. It also signs your decisions.`}
           problems={problems}
         />
-        <Choice
+        <ChoiceField
           name="start"
           label="Start with"
           value={typed?.start ?? 'empty'}

@@ -1,5 +1,5 @@
 // One lot as it was, with one sample by the percentage laid over it; another sample can be drawn.
-import type { LotGrid as Grid } from '../../app/history/replay/grid.ts'
+import type { ReplayedGrid as Grid } from '../../app/history/replay/grid.ts'
 import type { PercentageQuestion } from '../../app/history/replay/percentage.ts'
 import type { ReplayedLot } from '../../app/history/replay/replayed.ts'
 import { LotGrid } from '../charts/lot-grid.tsx'

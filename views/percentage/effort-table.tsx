@@ -1,7 +1,7 @@
 // The same number of tests spent as one fixed sample size, beside the share of each lot.
 import type { PercentageReport } from '../../app/history/replay/report.ts'
 import { expected, whole } from '../figures.ts'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 
 export function EffortPart({ report: { effort, percent } }: { report: PercentageReport }) {
   if (!effort) return null
@@ -16,7 +16,7 @@ export function EffortPart({ report: { effort, percent } }: { report: Percentage
         instead of {expected(share.shipped)}. A share tests small lots less and large ones more than the one number
         does; what protects is the number of cords.
       </p>
-      <Table
+      <DataTable
         compact
         columns={[
           { head: 'Lots of' },

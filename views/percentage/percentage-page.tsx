@@ -19,9 +19,9 @@ type Props = Frame & {
   problems?: Problems
 }
 
-export function PercentagePage({ reader, firm, supplier, typed, answer, problems }: Props) {
+export function PercentagePage({ viewer, firm, supplier, typed, answer, problems }: Props) {
   return (
-    <Page title={`The percentage question, ${supplier.name}`} current="suppliers" reader={reader} firm={firm}>
+    <Page title={`The percentage question, ${supplier.name}`} current="suppliers" viewer={viewer} firm={firm}>
       <h1>
         What would a percentage have let through? <small>{supplier.name}</small>
       </h1>

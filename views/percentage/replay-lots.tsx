@@ -4,7 +4,7 @@ import type { ReplaySum } from '../../app/history/replay/replayed.ts'
 import type { PercentageReport } from '../../app/history/replay/report.ts'
 import { PercentCurve } from '../charts/percent-curve.tsx'
 import { expected, whole } from '../figures.ts'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 
 export function ReplayPart({ report }: { report: PercentageReport }) {
   const { curve, trial, percent } = report
@@ -14,7 +14,7 @@ export function ReplayPart({ report }: { report: PercentageReport }) {
   return (
     <section>
       <h2>By how the lots came to be tested whole</h2>
-      <Table
+      <DataTable
         columns={[
           { head: 'Lots' },
           { head: 'How many' },
@@ -52,7 +52,7 @@ export function ReplayPart({ report }: { report: PercentageReport }) {
       </div>
       <details>
         <summary>The same as a table</summary>
-        <Table
+        <DataTable
           compact
           columns={[{ head: '% tested' }, { head: 'Lots with too many accepted' }, { head: 'Cords shipped' }]}
           rows={[1, 2, 5, 10, 20, 30, 50, 75, 90, 100].map((step) => ({

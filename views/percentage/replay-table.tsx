@@ -1,7 +1,7 @@
 // One group of fully tested lots, each with what the percentage would have done to it.
 import type { ReplaySum } from '../../app/history/replay/replayed.ts'
 import { expected, frequency, whole } from '../figures.ts'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 
 type Props = { heading: string; note: string; sum: ReplaySum }
 
@@ -11,7 +11,7 @@ export function ReplayTable({ heading, note, sum }: Props) {
     <section>
       <h2>{heading}</h2>
       <p>{note}</p>
-      <Table
+      <DataTable
         columns={[
           { head: 'Lot' },
           { head: 'Item', text: true },

@@ -1,7 +1,7 @@
 // The percentage question, whole: what a share of each lot would have let through, on one sheet for the supplier.
 import type { PercentageReport } from '../../app/history/replay/report.ts'
 import type { Problems, Typed } from '../../app/kit/problems.ts'
-import { Condition } from '../cautions.tsx'
+import { NumbersCondition } from '../cautions.tsx'
 import { counted, expected, money, whole } from '../figures.ts'
 import { Blank, BlankProblem, ProblemSummary, Select } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
@@ -9,18 +9,18 @@ import { EffortPart } from './effort-table.tsx'
 import { ReplayPart } from './replay-lots.tsx'
 import { MakingPart, SpoolPart } from './termination-model.tsx'
 
-export type Choices = { suppliers: { id: number; name: string }[]; items: { id: number; name: string }[] }
+export type ReportForm = { suppliers: { id: number; name: string }[]; items: { id: number; name: string }[] }
 type Props = Frame & {
   currency: string
-  choices: Choices
+  choices: ReportForm
   typed: Typed
   report?: PercentageReport
   problems?: Problems
 }
 
-export function PercentageReportPage({ reader, firm, currency, choices, typed, report, problems }: Props) {
+export function PercentageReportPage({ viewer, firm, currency, choices, typed, report, problems }: Props) {
   return (
-    <Page title="The percentage question" current="suppliers" reader={reader} firm={firm}>
+    <Page title="The percentage question" current="suppliers" viewer={viewer} firm={firm}>
       <h1>What would a percentage have let through?</h1>
       <ProblemSummary problems={problems} />
       <Question choices={choices} typed={typed} problems={problems ?? {}} />
@@ -33,8 +33,8 @@ export function PercentageReportPage({ reader, firm, currency, choices, typed, r
   )
 }
 
-function Question({ choices, typed, problems }: { choices: Choices; typed: Typed; problems: Problems }) {
-  const options = (all: Choices['items']) => all.map(({ id, name }) => ({ value: String(id), label: name }))
+function Question({ choices, typed, problems }: { choices: ReportForm; typed: Typed; problems: Problems }) {
+  const options = (all: ReportForm['items']) => all.map(({ id, name }) => ({ value: String(id), label: name }))
   return (
     <form method="get" action="/percentage" class="screen-only">
       <p class="ask">
@@ -95,7 +95,7 @@ function Answer({ report, currency }: { report: PercentageReport; currency: stri
         {report.making && <MakingPart making={report.making} />}
         <SpoolPart report={report} />
       </div>
-      <Condition />
+      <NumbersCondition />
     </>
   )
 }

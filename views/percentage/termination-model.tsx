@@ -1,10 +1,10 @@
 // Two ends a cord, and spools: why a share of a lot says little of cords.
 import type { PercentageReport } from '../../app/history/replay/report.ts'
-import type { Making } from '../../app/history/replay/sheet.ts'
+import type { TerminationModel } from '../../app/history/replay/sheet.ts'
 import { Terminations } from '../charts/terminations.tsx'
 import { counted, frequency, percent as percentage, whole } from '../figures.ts'
 
-export function MakingPart({ making }: { making: Making }) {
+export function MakingPart({ making }: { making: TerminationModel }) {
   return (
     <section>
       <h2>Two plugs a cord</h2>

@@ -5,15 +5,15 @@ import { Intervals } from '../charts/intervals.tsx'
 import { believed, counted, whole } from '../figures.ts'
 import { Select } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 import { priorWords, ShareBetween } from './rate.tsx'
 
 type Props = Frame & { comparison: SupplierComparison }
 
-export function ComparisonPage({ reader, firm, comparison }: Props) {
+export function ComparisonPage({ viewer, firm, comparison }: Props) {
   const { suppliers, pairs, items, itemId } = comparison
   return (
-    <Page title="Suppliers side by side" current="suppliers" reader={reader} firm={firm}>
+    <Page title="Suppliers side by side" current="suppliers" viewer={viewer} firm={firm}>
       <h1>Suppliers side by side</h1>
       <p class="answer">{firstLine(suppliers)}</p>
       {items.length > 1 && (
@@ -48,7 +48,7 @@ function firstLine(suppliers: ComparedSupplier[]): string {
   if (suppliers.length === 0) return 'There is nothing to compare: no lot is decided yet.'
   if (suppliers.length === 1) return 'There is one supplier with a decided lot: nothing to compare it with.'
   const [best] = suppliers.toSorted((one, other) => other.ranked.chanceBest - one.ranked.chanceBest)
-  const little = suppliers.filter(({ tooLittle }) => tooLittle).length
+  const little = suppliers.filter(({ insufficientData }) => insufficientData).length
   const most = best ? `${best.name} has the lowest share with a chance of ${believed(best.ranked.chanceBest)}` : ''
   if (little === 0) return `Of ${whole(suppliers.length)} suppliers, ${most}.`
   return `Of ${whole(suppliers.length)} suppliers, ${most}; of ${little === 1 ? 'one' : whole(little)} too little is known.`
@@ -76,7 +76,7 @@ function SideBySide({ comparison }: { comparison: SupplierComparison }) {
           the further it is drawn. The scale gives small shares more room.
         </figcaption>
       </figure>
-      <Table
+      <DataTable
         columns={[
           { head: 'Supplier' },
           { head: 'Do not conform, of tested' },
@@ -85,11 +85,11 @@ function SideBySide({ comparison }: { comparison: SupplierComparison }) {
           { head: 'Chance to be the best', text: true },
           { head: 'Place, 90 % interval', text: true },
         ]}
-        rows={suppliers.map(({ id, name, found, sampleSize, own, rate, ranked, tooLittle }) => ({
+        rows={suppliers.map(({ id, name, found, sampleSize, own, rate, ranked, insufficientData }) => ({
           cells: [
             <>
               <a href={`/suppliers/${id}`}>{name}</a>
-              {tooLittle && <small>too little data: {counted(sampleSize, 'cord')}</small>}
+              {insufficientData && <small>too little data: {counted(sampleSize, 'cord')}</small>}
             </>,
             `${whole(found)} of ${whole(sampleSize)}`,
             own ? <ShareBetween share={own.fraction} {...own.interval} /> : 'nothing tested',
@@ -117,7 +117,7 @@ function Pairs({ comparison: { pairs } }: { comparison: SupplierComparison }) {
         How sure it is that the first has the lower share of the two, given what was tested: 50 of 100 would be a coin
         toss. Only suppliers with enough data stand here.
       </p>
-      <Table
+      <DataTable
         compact
         columns={[{ head: 'Lower share' }, { head: 'Higher share', text: true }, { head: 'How sure', text: true }]}
         rows={pairs.map(({ lower, other, chance, against }) => ({

@@ -2,7 +2,7 @@
 import type { FaultShares } from '../../app/history/supplier-page-sums.ts'
 import { Shares } from '../charts/shares.tsx'
 import { counted, percent, whole } from '../figures.ts'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 
 export function FaultsOf({ shares, name }: { shares: FaultShares; name: string }) {
   const { recorded, nonconforming, faults, notTested } = shares
@@ -31,7 +31,7 @@ export function FaultsOf({ shares, name }: { shares: FaultShares; name: string }
           tester’s accuracy; whether it counts is the item’s rule.
         </figcaption>
       </figure>
-      <Table
+      <DataTable
         compact
         columns={[{ head: 'What is wrong' }, { head: 'Cords' }, { head: 'Share of the recorded' }]}
         rows={rows.map((row) => ({ cells: [row.name, whole(row.count), percent(row.count / recorded)] }))}

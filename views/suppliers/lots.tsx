@@ -1,10 +1,10 @@
 // A supplier's decided lots one after the other, with what is proven of each.
-import type { LotStanding } from '../../app/history/summary.ts'
+import type { SummarisedLot } from '../../app/history/summary.ts'
 import { LotsOverTime } from '../charts/lots-over-time.tsx'
 import { day, percent, percentAtLeast, percentAtMost, whole } from '../figures.ts'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 
-const outcomes: Record<LotStanding['outcome'], string> = {
+const outcomes: Record<SummarisedLot['outcome'], string> = {
   accepted: 'accepted',
   conceded: 'accepted by concession',
   screened: 'all the rest tested',
@@ -12,7 +12,7 @@ const outcomes: Record<LotStanding['outcome'], string> = {
   returned: 'returned',
 }
 
-export function LotAfterLot({ lots, name }: { lots: LotStanding[]; name: string }) {
+export function LotAfterLot({ lots, name }: { lots: SummarisedLot[]; name: string }) {
   return (
     <>
       <h2>Lot after lot</h2>
@@ -34,7 +34,7 @@ export function LotAfterLot({ lots, name }: { lots: LotStanding[]; name: string 
           rejection number, and found ÷ tested would be no fair estimate.
         </figcaption>
       </figure>
-      <Table
+      <DataTable
         columns={[
           { head: 'Lot' },
           { head: 'Decided', text: true },

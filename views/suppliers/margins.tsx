@@ -1,18 +1,21 @@
 // How near the limit a supplier's cords come, lot after lot.
-import type { LotMargins, MarginSummary } from '../../app/history/margins.ts'
+import type { LotMarginSummary, LotMargins } from '../../app/history/margins.ts'
 import { MarginsOverTime, margin } from '../charts/margins-over-time.tsx'
 import { whole } from '../figures.ts'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 
-type Measured = LotMargins & { crosstalk: MarginSummary; returnLoss: MarginSummary }
+type Measured = LotMargins & { crosstalk: LotMarginSummary; returnLoss: LotMarginSummary }
 
 export function MarginsOf({ margins, name }: { margins: LotMargins[]; name: string }) {
   const measured = margins.flatMap(({ crosstalk, returnLoss, ...lot }): Measured[] =>
     crosstalk && returnLoss ? [{ ...lot, crosstalk, returnLoss }] : [],
   )
   if (measured.length === 0) return null
-  const chart = (of: (lot: Measured) => MarginSummary) =>
-    measured.map((lot) => ({ label: String(lot.lotId), ...of(lot) }))
+  const chart = (of: (lot: Measured) => LotMarginSummary) =>
+    measured.map((lot) => {
+      const { minimum, percentile5, median } = of(lot)
+      return { label: String(lot.lotId), least: minimum, twentieth: percentile5, middle: median }
+    })
   return (
     <section>
       <h2>Margins over time</h2>
@@ -40,7 +43,7 @@ export function MarginsOf({ margins, name }: { margins: LotMargins[]; name: stri
           least margin. The more cords are measured, the lower the least one lies: compare the strokes.
         </figcaption>
       </figure>
-      <Table
+      <DataTable
         compact
         columns={[
           { head: 'Lot' },
@@ -65,6 +68,6 @@ export function MarginsOf({ margins, name }: { margins: LotMargins[]; name: stri
   )
 }
 
-function digits({ middle, twentieth, least }: MarginSummary): string[] {
-  return [margin(middle), margin(twentieth), margin(least)]
+function digits({ median, percentile5, minimum }: LotMarginSummary): string[] {
+  return [margin(median), margin(percentile5), margin(minimum)]
 }

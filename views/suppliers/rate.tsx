@@ -1,10 +1,10 @@
 // The share of a supplier's cords that do not conform: its own with an interval, and the same drawn towards all suppliers.
-import type { SupplierPast } from '../../app/history/supplier-page.ts'
+import type { SupplierHistory } from '../../app/history/supplier-page.ts'
 import { type IntervalRow, Intervals } from '../charts/intervals.tsx'
 import { counted, percent, percentAtLeast, percentAtMost, perHundred, whole } from '../figures.ts'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 
-export function Rate({ past }: { past: SupplierPast }) {
+export function RateFigure({ past }: { past: SupplierHistory }) {
   const { rate, supplier } = past
   if (!rate) return null
   const { own, rate: together } = rate
@@ -18,7 +18,7 @@ export function Rate({ past }: { past: SupplierPast }) {
     <section>
       <h2>How many of its cords do not conform</h2>
       <p>
-        {rate.tooLittle &&
+        {rate.insufficientData &&
           `${counted(rate.sampleSize, 'cord')} tested is too little to say much: even with none failing, more than 5 % could fail. `}
         Of {counted(rate.lots, 'decided lot')}, the samples alone are counted, as what a screening tests besides comes
         from lots that looked worse than usual.
@@ -30,7 +30,7 @@ export function Rate({ past }: { past: SupplierPast }) {
           drawn towards what suppliers are like, with a 95 % interval. The scale gives small shares more room.
         </figcaption>
       </figure>
-      <Table
+      <DataTable
         columns={[{ head: 'Estimate' }, { head: 'Share, 95 % interval' }, { head: 'What it rests on', text: true }]}
         rows={[
           ...(own
@@ -79,7 +79,7 @@ export function priorWords({
   priorFrom,
   suppliers,
 }: {
-  priorFrom: SupplierPast['priorFrom']
+  priorFrom: SupplierHistory['priorFrom']
   suppliers: number
 }): string {
   return priorFrom === 'suppliers'

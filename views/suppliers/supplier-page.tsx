@@ -1,21 +1,21 @@
 // A supplier's page: its rate, its series with trend and inspection state, what is wrong with its cords, its margins and its lots.
 
-import type { SupplierPast } from '../../app/history/supplier-page.ts'
+import type { SupplierHistory } from '../../app/history/supplier-page.ts'
 import type { Role } from '../../app/terms/person.ts'
 import { counted, whole } from '../figures.ts'
 import { type Frame, Page } from '../layout.tsx'
 import { FaultsOf } from './faults.tsx'
 import { LotAfterLot } from './lots.tsx'
 import { MarginsOf } from './margins.tsx'
-import { Rate } from './rate.tsx'
+import { RateFigure } from './rate.tsx'
 import { type NoteForm, SeriesOf } from './series.tsx'
 
-type Props = Frame & NoteForm & { roles: Role[]; past: SupplierPast }
+type Props = Frame & NoteForm & { roles: Role[]; past: SupplierHistory }
 
-export function SupplierPage({ reader, firm, roles, past, ...form }: Props) {
+export function SupplierPage({ viewer, firm, roles, past, ...form }: Props) {
   const { supplier, lots, open, series, faults, margins } = past
   return (
-    <Page title={supplier.name} current="suppliers" reader={reader} firm={firm}>
+    <Page title={supplier.name} current="suppliers" viewer={viewer} firm={firm}>
       <h1>{supplier.name}</h1>
       <p class="answer">{firstLine(past)}</p>
       <p>
@@ -23,7 +23,7 @@ export function SupplierPage({ reader, firm, roles, past, ...form }: Props) {
         way. <a href={`/suppliers/${supplier.id}/percentage`}>What would a percentage have let through?</a>{' '}
         <a href="/suppliers/comparison">Beside the other suppliers</a>
       </p>
-      <Rate past={past} />
+      <RateFigure past={past} />
       {series.map((each) => (
         <SeriesOf supplierId={supplier.id} series={each} manager={roles.includes('manager')} form={form} />
       ))}
@@ -38,7 +38,7 @@ export function SupplierPage({ reader, firm, roles, past, ...form }: Props) {
   )
 }
 
-function firstLine({ supplier, own }: SupplierPast): string {
+function firstLine({ supplier, own }: SupplierHistory): string {
   if (!own) return `Nothing is known of ${supplier.name} yet: no lot of it is decided.`
   return `Of ${counted(own.recorded, 'cord')} tested in its samples, ${whole(own.found)} did not conform.`
 }

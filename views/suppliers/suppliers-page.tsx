@@ -6,20 +6,20 @@ import type { Role } from '../../app/terms/person.ts'
 import { day, whole } from '../figures.ts'
 import { Field, FormKey, ProblemSummary } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 
 type Props = Frame & { roles: Role[]; suppliers: SupplierLine[]; formKey: string; problems?: Problems; typed?: Typed }
 
 /** Everybody signed in reads the register; the procurement officer adds to it. */
-export function SuppliersPage({ reader, firm, roles, suppliers, formKey, problems, typed }: Props) {
+export function SuppliersPage({ viewer, firm, roles, suppliers, formKey, problems, typed }: Props) {
   return (
-    <Page title="Suppliers" current="suppliers" reader={reader} firm={firm}>
+    <Page title="Suppliers" current="suppliers" viewer={viewer} firm={firm}>
       <h1>Suppliers</h1>
       {suppliers.length === 0 ? (
         <p>Nobody is registered yet. A procurement officer registers a supplier before its first lot is announced.</p>
       ) : (
         <>
-          <Table
+          <DataTable
             columns={[
               { head: 'Supplier' },
               { head: 'Lots' },

@@ -2,7 +2,7 @@
 import type { Trend, TrendPoint } from '../../app/history/series/trend.ts'
 import { TrendChart } from '../charts/trend.tsx'
 import { counted, expected, frequency, percent, perThousandAtMost, whole } from '../figures.ts'
-import { Table } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 
 type Props = { trend: Trend | undefined; item: { id: number; name: string } }
 
@@ -62,7 +62,7 @@ export function TrendOf({ trend, item }: Props) {
           {whole(cusum.cusum.sampleSize)}).
         </p>
       )}
-      <Table
+      <DataTable
         compact
         columns={[
           { head: 'Lot' },

@@ -1,7 +1,7 @@
 // How the inspection of a series is spoken of.
-import type { Inspection, Switching } from '../../app/history/series/switching.ts'
+import type { SeriesInspection, Switching } from '../../app/history/series/switching.ts'
 
-export const inspectionWords: Record<Inspection, string> = {
+export const inspectionWords: Record<SeriesInspection, string> = {
   normal: 'Normal inspection',
   tightened: 'Tightened inspection',
   reduced: 'Reduced inspection',

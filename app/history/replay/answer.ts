@@ -1,7 +1,7 @@
 // The whole answer to the percentage question: the replay, one lot drawn cord by cord, and the spool beside it.
 import type { Db } from '../../../db/client.ts'
 import type { Run } from '../../kit/task.ts'
-import { type LotGrid, lotGrid } from './grid.ts'
+import { lotGrid, type ReplayedGrid } from './grid.ts'
 import { type PercentageQuestion, percentageQuestion } from './percentage.ts'
 import { percentageOf } from './replayed.ts'
 import { type SpoolComparison, spoolComparison } from './spool.ts'
@@ -11,7 +11,7 @@ export type ReplayWish = { percent: string; allowed: number; lot?: number | unde
 
 export type PercentageReplay = {
   question: PercentageQuestion
-  grid: LotGrid | undefined
+  grid: ReplayedGrid | undefined
   draw: number
   /** the lot that was to be drawn and is too large for it */
   tooLargeToDraw: number | undefined

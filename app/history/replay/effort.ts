@@ -2,16 +2,16 @@
 import { greatestInteger } from '../../statistics/search.ts'
 import type { KnownLot } from './replayed.ts'
 import { percentageOf } from './replayed.ts'
-import { type Trial, trialOf } from './trial.ts'
+import { type ReplayedSample, replayedSampleOf } from './trial.ts'
 
 /** One size of lot: what the share and what the fixed number test of it. */
 export type SizeRow = { size: number; lots: number; byShare: number; byNumber: number }
 
-export type Effort = {
+export type FixedSampleComparison = {
   /** the fixed sample size; a smaller lot is tested whole */
   number: number
-  share: Trial
-  fixed: Trial
+  share: ReplayedSample
+  fixed: ReplayedSample
   /** a few sizes from the smallest lot to the largest */
   sizes: SizeRow[]
 }
@@ -19,13 +19,17 @@ export type Effort = {
 const sizesShown = 6
 
 /** The largest number that spends no more tests than the share does. Undefined for no lots. */
-export function effortOf(lots: KnownLot[], percent: string, acceptanceNumber: number): Effort | undefined {
+export function fixedSampleComparison(
+  lots: KnownLot[],
+  percent: string,
+  acceptanceNumber: number,
+): FixedSampleComparison | undefined {
   const largest = Math.max(0, ...lots.map((lot) => lot.size))
   if (largest === 0) return undefined
-  const share = trialOf(lots, (lot) => percentageOf(lot.size, percent), acceptanceNumber)
+  const share = replayedSampleOf(lots, (lot) => percentageOf(lot.size, percent), acceptanceNumber)
   const testsOf = (number: number) => lots.reduce((sum, lot) => sum + Math.min(number, lot.size), 0)
   const number = greatestInteger(1, largest, (each) => testsOf(each) <= share.tests)
-  const fixed = trialOf(lots, (lot) => Math.min(number, lot.size), acceptanceNumber)
+  const fixed = replayedSampleOf(lots, (lot) => Math.min(number, lot.size), acceptanceNumber)
   return { number, share, fixed, sizes: sizesOf(lots, percent, number) }
 }
 

@@ -9,7 +9,7 @@ import { drawUnits } from '../../statistics/draw.ts'
 import type { CordState } from '../../terms/cord.ts'
 import { percentageOf } from './replayed.ts'
 
-export type LotGrid = {
+export type ReplayedGrid = {
   lotId: number
   size: number
   cordsInCarton: number
@@ -29,7 +29,7 @@ export async function lotGrid(
   db: Db,
   lotId: number,
   { percent, seed }: { percent: string; seed: string },
-): Promise<LotGrid> {
+): Promise<ReplayedGrid> {
   const [lot] = await db.select().from(lots).where(eq(lots.id, lotId))
   if (!lot) throw new Refusal('missing', `There is no lot ${lotId}`)
   const cords = await db

@@ -7,13 +7,13 @@ import type { Run } from '../../kit/task.ts'
 import { knownWhole } from '../counted.ts'
 import { countedLots, type WhichLots } from '../counted-lots.ts'
 import { knownLot } from './replayed.ts'
-import { type Sheet, sheetTask } from './sheet.ts'
+import { type PercentageSheet, sheetTask } from './sheet.ts'
 import { markedSpools } from './spools.ts'
 
 export type Scope = { supplier: string | undefined; item: string | undefined }
 export type ReportWish = WhichLots & { percent: string; allowed: number }
 
-export type PercentageReport = Sheet & { scope: Scope; percent: string; allowed: number; leftOut: number }
+export type PercentageReport = PercentageSheet & { scope: Scope; percent: string; allowed: number; leftOut: number }
 
 /** Reads the lots and has the sheet worked out. Throws Refusal where supplier or item is missing. */
 export async function percentageReport(db: Db, run: Run, wish: ReportWish): Promise<PercentageReport> {

@@ -2,28 +2,28 @@
 import type { Task } from '../../kit/task.ts'
 import { fractionOfCords, fractionOfTerminations } from '../../statistics/clustering/terminations.ts'
 import type { LotResult } from '../../statistics/history/lots.ts'
-import { type Effort, effortOf } from './effort.ts'
+import { type FixedSampleComparison, fixedSampleComparison } from './effort.ts'
 import { factsOfSpools, type Remainders, remaindersOf, type SpoolFacts } from './remainders.ts'
 import { type KnownLot, percentageOf, type ReplaySum, replayedIn } from './replayed.ts'
-import { type Trial, trialOf } from './trial.ts'
+import { type ReplayedSample, replayedSampleOf } from './trial.ts'
 
 export type SheetQuestion = { known: KnownLot[]; spools: LotResult[]; percent: string; allowed: number }
 
 /** Where the cable is sound: the share of cords, that of terminations behind it, and the line that joins such pairs. */
-export type Making = { cords: number; termination: number; points: { termination: number; cords: number }[] }
+export type TerminationModel = { cords: number; termination: number; points: { termination: number; cords: number }[] }
 
-export type Sheet = {
+export type PercentageSheet = {
   byPlan: ReplaySum
   afterScreening: ReplaySum
   /** all known lots together */
-  trial: Trial
+  trial: ReplayedSample
   /** against testing every cord: tests not made, and what they would have cost */
   saved: { tests: number; cents: number }
   /** the trial for 1, 2 … 100 percent */
-  curve: Trial[]
-  effort: Effort | undefined
+  curve: ReplayedSample[]
+  effort: FixedSampleComparison | undefined
   /** over the known lots; the share of terminations that explains it where the cable is sound */
-  making: Making | undefined
+  making: TerminationModel | undefined
   spools: SpoolFacts
   remainders: Remainders
 }
@@ -32,18 +32,18 @@ const usualLot = 480
 const usualFraction = 0.02
 
 /** Exact over all samples that could have been drawn from each lot tested whole. */
-export const sheetTask: Task<SheetQuestion, Sheet> = { name: 'percentage sheet', work: sheetOf }
+export const sheetTask: Task<SheetQuestion, PercentageSheet> = { name: 'percentage sheet', work: sheetOf }
 
-function sheetOf({ known, spools: groups, percent, allowed }: SheetQuestion): Sheet {
+function sheetOf({ known, spools: groups, percent, allowed }: SheetQuestion): PercentageSheet {
   const spools = factsOfSpools(groups)
   const making = makingOf(known)
   const correlation = spools.correlation?.kind === 'estimated' ? spools.correlation.likelihood : undefined
   return {
     ...replayedIn(known, percent, allowed),
-    trial: trialOf(known, (lot) => percentageOf(lot.size, percent), allowed),
+    trial: replayedSampleOf(known, (lot) => percentageOf(lot.size, percent), allowed),
     saved: savedBy(known, percent),
     curve: curveOf(known, allowed),
-    effort: effortOf(known, percent, allowed),
+    effort: fixedSampleComparison(known, percent, allowed),
     making,
     spools,
     remainders: remaindersOf(usualLot, percentageOf(usualLot, percent), {
@@ -53,10 +53,10 @@ function sheetOf({ known, spools: groups, percent, allowed }: SheetQuestion): Sh
   }
 }
 
-function curveOf(known: KnownLot[], allowed: number): Trial[] {
+function curveOf(known: KnownLot[], allowed: number): ReplayedSample[] {
   const failing = known.filter((lot) => lot.all.found > 0)
   return Array.from({ length: 100 }, (_, step) =>
-    trialOf(failing, (lot) => percentageOf(lot.size, String(step + 1)), allowed),
+    replayedSampleOf(failing, (lot) => percentageOf(lot.size, String(step + 1)), allowed),
   )
 }
 
@@ -71,7 +71,7 @@ function savedBy(known: KnownLot[], percent: string) {
   return { tests, cents }
 }
 
-function makingOf(known: KnownLot[]): Making | undefined {
+function makingOf(known: KnownLot[]): TerminationModel | undefined {
   const cords = known.reduce((sum, lot) => sum + lot.size, 0)
   if (cords === 0) return undefined
   const share = known.reduce((sum, lot) => sum + lot.all.found, 0) / cords

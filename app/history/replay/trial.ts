@@ -5,7 +5,7 @@ import { replayOnLot } from '../../statistics/replay.ts'
 import type { KnownLot } from './replayed.ts'
 
 /** Over all samples that could have been drawn. */
-export type Trial = {
+export type ReplayedSample = {
   /** lots with too many that would have been accepted, on average */
   acceptedTooMany: number
   /** nonconforming cords shipped on average, over all the lots */
@@ -17,8 +17,12 @@ export type Trial = {
 }
 
 /** Tries a sample size for each lot; lots without a nonconforming cord ship none, whatever is tested. */
-export function trialOf(lots: KnownLot[], sampleSizeOf: (lot: KnownLot) => number, acceptanceNumber: number): Trial {
-  const trial: Trial = { acceptedTooMany: 0, shipped: 0, escapesCents: 0, tests: 0 }
+export function replayedSampleOf(
+  lots: KnownLot[],
+  sampleSizeOf: (lot: KnownLot) => number,
+  acceptanceNumber: number,
+): ReplayedSample {
+  const trial: ReplayedSample = { acceptedTooMany: 0, shipped: 0, escapesCents: 0, tests: 0 }
   for (const lot of lots) {
     const sampleSize = sampleSizeOf(lot)
     trial.tests += sampleSize

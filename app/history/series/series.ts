@@ -27,7 +27,7 @@ export type SeriesFacts = { item: SeriesItem; waiting: OpenLot[]; written: Serie
  */
 export function seriesFrom(facts: SeriesFacts[], counted: CountedLot[], prior: Belief): Series[] {
   return facts.map(({ item, waiting, written }) => {
-    const own = inOrder(counted.filter((lot) => lot.itemId === item.id))
+    const own = entriesInOrder(counted.filter((lot) => lot.itemId === item.id))
     const switching = switchingAfter(own, written, seriesTermsOf(item))
     const { id, name, critical, acceptanceQualityLimit } = item
     return {
@@ -41,7 +41,7 @@ export function seriesFrom(facts: SeriesFacts[], counted: CountedLot[], prior: B
 }
 
 /** Lots in the order of their decisions, those without one last. */
-export function inOrder(counted: CountedLot[]): CountedLot[] {
+export function entriesInOrder(counted: CountedLot[]): CountedLot[] {
   const at = (lot: CountedLot) => lot.decided?.at.getTime() ?? Number.POSITIVE_INFINITY
   return counted.toSorted((one, other) => at(one) - at(other) || one.lotId - other.lotId)
 }

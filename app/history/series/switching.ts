@@ -13,18 +13,24 @@ import { endOf } from '../counted.ts'
 import type { CountedLot } from '../counted-lots.ts'
 import { normalPlanOf, reducedPlanOf, type SeriesTerms } from './terms.ts'
 
-export type Inspection = SwitchingState['inspection']
+export type SeriesInspection = SwitchingState['inspection']
 
 /** What only people know of a series; a manager says it, with a reason. */
 export type SeriesNote = { kind: (typeof seriesNotes.$inferSelect)['kind']; reason: string; at: Date }
 
 /** What made the state what it is; no lot where a note of the manager did. */
-export type Change = { from: Inspection; to: Inspection; at: Date; lotId: number | undefined; note: string | undefined }
+export type SwitchingChange = {
+  from: SeriesInspection
+  to: SeriesInspection
+  at: Date
+  lotId: number | undefined
+  note: string | undefined
+}
 
 export type Switching = {
   state: SwitchingState
   /** the last change from one inspection to another; undefined while the series is as it began */
-  lastChange: Change | undefined
+  lastChange: SwitchingChange | undefined
   /** decided lots that the rules counted, and those left out because they stand in no series */
   counted: number
   isolated: number
@@ -48,7 +54,7 @@ export function switchingAfter(lots: CountedLot[], notes: SeriesNote[], terms: S
     ...notes.map((note) => ({ at: note.at, note })),
   ].toSorted((one, other) => one.at.getTime() - other.at.getTime())
   let state = startOfSeries
-  let lastChange: Change | undefined
+  let lastChange: SwitchingChange | undefined
   let reducedWanted = false
   for (const event of events) {
     if ('note' in event) reducedWanted = wantedAfter(event.note, reducedWanted)

@@ -10,10 +10,10 @@ import type { Person } from '../../terms/person.ts'
 import { lockLot, requireState } from '../record/lock.ts'
 import { columnsOf } from '../record/row.ts'
 import { correctedInput, enteredUnder } from '../record/sent.ts'
-import { moveOn, planOf, standingResult } from '../record/testing.ts'
+import { completeIfScreened, frozenPlanOf, standingResult } from '../record/testing.ts'
 import type { Entry } from '../rules/entry.ts'
 import { statesFor } from '../rules/lifecycle.ts'
-import { checkedEntry, type Judged, judgedBy } from '../rules/reading.ts'
+import { type AssessedEntry, assessedBy, checkedEntry } from '../rules/reading.ts'
 
 /** entryNumber: the entry that the inspector saw, so that a correction made meanwhile is not undone unseen. */
 type Correction = { key: string; position: number; entryNumber: number; reason: string }
@@ -24,7 +24,7 @@ export async function correctResult(
   inspector: Person,
   lotId: number,
   { key, position, entryNumber, reason, ...said }: Entry & Correction,
-): Promise<Judged> {
+): Promise<AssessedEntry> {
   const entry = checkedEntry(said)
   const correctionReason = reason.trim()
   if (correctionReason === '' || correctionReason.length > 500)
@@ -33,7 +33,7 @@ export async function correctResult(
   return db.transaction(async (tx) => {
     await requireStanding(tx, inspector, 'inspector', 'correct a result')
     const lot = await lockLot(tx, lotId)
-    const judged = judgedBy(entry, await planOf(tx, lotId))
+    const judged = assessedBy(entry, await frozenPlanOf(tx, lotId))
     const standing = await standingResult(tx, lotId, position)
     const kept = await enteredUnder(tx, standing, key)
     const input = correctedInput(entry, { entryNumber, reason: correctionReason })
@@ -51,7 +51,7 @@ export async function correctResult(
           recordedAt: sql`clock_timestamp()`,
         })
         .where(and(eq(results.lotId, lotId), eq(results.position, position)))
-      await moveOn(tx, inspector, lot)
+      await completeIfScreened(tx, inspector, lot)
       const told = { entry: former.entry + 1, reason: correctionReason, ...entry }
       await record(tx, inspector, 'cord.corrected', subject, { ...told, state: judged.state, before: former.state })
       return position

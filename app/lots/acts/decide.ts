@@ -9,32 +9,37 @@ import type { Person } from '../../terms/person.ts'
 import { gatherEvidence } from '../evidence/gather.ts'
 import { keepRest } from '../record/drawn.ts'
 import { changeLot, type LockedLot } from '../record/lock.ts'
-import type { Concession } from '../record/steps.ts'
+import type { ConcessionTerms } from '../record/steps.ts'
 import { entriesOf, stageCountsOf, tallyOf } from '../record/tally.ts'
-import { planOf } from '../record/testing.ts'
-import { proofAfter } from '../rules/bounds.ts'
-import { reachedBy } from '../rules/progress.ts'
+import { frozenPlanOf } from '../record/testing.ts'
+import { boundsAfter } from '../rules/bounds.ts'
+import { progressOf } from '../rules/progress.ts'
 import { checkSignature, lockToDecide, type Signature } from './sign.ts'
 
-export type Choice =
+export type DecisionChoice =
   | { outcome: 'accepted' | 'screened' | 'returned' }
   /** until: a date such as 2027-03-31 */
-  | { outcome: 'conceded'; concession: Concession }
+  | { outcome: 'conceded'; concession: ConcessionTerms }
 
 /**
  * Decides on a drawn lot: once, never before the plan has a verdict, on what the manager saw (`version`), and with a
  * reason where it goes against the plan. Signing freezes everything the decision rests on. Screening draws all the
  * other cords and gives the lot back to the bench.
  */
-export async function decideLot(db: Db, manager: Person, lotId: number, decision: Signature & Choice): Promise<void> {
+export async function decideLot(
+  db: Db,
+  manager: Person,
+  lotId: number,
+  decision: Signature & DecisionChoice,
+): Promise<void> {
   const reason = await checkSignature(db, manager, decision)
   const concession = decision.outcome === 'conceded' ? checkedConcession(decision.concession) : undefined
   await db.transaction(async (tx) => {
     const { outcome } = decision
     const lot = await lockToDecide(tx, manager, lotId, { version: decision.version, state: 'drawn' })
-    const plan = await planOf(tx, lotId)
+    const plan = await frozenPlanOf(tx, lotId)
     const tally = await tallyOf(tx, lotId)
-    const reached = reachedBy(plan.stages, await stageCountsOf(tx, plan, tally))
+    const reached = progressOf(plan.stages, await stageCountsOf(tx, plan, tally))
     const { verdict, recorded, found, left } = reached
     const count = { recorded, found }
     if (!verdict)
@@ -46,7 +51,7 @@ export async function decideLot(db: Db, manager: Person, lotId: number, decision
     if (outcome === 'screened' && entriesOf(tally) === plan.lotSize)
       throw new Refusal('invalid', 'Every cord of the lot is recorded: there is nothing left to screen', 'outcome')
 
-    const { upperInLot } = proofAfter(plan, reached, {
+    const { upperInLot } = boundsAfter(plan, reached, {
       recorded: tally.sampleRecorded,
       found: tally.sampleNonconforming,
     })
@@ -77,20 +82,20 @@ const actions = {
   conceded: 'lot.conceded',
   screened: 'lot.screening',
   returned: 'lot.returned',
-} as const satisfies Record<Choice['outcome'], string>
+} as const satisfies Record<DecisionChoice['outcome'], string>
 
 /** A concession never follows: it lets through what the plan or the terms do not. */
-function follows(outcome: Choice['outcome'], verdict: Verdict): boolean {
+function follows(outcome: DecisionChoice['outcome'], verdict: Verdict): boolean {
   if (verdict === 'accept') return outcome === 'accepted'
   return outcome === 'returned' || outcome === 'screened'
 }
 
-async function settle(tx: Tx, lot: LockedLot, outcome: Choice['outcome'], lotSize: number): Promise<void> {
+async function settle(tx: Tx, lot: LockedLot, outcome: DecisionChoice['outcome'], lotSize: number): Promise<void> {
   await changeLot(tx, lot, { state: outcome === 'screened' ? 'screening' : outcome })
   if (outcome === 'screened') await keepRest(tx, lot.id, lotSize)
 }
 
-function checkedConcession({ riskBearer, use, cords, until }: Concession): Concession {
+function checkedConcession({ riskBearer, use, cords, until }: ConcessionTerms): ConcessionTerms {
   const said = (field: string, sentence: string, typed: string) => {
     const kept = typed.trim()
     if (kept === '' || kept.length > 300) throw new Refusal('invalid', `${sentence} (1 to 300 characters)`, field)

@@ -11,7 +11,7 @@ import type { Person } from '../../terms/person.ts'
 import { insertRows, inTheWay } from '../record/file-rows.ts'
 import { type LockedLot, lockLot, requireState } from '../record/lock.ts'
 import { outOfStage } from '../record/open-stage.ts'
-import { moveOn, planOf } from '../record/testing.ts'
+import { completeIfScreened, frozenPlanOf } from '../record/testing.ts'
 import { type BadRows, joined, noBadRows } from '../rules/file/bad-rows.ts'
 import type { FileTerms } from '../rules/file/sheet.ts'
 import { statesFor } from '../rules/lifecycle.ts'
@@ -62,7 +62,7 @@ export async function recordFile(
 
       await insertRows(tx, lotId, inspector.id, file)
       await record(tx, inspector, sent.act, sent.subject, { count, sha256 })
-      await moveOn(tx, inspector, lot)
+      await completeIfScreened(tx, inspector, lot)
       return count
     })
     return made === undefined ? { kind: 'refused', bad } : { kind: 'recorded', count: made }
@@ -86,5 +86,5 @@ async function lookedAt(db: Db, lotId: number, file: ResultsFile) {
 
 async function badRowsOf(db: Db | Tx, lot: LockedLot, file: ResultsFile): Promise<BadRows> {
   const bad = joined(file.bad, await inTheWay(db, lot.id, file))
-  return bad.inAll > 0 ? bad : outOfStage(db, lot, await planOf(db, lot.id), file)
+  return bad.inAll > 0 ? bad : outOfStage(db, lot, await frozenPlanOf(db, lot.id), file)
 }

@@ -10,10 +10,10 @@ import { lockLot, requireState } from '../record/lock.ts'
 import { requireItsStage } from '../record/open-stage.ts'
 import { columnsOf } from '../record/row.ts'
 import { enteredUnder, recordedInput } from '../record/sent.ts'
-import { drawnCord, moveOn, planOf, standingResult } from '../record/testing.ts'
+import { completeIfScreened, drawnCord, frozenPlanOf, standingResult } from '../record/testing.ts'
 import type { Entry } from '../rules/entry.ts'
 import { statesFor } from '../rules/lifecycle.ts'
-import { checkedEntry, type Judged, judgedBy } from '../rules/reading.ts'
+import { type AssessedEntry, assessedBy, checkedEntry } from '../rules/reading.ts'
 
 /**
  * Records one result and says what it comes to. A cord has one result: of two inspectors the second is told who was
@@ -24,14 +24,14 @@ export async function recordResult(
   inspector: Person,
   lotId: number,
   { key, position, ...said }: Entry & { key: string; position: number },
-): Promise<Judged> {
+): Promise<AssessedEntry> {
   const entry = checkedEntry(said)
   const subject = `lot/${lotId}/cord/${position}`
   return db.transaction(async (tx) => {
     await requireStanding(tx, inspector, 'inspector', 'record a result')
     const lot = await lockLot(tx, lotId)
-    const plan = await planOf(tx, lotId)
-    const judged = judgedBy(entry, plan)
+    const plan = await frozenPlanOf(tx, lotId)
+    const judged = assessedBy(entry, plan)
     const standing = await standingResult(tx, lotId, position)
     const kept = await enteredUnder(tx, standing, key)
     const input = recordedInput(entry)
@@ -51,7 +51,7 @@ export async function recordResult(
         formKey: key,
         recordedBy: inspector.id,
       })
-      await moveOn(tx, inspector, lot)
+      await completeIfScreened(tx, inspector, lot)
       await record(tx, inspector, 'cord.recorded', subject, { ...entry, state: judged.state })
       return position
     })

@@ -10,7 +10,7 @@ import { drawUnits } from '../../statistics/draw.ts'
 import type { Person } from '../../terms/person.ts'
 import { lockLot, requireState } from '../record/lock.ts'
 import { tallyOf } from '../record/tally.ts'
-import { drawnCord, planOf, standingResult } from '../record/testing.ts'
+import { drawnCord, frozenPlanOf, standingResult } from '../record/testing.ts'
 import { statesFor } from '../rules/lifecycle.ts'
 
 /**
@@ -32,7 +32,7 @@ export async function allowStandIn(
       requireState(lot, statesFor('stand-in'), 'given a stand-in')
       const { stage } = await drawnCord(tx, lotId, position)
       await requireUntested(tx, lotId, position)
-      const { lotSize, sampleSize } = await planOf(tx, lotId)
+      const { lotSize, sampleSize } = await frozenPlanOf(tx, lotId)
       const pick = sampleSize + (await tallyOf(tx, lotId)).standIns + 1
       if (pick > lotSize) throw new Refusal('conflict', 'Every cord of the lot is drawn: none is left to stand in')
       const standIn = await pickOf(tx, lotId, lotSize, pick)

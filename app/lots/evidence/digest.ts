@@ -1,7 +1,7 @@
 // One pass over the rows that a decision rests on: their digest, their number, and which of them do not conform.
 import { createHash } from 'node:crypto'
 import type { Db, Tx } from '../../../db/client.ts'
-import { type Column, headingOf } from './format.ts'
+import { type EvidenceColumn, headingOf } from './format.ts'
 import { type AsOf, sliceOf } from './lines.ts'
 
 /** So many rows are in memory at once, and no statement comes near its time limit. */
@@ -10,7 +10,7 @@ export const rowsAtOnce = 5000
 export type Digest = { count: number; sha256: string; nonconforming: string; recorders: number[] }
 
 /** Reads every row once, in slices. Under the lot's lock, or of entries that stand for good, it sees one state of them. */
-export async function digestOf(db: Db | Tx, asOf: AsOf, names: readonly Column[]): Promise<Digest> {
+export async function digestOf(db: Db | Tx, asOf: AsOf, names: readonly EvidenceColumn[]): Promise<Digest> {
   const hash = createHash('sha256').update(headingOf(names))
   const recorders = new Set<number>()
   const nonconforming = ranges()

@@ -27,7 +27,7 @@ export const columns = [
   'recordedAt',
 ] as const
 
-export type Column = (typeof columns)[number]
+export type EvidenceColumn = (typeof columns)[number]
 
 const optional = <T extends z.ZodType>(cell: T) => cell.nullable().transform((value) => value ?? undefined)
 const text = optional(z.string())
@@ -58,7 +58,7 @@ const cells = {
   /** number of the person; the head has the names */
   recordedBy: number,
   recordedAt: z.coerce.date(),
-} satisfies Record<Column, z.ZodType>
+} satisfies Record<EvidenceColumn, z.ZodType>
 
 const row = z.object(cells)
 export type EvidenceRow = z.infer<typeof row>
@@ -153,7 +153,7 @@ export function evidenceIn(json: unknown): Evidence | undefined {
 }
 
 /** Rows from their lines, cell by cell under the names that the document gives its columns. */
-export function rowsIn(lines: string, names: readonly Column[]): EvidenceRow[] {
+export function rowsIn(lines: string, names: readonly EvidenceColumn[]): EvidenceRow[] {
   return lines
     .split('\n')
     .filter((line) => line !== '')
@@ -164,6 +164,6 @@ export function rowsIn(lines: string, names: readonly Column[]): EvidenceRow[] {
 }
 
 /** The line that stands before those of the rows. */
-export function headingOf(names: readonly Column[]): string {
+export function headingOf(names: readonly EvidenceColumn[]): string {
   return `${JSON.stringify(names)}\n`
 }

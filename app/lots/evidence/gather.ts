@@ -4,7 +4,7 @@ import type { Tx } from '../../../db/client.ts'
 import { people } from '../../../db/schema/people.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { LockedLot } from '../record/lock.ts'
-import { storyOf } from '../record/lot.ts'
+import { lotRecordOf } from '../record/lot.ts'
 import { digestOf } from './digest.ts'
 import { columns, type EvidenceDocument, VERSION } from './format.ts'
 import { method } from './method.ts'
@@ -14,10 +14,10 @@ import { method } from './method.ts'
  * its version. Throws Refusal where the lot is not drawn or the plan has no verdict.
  */
 export async function gatherEvidence(tx: Tx, { id: lotId, version: lotVersion }: LockedLot): Promise<EvidenceDocument> {
-  const { announced, supplier, item, terms, plan, draw, proof, ...story } = await storyOf(tx, lotId)
-  if (!plan || !draw || !proof) throw new Refusal('conflict', `Lot ${lotId} has no verdict yet`)
+  const { announced, supplier, item, terms, plan, draw, bounds, ...story } = await lotRecordOf(tx, lotId)
+  if (!plan || !draw || !bounds) throw new Refusal('conflict', `Lot ${lotId} has no verdict yet`)
   const { size: announcedSize, cartons, cordsInCarton, productionMark, purchaseOrder } = announced
-  const { id, size, verdict, progress, condition } = story
+  const { id, size, verdict, progress, drawIntegrity } = story
   const packed = { announcedSize, size, cartons, cordsInCarton, productionMark, purchaseOrder }
   const { frozen, tooManyAsSaid, ...frozenTerms } = terms
   const { count, sha256, nonconforming, recorders } = await digestOf(
@@ -33,9 +33,9 @@ export async function gatherEvidence(tx: Tx, { id: lotId, version: lotVersion }:
     plan: { ...plan, stages: [...plan.stages] },
     draw,
     counts: progress,
-    condition,
+    condition: drawIntegrity,
     verdict,
-    proof,
+    proof: bounds,
     people: await tx
       .select({ id: people.id, name: people.name })
       .from(people)

@@ -1,7 +1,7 @@
 // The entries of a lot as a signature saw them, read in slices: each a line of the format, made by the database.
 import { type SQL, sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../../db/client.ts'
-import type { Column } from './format.ts'
+import type { EvidenceColumn } from './format.ts'
 
 /** Which entries: those of the lot's versions up to one. `lastPick` leaves out the cords that a screening added. */
 export type AsOf = { lotId: number; lotVersion: number; lastPick: number | undefined }
@@ -12,7 +12,7 @@ export type Slice = { count: number; last: number; lines: string; nonconforming:
 export async function sliceOf(
   db: Db | Tx,
   asOf: AsOf,
-  names: readonly Column[],
+  names: readonly EvidenceColumn[],
   { after, atMost }: { after: number; atMost: number },
 ): Promise<Slice | undefined> {
   const cellsInOrder = sql.join(
@@ -24,7 +24,7 @@ export async function sliceOf(
       coalesce(array_agg(position order by position) filter (where nonconforming), '{}') as nonconforming,
       array_agg(distinct recorded_by) as recorders
     from (
-      select d.position, s.nonconforming, s.recorded_by, array_to_json(array[${cellsInOrder}])::text || E'\\n' as line ${entriesOf(asOf, after)} limit ${atMost}
+      select d.position, s.nonconforming, s.recorded_by, array_to_json(array[${cellsInOrder}])::text || E'\\n' as line ${evidenceEntriesOf(asOf, after)} limit ${atMost}
     ) slice`)
   return slice && slice.count > 0 ? slice : undefined
 }
@@ -34,7 +34,7 @@ export async function sliceOf(
  * the signature gives way to the latest one before it, which corrections keep for ever; a cord without one was not recorded
  * then. A cord whose entry was closed by a stand-in is never corrected again, so every earlier entry counted.
  */
-export function entriesOf(asOf: AsOf, after: number): SQL {
+export function evidenceEntriesOf(asOf: AsOf, after: number): SQL {
   const { lotVersion, lastPick } = asOf
   // Entries of a later version are there only after a decision that let the bench go on.
   if (lastPick === undefined)
@@ -89,7 +89,7 @@ function entry(table: 'r' | 'e'): SQL {
   return sql.raw(entryColumns.map((column) => `${table}.${column}`).join(', '))
 }
 
-const cells: Record<Column, SQL> = {
+const cells: Record<EvidenceColumn, SQL> = {
   position: sql`d.position`,
   purpose: sql`d.purpose`,
   pick: sql`d.pick`,

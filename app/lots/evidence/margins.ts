@@ -1,7 +1,7 @@
 // The margins that a lot's figure shows: of every recorded cord, or of a random part where they are too many for one.
 import { sql } from 'drizzle-orm'
 import type { Db } from '../../../db/client.ts'
-import { type AsOf, entriesOf } from './lines.ts'
+import { type AsOf, evidenceEntriesOf } from './lines.ts'
 
 export type CordMargins = {
   position: number
@@ -22,7 +22,7 @@ type Row = { position: number; crosstalk: string | null; loss: string | null }
 export async function marginsIn(db: Db, asOf: AsOf, recorded: number): Promise<ShownMargins> {
   const which = recorded <= mostShown ? asOf : { ...asOf, lastPick: firstPicks }
   const rows = await db.execute<Row>(sql`
-    select d.position, s.crosstalk_margin::text as crosstalk, s.return_loss_margin::text as loss ${entriesOf(which, 0)}`)
+    select d.position, s.crosstalk_margin::text as crosstalk, s.return_loss_margin::text as loss ${evidenceEntriesOf(which, 0)}`)
   const cords = rows.map(({ position, crosstalk, loss }) => ({
     position,
     crosstalkMargin: crosstalk ?? undefined,

@@ -5,7 +5,7 @@ import type { Db } from '../../../db/client.ts'
 import { people } from '../../../db/schema/people.ts'
 import { earlierResults, results } from '../../../db/schema/results.ts'
 import { Refusal } from '../../kit/refusal.ts'
-import { type CordFacts, drawnAt, type EarlierEntry, entryFacts, frameOf } from './pick-list.ts'
+import { type CordFacts, cordFrameOf, drawnAt, type EarlierEntry, entryFacts } from './pick-list.ts'
 
 /** earlier: the entries that corrections replaced, oldest first. */
 export type CordStory = CordFacts & { earlier: EarlierEntry[] }
@@ -13,7 +13,7 @@ export type CordStory = CordFacts & { earlier: EarlierEntry[] }
 /** Throws Refusal (missing) where the cord was not drawn. */
 export async function cordOf(db: Db, lotId: number, position: number): Promise<CordStory> {
   const cord = await drawnAt(db, lotId, position)
-  const { terms } = await frameOf(db, lotId)
+  const { terms } = await cordFrameOf(db, lotId)
   if (!terms || !cord) throw new Refusal('missing', `Cord ${position} of lot ${lotId} was not drawn`)
   const corrector = alias(people, 'corrector')
   const rows = await db

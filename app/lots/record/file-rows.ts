@@ -2,7 +2,7 @@
 import { type SQL, sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../../db/client.ts'
 import { addBadRow, type BadRows, noBadRows } from '../rules/file/bad-rows.ts'
-import type { Part, ReadRows } from '../rules/file/sheet.ts'
+import type { FilePart, ReadRows } from '../rules/file/sheet.ts'
 
 /**
  * Rows for a cord that was not drawn or is recorded already. Positions are looked for as one array and set against each
@@ -19,18 +19,18 @@ export async function inTheWay(db: Db | Tx, lotId: number, file: ReadRows): Prom
         where lot_id = ${lotId} and position = any (${part.positions}::int[])`)
     const reason = ({ position, drawn }: (typeof found)[number]) =>
       `Cord ${position} ${drawn ? 'is recorded already' : 'was not drawn'}`
-    for (const cord of inOrder(file, found)) addBadRow(bad, file.lines[cord.position] ?? 0, reason(cord))
+    for (const cord of rowsInOrder(file, found)) addBadRow(bad, file.lines[cord.position] ?? 0, reason(cord))
   }
   return bad
 }
 
 /** The drawn cords that a part has rows of. */
-export function cordsOf(lotId: number, { positions }: Part): SQL {
+export function cordsOf(lotId: number, { positions }: FilePart): SQL {
   return sql`from drawn_cords where lot_id = ${lotId} and position = any (${positions}::int[])`
 }
 
 /** Cords in the order in which the file has them. */
-export function inOrder<T extends { position: number }>({ lines }: ReadRows, cords: readonly T[]): T[] {
+export function rowsInOrder<T extends { position: number }>({ lines }: ReadRows, cords: readonly T[]): T[] {
   const lineOf = ({ position }: T) => lines[position] ?? 0
   return [...cords].sort((one, other) => lineOf(one) - lineOf(other))
 }
@@ -47,7 +47,7 @@ export async function insertRows(tx: Tx, lotId: number, inspectorId: number, { p
 }
 
 /** A part as rows `r`, in the file's order by `n`. Margins pass as text, every digit kept. */
-function rowsOf({ rows }: Part): SQL {
+function rowsOf({ rows }: FilePart): SQL {
   return sql`(
     select n, (v->>0)::int as position, (v->>1)::numeric as crosstalk_margin, (v->>2)::numeric as return_loss_margin,
       (v->>3)::inspection as wire_map, (v->>4)::inspection as visual, (v->>5)::cord_state as state,

@@ -3,15 +3,15 @@ import { and, asc, eq, lte, sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../../db/client.ts'
 import { drawnCords, results } from '../../../db/schema/results.ts'
 import type { Stage } from '../../statistics/plans/plan.ts'
-import { type Place, placeOf } from '../rules/place.ts'
-import type { Reached } from '../rules/progress.ts'
+import { type CordPlace, placeOf } from '../rules/place.ts'
+import type { PlanProgress } from '../rules/progress.ts'
 import type { Tally } from './tally.ts'
 
 /** The condition of every bound: drawn at random from the whole lot. Broken by a stand-in, or by a cord that could not be tested. */
-export type Condition = { kind: 'kept' } | { kind: 'broken'; standIns: number; notTested: number }
+export type DrawIntegrity = { kind: 'kept' } | { kind: 'broken'; standIns: number; notTested: number }
 
 /** Broken by a stand-in and by a cord of the sample that could not be tested. */
-export function conditionOf({ standIns, sampleNotTested: notTested }: Tally): Condition {
+export function drawIntegrityOf({ standIns, sampleNotTested: notTested }: Tally): DrawIntegrity {
   return standIns + notTested === 0 ? { kind: 'kept' } : { kind: 'broken', standIns, notTested }
 }
 
@@ -19,9 +19,9 @@ export function conditionOf({ standIns, sampleNotTested: notTested }: Tally): Co
 export async function rejectedSince(
   db: Db | Tx,
   plan: { lotId: number; lotSize: number; stages: readonly Stage[] },
-  { stage }: Reached,
+  { stage }: PlanProgress,
   cordsInCarton: number,
-): Promise<({ position: number; at: Date } & Place) | undefined> {
+): Promise<({ position: number; at: Date } & CordPlace) | undefined> {
   const rejectionNumber = plan.stages[stage - 1]?.rejectionNumber ?? 1
   const failing = db
     .select({ position: results.position, at: results.recordedAt })

@@ -8,12 +8,12 @@ import { draws } from '../../../db/schema/results.ts'
 import { type AuditLine, auditOf, clockBehindOf } from '../../audit/list.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { LotState, Verdict } from '../../terms/lot.ts'
-import { type Proof, proofAfter } from '../rules/bounds.ts'
-import { type Turn, turnOf } from '../rules/next-step.ts'
+import { boundsAfter, type LotBounds } from '../rules/bounds.ts'
+import { type NextStep, nextStepOf } from '../rules/next-step.ts'
 import { type Prediction, predictionOf } from '../rules/prediction.ts'
-import { type Reached, reachedBy } from '../rules/progress.ts'
+import { type PlanProgress, progressOf } from '../rules/progress.ts'
 import { type Balance, balanceOf } from './balance.ts'
-import { type Condition, conditionOf, rejectedSince } from './integrity.ts'
+import { type DrawIntegrity, drawIntegrityOf, rejectedSince } from './integrity.ts'
 import {
   type Announcement,
   announcementOf,
@@ -24,7 +24,7 @@ import {
   type LotTerms,
   namesOf,
   type PlanFacts,
-  planOf,
+  planFactsOf,
   type Receipt,
   receiptOf,
   termsOf,
@@ -33,7 +33,7 @@ import {
 } from './steps.ts'
 import { stageCountsOf, tallyOf } from './tally.ts'
 
-export type Progress = {
+export type RecordedCords = {
   /** cords that count towards the plan's sample */
   sampleRecorded: number
   sampleNonconforming: number
@@ -58,16 +58,16 @@ export type LotFacts = {
   received: Receipt | undefined
   plan: PlanFacts | undefined
   draw: DrawFacts | undefined
-  progress: Progress
-  condition: Condition
+  progress: RecordedCords
+  drawIntegrity: DrawIntegrity
   /** where the frozen plan stands; undefined before it is frozen */
-  reached: Reached | undefined
-  /** that of `reached` */
+  planProgress: PlanProgress | undefined
+  /** that of `planProgress` */
   verdict: Verdict | undefined
-  /** the cord with which the rejection number was reached */
+  /** the cord with which the rejection number was planProgress */
   rejectedSince: { position: number; carton: number; place: number; at: Date } | undefined
   /** undefined before there is a verdict */
-  proof: Proof | undefined
+  bounds: LotBounds | undefined
   decision: DecisionFacts | undefined
   /** once a screening is through: what its sample had predicted, and what came out; undefined where a cord is not known */
   prediction: Prediction | undefined
@@ -77,7 +77,7 @@ export type LotFacts = {
   /** once the lot is decided for good */
   balance: Balance | undefined
   /** whose turn it is and for what; undefined when the lot is done */
-  next: Turn | undefined
+  next: NextStep | undefined
   /** the latest first */
   audit: AuditLine[]
   /** seconds by which the machine's clock stood behind when a line about the lot or its cords was written, at most; undefined where it never did */
@@ -88,11 +88,11 @@ export type LotFacts = {
 export async function factsOf(db: Db, lotId: number): Promise<LotFacts> {
   const subject = `lot/${lotId}`
   const audit = await auditOf(db, { subject, before: undefined })
-  return { ...(await storyOf(db, lotId)), audit, clockBehind: await clockBehindOf(db, subject) }
+  return { ...(await lotRecordOf(db, lotId)), audit, clockBehind: await clockBehindOf(db, subject) }
 }
 
 /** The same without what the audit tells, inside a transaction too: what a decision rests on. */
-export async function storyOf(db: Db | Tx, lotId: number): Promise<Omit<LotFacts, 'audit' | 'clockBehind'>> {
+export async function lotRecordOf(db: Db | Tx, lotId: number): Promise<Omit<LotFacts, 'audit' | 'clockBehind'>> {
   const row = await rowOf(db, lotId)
   const { lot, supplier, item, plan, draw } = row
   const signed = await decisionsOf(db, lotId)
@@ -102,13 +102,13 @@ export async function storyOf(db: Db | Tx, lotId: number): Promise<Omit<LotFacts
   const tally = await tallyOf(db, lotId)
   const size = lot.size ?? lot.announcedSize
   const known = { recorded: tally.sampleRecorded, found: tally.sampleNonconforming }
-  const reached = plan && reachedBy(plan.stages, await stageCountsOf(db, plan, tally))
-  const verdict = reached?.verdict
+  const planProgress = plan && progressOf(plan.stages, await stageCountsOf(db, plan, tally))
+  const verdict = planProgress?.verdict
   const wholeLot = first?.outcome === 'screened'
   const { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, standIns } = tally
-  const toDo = wholeLot ? size - sampleRecorded - restRecorded - standIns : (reached?.left ?? 0)
+  const toDo = wholeLot ? size - sampleRecorded - restRecorded - standIns : (planProgress?.left ?? 0)
   const progress = { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, toDo }
-  const condition = conditionOf(tally)
+  const drawIntegrity = drawIntegrityOf(tally)
   return {
     id: lot.id,
     version: lot.version,
@@ -119,24 +119,26 @@ export async function storyOf(db: Db | Tx, lotId: number): Promise<Omit<LotFacts
     terms: termsOf(item, plan, size),
     announced: announcementOf(lot, name),
     received: receiptOf(lot, name),
-    plan: plan && planOf(plan, name),
+    plan: plan && planFactsOf(plan, name),
     draw: draw && drawOf(draw, standIns, name),
     progress,
-    condition,
-    reached,
+    drawIntegrity,
+    planProgress,
     verdict,
     rejectedSince:
-      plan && reached?.verdict === 'reject' ? await rejectedSince(db, plan, reached, lot.cordsInCarton) : undefined,
-    proof: plan && reached?.verdict ? proofAfter(plan, reached, known) : undefined,
+      plan && planProgress?.verdict === 'reject'
+        ? await rejectedSince(db, plan, planProgress, lot.cordsInCarton)
+        : undefined,
+    bounds: plan && planProgress?.verdict ? boundsAfter(plan, planProgress, known) : undefined,
     decision: first && decisionOf(first, name),
     prediction:
-      plan && wholeLot && toDo === 0 && condition.kind === 'kept'
+      plan && wholeLot && toDo === 0 && drawIntegrity.kind === 'kept'
         ? predictionOf(plan, first, sampleNonconforming + restNonconforming)
         : undefined,
     closing: closing && decisionOf(closing, name),
     withdrawal: withdrawalOf(lot, name),
     balance: balanceOf(lot, tally),
-    next: turnOf(lot.state, verdict),
+    next: nextStepOf(lot.state, verdict),
   }
 }
 

@@ -4,11 +4,11 @@ import type { Db, Tx } from '../../../db/client.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { addBadRow, type BadRows, noBadRows } from '../rules/file/bad-rows.ts'
 import type { ReadRows } from '../rules/file/sheet.ts'
-import { type Count, type Reached, reachedBy } from '../rules/progress.ts'
-import { cordsOf, inOrder } from './file-rows.ts'
+import { type PlanProgress, progressOf, type SampleCount } from '../rules/progress.ts'
+import { cordsOf, rowsInOrder } from './file-rows.ts'
 import type { LockedLot } from './lock.ts'
 import { stageCountsOf, tallyOf } from './tally.ts'
-import type { FrozenPlan } from './testing.ts'
+import type { PlanRow } from './testing.ts'
 
 /**
  * Refuses a cord of a later stage than the one that runs. Once the plan has its verdict, only what is left of the stage
@@ -17,34 +17,34 @@ import type { FrozenPlan } from './testing.ts'
 export async function requireItsStage(
   tx: Tx,
   lot: LockedLot,
-  plan: FrozenPlan,
+  plan: PlanRow,
   { position, stage }: { position: number; stage: number | null },
 ): Promise<void> {
   if (!inStages(lot, plan)) return
-  const reached = reachedBy(plan.stages, await countsOf(tx, plan))
+  const reached = progressOf(plan.stages, await countsOf(tx, plan))
   if ((stage ?? 1) > reached.stage) throw new Refusal('conflict', reasonOf(position, reached))
 }
 
 /** The same for a whole file, counted with what its rows were judged to be: those of stages that the plan does not come to. */
-export async function outOfStage(tx: Db | Tx, lot: LockedLot, plan: FrozenPlan, file: ReadRows): Promise<BadRows> {
+export async function outOfStage(tx: Db | Tx, lot: LockedLot, plan: PlanRow, file: ReadRows): Promise<BadRows> {
   const bad = noBadRows()
   if (!inStages(lot, plan)) return bad
-  const reached = reachedBy(plan.stages, await countsWith(tx, plan, file))
+  const reached = progressOf(plan.stages, await countsWith(tx, plan, file))
   for (const part of file.parts) {
     const later = await tx.execute<{ position: number }>(
       sql`select position ${cordsOf(lot.id, part)} and stage > ${reached.stage}`,
     )
-    for (const { position } of inOrder(file, later))
+    for (const { position } of rowsInOrder(file, later))
       addBadRow(bad, file.lines[position] ?? 0, reasonOf(position, reached))
   }
   return bad
 }
 
 /** What would be recorded of each stage, were the file's rows too. */
-async function countsWith(tx: Db | Tx, plan: FrozenPlan, { parts }: ReadRows): Promise<Count[]> {
+async function countsWith(tx: Db | Tx, plan: PlanRow, { parts }: ReadRows): Promise<SampleCount[]> {
   const counts = await countsOf(tx, plan)
   for (const part of parts) {
-    const added = await tx.execute<Count & { stage: number }>(sql`
+    const added = await tx.execute<SampleCount & { stage: number }>(sql`
       select coalesce(stage, 1) as stage, count(*)::int as recorded,
         (count(*) filter (where position = any (${part.nonconforming}::int[])))::int as found
       ${cordsOf(plan.lotId, part)} group by 1`)
@@ -56,15 +56,15 @@ async function countsWith(tx: Db | Tx, plan: FrozenPlan, { parts }: ReadRows): P
   return counts
 }
 
-function inStages(lot: LockedLot, plan: FrozenPlan): boolean {
+function inStages(lot: LockedLot, plan: PlanRow): boolean {
   return lot.state === 'drawn' && plan.stages.length > 1
 }
 
-async function countsOf(tx: Db | Tx, plan: FrozenPlan): Promise<Count[]> {
+async function countsOf(tx: Db | Tx, plan: PlanRow): Promise<SampleCount[]> {
   return stageCountsOf(tx, plan, await tallyOf(tx, plan.lotId))
 }
 
-function reasonOf(position: number, { verdict }: Reached): string {
+function reasonOf(position: number, { verdict }: PlanProgress): string {
   return verdict
     ? `The plan has its verdict without cord ${position}: it is not tested`
     : `Cord ${position} belongs to a later stage of the plan: those before it come first`

@@ -5,17 +5,17 @@ import { decisions, lots, plans } from '../../../db/schema/lots.ts'
 import { people } from '../../../db/schema/people.ts'
 import { drawnCords, results } from '../../../db/schema/results.ts'
 import { Refusal } from '../../kit/refusal.ts'
-import type { Purpose, ResultState } from '../../terms/cord.ts'
-import type { JudgingTerms } from '../rules/conformity.ts'
+import type { CordPurpose, ResultState } from '../../terms/cord.ts'
+import type { ConformityTerms } from '../rules/conformity.ts'
 import type { Entry } from '../rules/entry.ts'
-import { type Place, placeOf } from '../rules/place.ts'
+import { type CordPlace, placeOf } from '../rules/place.ts'
 import { entryIn, reasonsOf } from './row.ts'
 
 /** An entry that stands, or stood before a correction. */
 export type EntryFacts = {
   /** 1 for the first entry, one more for each correction */
   entry: number
-  said: Entry
+  reading: Entry
   state: ResultState
   nonconforming: boolean
   reasons: string[]
@@ -25,9 +25,9 @@ export type EntryFacts = {
 
 export type EarlierEntry = EntryFacts & { correctedBy: string; correctedAt: Date; correctionReason: string }
 
-export type CordFacts = Place & {
+export type CordFacts = CordPlace & {
   position: number
-  purpose: Purpose
+  purpose: CordPurpose
   /** 1, 2, 3 … in the order drawn; undefined for the rest of a screened lot */
   pick: number | undefined
   /** of the plan's stages the one that it belongs to, from 1; undefined for the rest */
@@ -40,13 +40,17 @@ export type CordFacts = Place & {
 }
 
 /** One page of a long list: the cords after this position, so many at most. */
-export type Leaf = { after: number; atMost: number }
+export type PickListPage = { after: number; atMost: number }
 
-const whole: Leaf = { after: 0, atMost: 1_000_000 }
+const whole: PickListPage = { after: 0, atMost: 1_000_000 }
 
 /** Drawn cords with their results, in walking order. A lot that is not drawn has none. */
-export async function drawnInOrder(db: Db, lotId: number, { after, atMost }: Leaf = whole): Promise<CordFacts[]> {
-  const { byStage } = await frameOf(db, lotId)
+export async function drawnInOrder(
+  db: Db,
+  lotId: number,
+  { after, atMost }: PickListPage = whole,
+): Promise<CordFacts[]> {
+  const { byStage } = await cordFrameOf(db, lotId)
   if (!byStage) return cords(db, lotId, { which: gt(drawnCords.position, after), atMost })
   const passed = sql`(select d.stage, d.position from ${drawnCords} d where d.lot_id = ${lotId} and d.position = ${after})`
   const which = after === 0 ? undefined : sql`(${drawnCords.stage}, ${drawnCords.position}) > ${passed}`
@@ -60,7 +64,11 @@ export async function drawnAt(db: Db, lotId: number, position: number): Promise<
 }
 
 /** Cords found nonconforming, carton after carton: those to be taken out, or sent back. Missing ones are not among them. */
-export async function nonconformingCords(db: Db, lotId: number, { after, atMost }: Leaf = whole): Promise<CordFacts[]> {
+export async function nonconformingCords(
+  db: Db,
+  lotId: number,
+  { after, atMost }: PickListPage = whole,
+): Promise<CordFacts[]> {
   const found = await db
     .select({ position: results.position })
     .from(results)
@@ -87,8 +95,8 @@ export async function nextToTest(
   lotId: number,
   after = 0,
   stage?: number,
-): Promise<({ position: number } & Place) | undefined> {
-  const { cordsInCarton } = await frameOf(db, lotId)
+): Promise<({ position: number } & CordPlace) | undefined> {
+  const { cordsInCarton } = await cordFrameOf(db, lotId)
   const ofStage = stage === undefined ? undefined : eq(drawnCords.stage, stage)
   for (const span of [gt(drawnCords.position, after), lte(drawnCords.position, after)]) {
     const [next] = await db
@@ -107,13 +115,13 @@ const unrecorded = sql`not exists (select from ${results} r where r.lot_id = ${d
 
 type CordFrame = {
   cordsInCarton: number
-  terms: JudgingTerms | undefined
+  terms: ConformityTerms | undefined
   /** one walks stage after stage: the plan has several, and the rest is not tested too */
   byStage: boolean
 }
 
 /** What the lot's cords share: how they are packed, the terms that judge them, and how one walks from cord to cord. */
-export async function frameOf(db: Db, lotId: number): Promise<CordFrame> {
+export async function cordFrameOf(db: Db, lotId: number): Promise<CordFrame> {
   const [lot] = await db
     .select({ cordsInCarton: lots.cordsInCarton, plan: plans, outcome: decisions.outcome })
     .from(lots)
@@ -132,7 +140,7 @@ type Wanted = { which: SQL | undefined; atMost: number; byStage?: boolean }
  * database has no statistics of it yet, and the join that it then chooses goes through the lot once for each cord.
  */
 async function cords(db: Db, lotId: number, { which, atMost, byStage }: Wanted): Promise<CordFacts[]> {
-  const { cordsInCarton, terms } = await frameOf(db, lotId)
+  const { cordsInCarton, terms } = await cordFrameOf(db, lotId)
   if (!terms) return []
   const drawn = await db
     .select()
@@ -182,14 +190,14 @@ async function resultsOf(db: Db, lotId: number, positions: number[]) {
 
 const largest = 1_000_000
 
-function shown(found: { result: Row; recordedBy: string | null } | undefined, terms: JudgingTerms) {
+function shown(found: { result: Row; recordedBy: string | null } | undefined, terms: ConformityTerms) {
   return found && entryFacts(found.result, terms, found.recordedBy ?? '')
 }
 
 type Row = Omit<typeof results.$inferSelect, 'counts'>
 
 /** An entry as pages show it, whether it stands or was corrected since. */
-export function entryFacts(row: Row, terms: JudgingTerms, recordedBy: string): EntryFacts {
+export function entryFacts(row: Row, terms: ConformityTerms, recordedBy: string): EntryFacts {
   const { entry, state, nonconforming, recordedAt } = row
-  return { entry, said: entryIn(row), state, nonconforming, reasons: reasonsOf(row, terms), recordedBy, recordedAt }
+  return { entry, reading: entryIn(row), state, nonconforming, reasons: reasonsOf(row, terms), recordedBy, recordedAt }
 }

@@ -1,8 +1,8 @@
 // Between an entry and its row in the database.
 import type { results } from '../../../db/schema/results.ts'
-import type { JudgingTerms } from '../rules/conformity.ts'
+import type { ConformityTerms } from '../rules/conformity.ts'
 import type { Entry } from '../rules/entry.ts'
-import { type Judged, judgedBy } from '../rules/reading.ts'
+import { type AssessedEntry, assessedBy } from '../rules/reading.ts'
 
 type Row = typeof results.$inferSelect
 type Reading = Pick<
@@ -13,7 +13,7 @@ type Reading = Pick<
 /** The columns that hold the entry and what it was judged to be. */
 export function columnsOf(
   entry: Entry,
-  { state, nonconforming }: Judged,
+  { state, nonconforming }: AssessedEntry,
 ): Reading & Pick<Row, 'state' | 'nonconforming'> {
   const none = {
     crosstalkMargin: null,
@@ -59,6 +59,6 @@ export function entryIn(row: Reading): Entry {
 }
 
 /** Why the row's cord is what it is; the state itself is the one that was kept. */
-export function reasonsOf(row: Reading, terms: JudgingTerms): string[] {
-  return judgedBy(entryIn(row), terms).reasons
+export function reasonsOf(row: Reading, terms: ConformityTerms): string[] {
+  return assessedBy(entryIn(row), terms).reasons
 }

@@ -2,7 +2,7 @@
 import { and, eq } from 'drizzle-orm'
 import type { Tx } from '../../../db/client.ts'
 import { earlierResults, type results } from '../../../db/schema/results.ts'
-import { type CarriedOut, digestOf, type Input } from '../../people/once.ts'
+import { type CarriedOut, type Input, inputDigest } from '../../people/once.ts'
 import type { Entry } from '../rules/entry.ts'
 import { entryIn } from './row.ts'
 
@@ -41,7 +41,7 @@ export async function enteredUnder(
     personId: made.recordedBy,
     act: before ? 'cord.corrected' : 'cord.recorded',
     subject: `lot/${lotId}/cord/${position}`,
-    inputDigest: digestOf(input),
+    inputDigest: inputDigest(input),
     made: position,
   }
 }

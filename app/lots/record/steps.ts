@@ -7,8 +7,8 @@ import type { items } from '../../../db/schema/register.ts'
 import type { draws } from '../../../db/schema/results.ts'
 import { wholeCords } from '../../kit/decimal.ts'
 import type { Stage } from '../../statistics/plans/plan.ts'
-import type { MarginalPolicy } from '../../terms/item.ts'
-import type { Outcome, PlanKind, Verdict } from '../../terms/lot.ts'
+import type { DecisionRule } from '../../terms/item.ts'
+import type { Disposition, PlanKind, Verdict } from '../../terms/lot.ts'
 
 type Signed = { by: string; at: Date }
 
@@ -17,7 +17,7 @@ export type LotTerms = {
   frozen: boolean
   categoryClaimed: string
   cordLimit: string
-  marginalPolicy: MarginalPolicy
+  marginalPolicy: DecisionRule
   crosstalkAccuracy: string
   returnLossAccuracy: string
   /** whole cords of this lot, at its counted or else announced size */
@@ -49,10 +49,10 @@ export type PlanFacts = Signed & {
 }
 export type DrawFacts = Signed & { seed: string; method: string; standIns: number }
 
-export type Concession = { riskBearer: string; use: string; cords: number; until: string }
+export type ConcessionTerms = { riskBearer: string; use: string; cords: number; until: string }
 
 export type DecisionFacts = Signed & {
-  outcome: Outcome
+  outcome: Disposition
   /** undefined for the closing decision after a screening: there the plan has no say */
   verdict: Verdict | undefined
   reason: string
@@ -61,7 +61,7 @@ export type DecisionFacts = Signed & {
   upperInLot: number
   /** false in a firm of one person, where who recorded may decide */
   dutiesSeparated: boolean
-  concession: Concession | undefined
+  concession: ConcessionTerms | undefined
 }
 
 export type Withdrawal = Signed & { reason: string }
@@ -103,7 +103,7 @@ export function receiptOf(lot: Lot, name: Names): Receipt | undefined {
   return { size, difference: size - announcedSize, note: receiptNote ?? '', by: name(receivedBy), at: receivedAt }
 }
 
-export function planOf(plan: Plan, name: Names): PlanFacts {
+export function planFactsOf(plan: Plan, name: Names): PlanFacts {
   const { kind, sampleSize, acceptanceNumber, stages, frozenBy, frozenAt } = plan
   return { kind, sampleSize, acceptanceNumber, stages, by: name(frozenBy), at: frozenAt }
 }

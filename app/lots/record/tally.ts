@@ -3,7 +3,7 @@ import { and, count, eq, inArray, isNotNull, sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../../db/client.ts'
 import { drawnCords, results, tallies } from '../../../db/schema/results.ts'
 import type { Stage } from '../../statistics/plans/plan.ts'
-import type { Count } from '../rules/progress.ts'
+import type { SampleCount } from '../rules/progress.ts'
 
 export type Tally = {
   /** cords that count towards the plan's sample; one replaced by a stand-in does not */
@@ -55,14 +55,14 @@ export async function stageCountsOf(
   db: Db | Tx,
   plan: { lotId: number; stages: readonly Stage[] },
   tally: Pick<Tally, 'sampleRecorded' | 'sampleNonconforming'>,
-): Promise<Count[]> {
+): Promise<SampleCount[]> {
   if (plan.stages.length === 1) return [{ recorded: tally.sampleRecorded, found: tally.sampleNonconforming }]
   return (await countsByStage(db, [plan.lotId])).get(plan.lotId) ?? []
 }
 
 /** The same by lot, of several lots whose plans have several stages. */
-export async function countsByStage(db: Db | Tx, lotIds: number[]): Promise<Map<number, Count[]>> {
-  const byLot = new Map<number, Count[]>()
+export async function countsByStage(db: Db | Tx, lotIds: number[]): Promise<Map<number, SampleCount[]>> {
+  const byLot = new Map<number, SampleCount[]>()
   if (lotIds.length === 0) return byLot
   const rows = await db
     .select({

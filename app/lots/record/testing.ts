@@ -10,9 +10,9 @@ import type { Person } from '../../terms/person.ts'
 import { changeLot, type LockedLot } from './lock.ts'
 import { entriesOf, tallyOf } from './tally.ts'
 
-export type FrozenPlan = typeof plans.$inferSelect
+export type PlanRow = typeof plans.$inferSelect
 
-export async function planOf(tx: Db | Tx, lotId: number): Promise<FrozenPlan> {
+export async function frozenPlanOf(tx: Db | Tx, lotId: number): Promise<PlanRow> {
   const [plan] = await tx.select().from(plans).where(eq(plans.lotId, lotId))
   if (!plan) throw new Refusal('conflict', `Lot ${lotId} has no plan yet`)
   return plan
@@ -39,7 +39,7 @@ export async function drawnCord(tx: Tx, lotId: number, position: number) {
 }
 
 /** The last entry of a screening ends it. */
-export async function moveOn(tx: Tx, person: Person, lot: LockedLot): Promise<void> {
+export async function completeIfScreened(tx: Tx, person: Person, lot: LockedLot): Promise<void> {
   if (lot.state !== 'screening' || entriesOf(await tallyOf(tx, lot.id)) !== lot.size) return
   await changeLot(tx, lot, { state: 'screened' })
   await record(tx, person, 'lot.screened', `lot/${lot.id}`, { size: lot.size })

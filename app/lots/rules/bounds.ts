@@ -2,10 +2,10 @@
 import { lowerBoundInLot, upperBoundInLot } from '../../statistics/bounds/lot.ts'
 import { lowerBoundInLotAfter, upperBoundInLotAfter } from '../../statistics/bounds/stopped.ts'
 import type { Stage } from '../../statistics/plans/plan.ts'
-import type { Count, Reached } from './progress.ts'
+import type { PlanProgress, SampleCount } from './progress.ts'
 
 /** Counts are cords; the bounds are one-sided, each at the confidence named. */
-export type Proof = {
+export type LotBounds = {
   confidence: number
   lotSize: number
   recorded: number
@@ -40,7 +40,7 @@ const confidence = 0.95
  * @param found nonconforming among the recorded cords
  * @example proofOf({ lotSize: 480, sampleSize: 48, recorded: 48, found: 0 }).upperInUntested // 27
  */
-export function proofOf(sample: { lotSize: number; sampleSize: number; recorded: number; found: number }): Proof {
+export function boundsOf(sample: { lotSize: number; sampleSize: number; recorded: number; found: number }): LotBounds {
   const { lotSize, sampleSize, recorded, found } = sample
   const leftOfSample = sampleSize - recorded
   const untested = lotSize - recorded
@@ -73,13 +73,13 @@ export function proofOf(sample: { lotSize: number; sampleSize: number; recorded:
  * @param known all cords of the sample that are recorded; more than `reached` only where a correction let the plan end
  *   earlier than it was tested. They widen no bound, and what they showed is true all the same.
  */
-export function proofAfter(
+export function boundsAfter(
   { lotSize, stages }: { lotSize: number; stages: readonly Stage[] },
-  reached: Reached,
-  known: Count = reached,
-): Proof {
+  reached: PlanProgress,
+  known: SampleCount = reached,
+): LotBounds {
   const { stage, recorded, found, left } = reached
-  if (stages.length === 1) return proofOf({ lotSize, sampleSize: recorded + left, recorded, found })
+  if (stages.length === 1) return boundsOf({ lotSize, sampleSize: recorded + left, recorded, found })
   const end = { plan: { stages }, stage, lotSize, confidence }
   const highest = upperBoundInLotAfter({ ...end, found: found + left })
   const lowest = lowerBoundInLotAfter({ ...end, found })

@@ -1,21 +1,21 @@
 // What one cord's readings mean under an item's terms: its state, whether it counts against the lot, and why.
 
 import { compareDecimals } from '../../kit/decimal.ts'
-import type { CordState, Inspection } from '../../terms/cord.ts'
-import type { MarginalPolicy } from '../../terms/item.ts'
+import type { CordState, InspectionResult } from '../../terms/cord.ts'
+import type { DecisionRule } from '../../terms/item.ts'
 
 /** Margins are plain decimals in dB as the tester gave them, signed, above the cord limit positive; absent where there is none. */
-export type Reading = {
+export type CordReading = {
   crosstalkMargin: string | undefined
   returnLossMargin: string | undefined
-  wireMap: Inspection
-  visual: Inspection
+  wireMap: InspectionResult
+  visual: InspectionResult
 }
 
 /** Accuracies are plain decimals, ± dB at the limit. */
-export type JudgingTerms = { marginalPolicy: MarginalPolicy; crosstalkAccuracy: string; returnLossAccuracy: string }
+export type ConformityTerms = { marginalPolicy: DecisionRule; crosstalkAccuracy: string; returnLossAccuracy: string }
 
-export type Judgement = { state: CordState; nonconforming: boolean; reasons: string[] }
+export type Conformity = { state: CordState; nonconforming: boolean; reasons: string[] }
 
 type Finding = { state: CordState; reason: string }
 
@@ -34,7 +34,7 @@ type Finding = { state: CordState; reason: string }
  *
  * @example a crosstalk margin of 0.7 dB under ±1.5 dB, all else clear, strict: marginal, nonconforming
  */
-export function judge(reading: Reading, terms: JudgingTerms): Judgement {
+export function assessConformity(reading: CordReading, terms: ConformityTerms): Conformity {
   const atFault = reading.wireMap === 'at-fault' || reading.visual === 'at-fault'
   const findings = [
     ...inspected('The wire map', reading.wireMap),
@@ -55,7 +55,7 @@ function worst(findings: Finding[]): CordState {
   return findings.length > 0 ? 'marginal' : 'conforms'
 }
 
-function inspected(what: string, inspection: Inspection): Finding[] {
+function inspected(what: string, inspection: InspectionResult): Finding[] {
   return inspection === 'at-fault' ? [{ state: 'does-not-conform', reason: `${what} is at fault.` }] : []
 }
 
@@ -63,7 +63,7 @@ function measured(
   what: string,
   margin: string | undefined,
   accuracy: string,
-  policy: MarginalPolicy,
+  policy: DecisionRule,
   atFault: boolean,
 ): Finding[] {
   if (margin === undefined)

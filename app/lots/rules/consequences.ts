@@ -1,7 +1,7 @@
 // What each of the manager's choices is expected to cost from here on, by the lot's frozen terms.
-import type { Proof } from './bounds.ts'
+import type { LotBounds } from './bounds.ts'
 
-export type Costs = { costTestCents: number; costEscapeCents: number; costReturnCents: number }
+export type CordCosts = { costTestCents: number; costEscapeCents: number; costReturnCents: number }
 
 /** Cents. `expected` is undefined where nothing fair can be expected; `least` and `most` come from the lot's bounds. */
 export type Amount = { expected: number | undefined; least: number; most: number }
@@ -19,7 +19,7 @@ export type Consequences = {
  * The bounds are one-sided, each at the proof's confidence; the expectation is found ÷ recorded carried over to the
  * untested cords, and there is none after a stop at the rejection number or several stages, where it would be biased.
  */
-export function consequencesOf(proof: Proof, costs: Costs): Consequences {
+export function consequencesOf(proof: LotBounds, costs: CordCosts): Consequences {
   const { found, lowerInLot, upperInUntested, upperInLot, expectedInUntested, untested } = proof
   const { costTestCents, costEscapeCents, costReturnCents } = costs
   const tests = untested * costTestCents

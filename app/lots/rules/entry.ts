@@ -1,13 +1,13 @@
 // What an inspector says of one drawn cord.
-import type { Inspection } from '../../terms/cord.ts'
+import type { InspectionResult } from '../../terms/cord.ts'
 
 /** Margins are signed plain decimals in dB, every digit as the tester gave it; from −100 to 100. */
 export type TestedEntry = {
   kind: 'tested'
   crosstalkMargin: string | undefined
   returnLossMargin: string | undefined
-  wireMap: Inspection
-  visual: Inspection
+  wireMap: InspectionResult
+  visual: InspectionResult
   carton: string | undefined
   spool: string | undefined
   testerSerial: string | undefined

@@ -5,7 +5,7 @@ import type { Role } from '../../terms/person.ts'
 
 /** receive, draw, test and screen are the inspector's; plan is the officer's; decide and close are the manager's. */
 export type Act = 'receive' | 'plan' | 'draw' | 'test' | 'decide' | 'screen' | 'close'
-export type Turn = { act: Act; role: Role }
+export type NextStep = { act: Act; role: Role }
 
 const turns = {
   receive: { act: 'receive', role: 'inspector' },
@@ -15,13 +15,13 @@ const turns = {
   decide: { act: 'decide', role: 'manager' },
   screen: { act: 'screen', role: 'inspector' },
   close: { act: 'close', role: 'manager' },
-} as const satisfies Record<Act, Turn>
+} as const satisfies Record<Act, NextStep>
 
 /** All that a lot may wait for, in the order of its story. */
-export const acts: Turn[] = Object.values(turns)
+export const nextSteps: NextStep[] = Object.values(turns)
 
 /** What a lot waits for; undefined when nothing is left to do. A drawn lot is the manager's as soon as the plan has a verdict. */
-export function turnOf(state: LotState, verdict: Verdict | undefined): Turn | undefined {
+export function nextStepOf(state: LotState, verdict: Verdict | undefined): NextStep | undefined {
   switch (state) {
     case 'announced':
       return turns.receive

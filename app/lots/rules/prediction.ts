@@ -1,7 +1,7 @@
 // What a sample had predicted of the cords it left untested, against what testing them all then showed.
 import type { Stage } from '../../statistics/plans/plan.ts'
-import { proofAfter } from './bounds.ts'
-import { type Count, endedWith } from './progress.ts'
+import { boundsAfter } from './bounds.ts'
+import { type SampleCount, terminalStage } from './progress.ts'
 
 export type Prediction = {
   sampleSize: number
@@ -9,11 +9,11 @@ export type Prediction = {
   recorded: number
   found: number
   /** cords that were still to be tested, and how many of them were to be expected not to conform: a 90 % interval, exact */
-  rest: number
+  remainder: number
   lower: number
   upper: number
   /** how many of them did not conform */
-  cameOut: number
+  observed: number
   covered: boolean
 }
 
@@ -26,20 +26,20 @@ export type Prediction = {
  */
 export function predictionOf(
   plan: { lotSize: number; sampleSize: number; stages: readonly Stage[] },
-  { recorded, found }: Count,
+  { recorded, found }: SampleCount,
   foundInAll: number,
 ): Prediction {
-  const { untested, lowerInLot, upperInUntested } = proofAfter(plan, endedWith(plan.stages, { recorded, found }))
+  const { untested, lowerInLot, upperInUntested } = boundsAfter(plan, terminalStage(plan.stages, { recorded, found }))
   const [lower, upper] = [lowerInLot - found, upperInUntested]
-  const cameOut = foundInAll - found
+  const observed = foundInAll - found
   return {
     sampleSize: plan.sampleSize,
     recorded,
     found,
-    rest: untested,
+    remainder: untested,
     lower,
     upper,
-    cameOut,
-    covered: lower <= cameOut && cameOut <= upper,
+    observed,
+    covered: lower <= observed && observed <= upper,
   }
 }

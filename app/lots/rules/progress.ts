@@ -4,10 +4,10 @@ import type { Stage } from '../../statistics/plans/plan.ts'
 import type { Verdict } from '../../terms/lot.ts'
 
 /** Cords that count towards the sample, and how many of them do not conform. */
-export type Count = { recorded: number; found: number }
+export type SampleCount = { recorded: number; found: number }
 
 /** Where the plan stands. All counts are of this stage and those before it together. */
-export type Reached = Count & {
+export type PlanProgress = SampleCount & {
   /** number of the stage that runs, or that brought the verdict; from 1 */
   stage: number
   /** cords of this stage that are not recorded: above 0 after a verdict where testing stopped at the rejection number */
@@ -23,7 +23,7 @@ export type Reached = Count & {
  * @example reachedBy([{ sampleSize: 50, acceptanceNumber: 1, rejectionNumber: 2 }], [{ recorded: 12, found: 2 }])
  *   // stage 1, 12 recorded, 2 found, 38 left, verdict 'reject'
  */
-export function reachedBy(stages: readonly Stage[], counts: readonly Count[]): Reached {
+export function progressOf(stages: readonly Stage[], counts: readonly SampleCount[]): PlanProgress {
   let recorded = 0
   let found = 0
   for (const [index, { sampleSize, acceptanceNumber, rejectionNumber }] of stages.entries()) {
@@ -42,7 +42,7 @@ export function reachedBy(stages: readonly Stage[], counts: readonly Count[]): R
  *
  * @param count as `reachedBy` gave it with a verdict
  */
-export function endedWith(stages: readonly Stage[], { recorded, found }: Count): Reached {
+export function terminalStage(stages: readonly Stage[], { recorded, found }: SampleCount): PlanProgress {
   for (const [index, { sampleSize, acceptanceNumber, rejectionNumber }] of stages.entries()) {
     const reached = { stage: index + 1, recorded, found, left: sampleSize - recorded }
     if (recorded > sampleSize) continue

@@ -4,15 +4,15 @@ import { refuseUnwanted } from '../../kit/characters.ts'
 import { compareDecimals } from '../../kit/decimal.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { CordState } from '../../terms/cord.ts'
-import { type JudgingTerms, judge } from './conformity.ts'
+import { assessConformity, type ConformityTerms } from './conformity.ts'
 import type { Entry, TestedEntry } from './entry.ts'
 import { failingZero, isFailingZero } from './margin.ts'
 
-export type Judged = { state: CordState | 'not-tested'; nonconforming: boolean; reasons: string[] }
+export type AssessedEntry = { state: CordState | 'not-tested'; nonconforming: boolean; reasons: string[] }
 
 /** What the entry comes to. A cord that could not be tested counts as nonconforming, with the note as its reason. */
-export function judgedBy(entry: Entry, terms: JudgingTerms): Judged {
-  if (entry.kind === 'tested') return judge(entry, terms)
+export function assessedBy(entry: Entry, terms: ConformityTerms): AssessedEntry {
+  if (entry.kind === 'tested') return assessConformity(entry, terms)
   const what = entry.kind === 'missing' ? 'The cord is missing' : 'The cord cannot be tested'
   return { state: 'not-tested', nonconforming: true, reasons: [`${what}: ${entry.note}`] }
 }

@@ -5,7 +5,7 @@ import { CsvError, parse } from 'csv-parse'
 import { decoded } from './file/decoded.ts'
 import { headingIn, headingProblem } from './file/heading.ts'
 import { linePieces, longestLine, openTable } from './file/lines.ts'
-import { type FileTerms, openSheet, type ReadRows, type Sheet } from './file/sheet.ts'
+import { type FileTerms, openSheet, type ReadRows, type ResultsSheet } from './file/sheet.ts'
 
 /** sha256: of its bytes, in hexadecimal; of a file that was not read to its end, of what was */
 export type ResultsFile = ReadRows & { sha256: string }
@@ -47,7 +47,7 @@ async function* hashed(bytes: AsyncIterable<Uint8Array>, hash: Hash): AsyncGener
 type Table = { delimiter: string; columns: string[]; line: number }
 
 /** Hands the rows below the heading to the sheet, each with the line that it begins on. */
-async function readTable(below: AsyncIterable<string>, { delimiter, columns, line }: Table, sheet: Sheet) {
+async function readTable(below: AsyncIterable<string>, { delimiter, columns, line }: Table, sheet: ResultsSheet) {
   let ended = { lines: 0, empty: 0 } // where the last row did
   const parser = parse({
     delimiter,
@@ -72,7 +72,7 @@ async function readTable(below: AsyncIterable<string>, { delimiter, columns, lin
   }
 }
 
-async function* whileOpen(pieces: AsyncIterable<string>, sheet: Sheet): AsyncGenerator<string> {
+async function* whileOpen(pieces: AsyncIterable<string>, sheet: ResultsSheet): AsyncGenerator<string> {
   for await (const piece of pieces) {
     if (sheet.stopped()) return
     yield piece

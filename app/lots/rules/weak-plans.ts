@@ -14,9 +14,9 @@ export type WeakPlan = {
   catchOf100: string
 }
 
-export type FrozenPlan = Omit<WeakPlan, 'acceptance'> & { lotSize: number; stages: Stage[] }
+export type WeighedPlan = Omit<WeakPlan, 'acceptance'> & { lotSize: number; stages: Stage[] }
 
-export const weakPlansTask: Task<FrozenPlan[], WeakPlan[]> = {
+export const weakPlansTask: Task<WeighedPlan[], WeakPlan[]> = {
   name: 'weak plans',
   work: (frozen) =>
     frozen.flatMap(({ lotId, supplier, tooMany, catchOf100, lotSize, stages }) => {

@@ -2,7 +2,7 @@
 
 import { z } from 'zod'
 import type { AdviceText } from '../../advice/asked.ts'
-import type { AdviceWish } from '../../advice/work-out.ts'
+import type { Requirements } from '../../advice/work-out.ts'
 import { plainDecimal } from '../../kit/decimal.ts'
 
 export const unasked: AdviceText = { good: '1', goodrisk: '5', percent: '10', mean: '', worth: '', after: 'return' }
@@ -25,7 +25,7 @@ export const adviceFields = z
       })
   })
   .transform(
-    ({ good = 0, goodrisk = 5, percent = 10, mean, worth, after }): AdviceWish => ({
+    ({ good = 0, goodrisk = 5, percent = 10, mean, worth, after }): Requirements => ({
       good,
       goodRisk: Number((goodrisk / 100).toPrecision(12)),
       share: Number((percent / 100).toPrecision(12)),

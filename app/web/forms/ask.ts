@@ -1,7 +1,7 @@
 // The address of an open page: no question in it, one that needs correcting, or one that can be answered.
 import type { Context } from 'hono'
 import type { z } from 'zod'
-import type { Reading } from '../../advisor/typed.ts'
+import type { QuestionReading } from '../../advisor/typed.ts'
 import type { Problems } from '../../kit/problems.ts'
 import type { Env } from '../http/env.ts'
 import { readQuery } from '../http/read.ts'
@@ -18,7 +18,7 @@ export type Asked<T, Q> =
 export function ask<T extends Texts, Q>(
   c: Context<Env>,
   fields: z.ZodObject & z.ZodType<T>,
-  from: (asked: T) => Reading<Q>,
+  from: (asked: T) => QuestionReading<Q>,
 ): Asked<T, Q> {
   const unasked = fields.parse({})
   if (!Object.keys(fields.shape).some((name) => c.req.query(name) !== undefined))

@@ -5,7 +5,7 @@ import { choice, formKey, formVersion, text } from '../../kit/fields.ts'
 import { centsFrom } from '../../kit/money.ts'
 import { inspectionLevels } from '../../statistics/plans/tables/code-letters.ts'
 import { type AcceptanceQualityLimit, acceptanceQualityLimits } from '../../statistics/plans/tables/table.ts'
-import { marginalPolicies } from '../../terms/item.ts'
+import { decisionRules } from '../../terms/item.ts'
 
 const fields = {
   key: formKey,
@@ -13,7 +13,7 @@ const fields = {
   categoryClaimed: text('Name the category that the maker claims', 120),
   cordLimit: text('Name the cord limit that is tested against, with its edition', 120),
   lengthMetres: decimal('Type the length in metres, such as 2 or 0.5'),
-  marginalPolicy: choice(marginalPolicies, 'Choose how marginal cords count'),
+  marginalPolicy: choice(decisionRules, 'Choose how marginal cords count'),
   crosstalkAccuracy: decimal('Type the accuracy in dB, such as 1.2'),
   returnLossAccuracy: decimal('Type the accuracy in dB, such as 1.2'),
   tooMany: text('Type what is too many, such as 5 or 1%', 40),

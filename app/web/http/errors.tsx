@@ -99,7 +99,7 @@ function titleFor(status: Status): string {
 function page(c: Context<Env>, status: Status, title: string, sentence: string): Response | Promise<Response> {
   const number = status >= 500 ? c.var.requestId : undefined
   return c.html(
-    <ProblemPage reader={c.var.person} firm={c.var.firm} title={title} sentence={sentence} number={number} />,
+    <ProblemPage viewer={c.var.person} firm={c.var.firm} title={title} sentence={sentence} number={number} />,
     status,
   )
 }

@@ -5,12 +5,12 @@ import type { Firm } from '../../people/firm.ts'
 import { rolesOf } from '../../people/person.ts'
 import type { Person, Role } from '../../terms/person.ts'
 import type { Env } from './env.ts'
-import { readerOf } from './session.ts'
+import { viewerOf } from './session.ts'
 
 /** `roles`: those in which the reader may act. */
-export type SignedInFrame = { reader: Person; roles: Role[]; firm: Firm | undefined; currency: string }
+export type SignedInFrame = { viewer: Person; roles: Role[]; firm: Firm | undefined; currency: string }
 
 export function frameOf(c: Context<Env>): SignedInFrame {
-  const reader = readerOf(c)
-  return { reader, roles: rolesOf(reader), firm: c.var.firm, currency: c.var.currency }
+  const viewer = viewerOf(c)
+  return { viewer, roles: rolesOf(viewer), firm: c.var.firm, currency: c.var.currency }
 }

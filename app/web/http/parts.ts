@@ -10,10 +10,10 @@ import { inPieces } from './read.ts'
 import { FILE, SMALL, tooLarge } from './security.ts'
 
 /** `content`: its bytes, to be read before the next part is asked for; what is left of them is passed over then. */
-export type Part = { name: string; fileName: string | undefined; content: AsyncIterable<Uint8Array> }
+export type BodyPart = { name: string; fileName: string | undefined; content: AsyncIterable<Uint8Array> }
 
 /** The parts of a form in the order sent. One that is not made for files is small, and read at once. */
-export async function* partsOf(c: Context<Env>): AsyncGenerator<Part> {
+export async function* partsOf(c: Context<Env>): AsyncGenerator<BodyPart> {
   const type = c.req.header('content-type') ?? ''
   if (/^multipart\/form-data/i.test(type)) return yield* streamed(bodyOf(c, FILE), type)
   for (const [name, value] of new URLSearchParams(await text(bodyOf(c, SMALL))))
@@ -23,7 +23,7 @@ export async function* partsOf(c: Context<Env>): AsyncGenerator<Part> {
 /** A form of ours has three fields with two heads each. */
 const limits = { parts: 10, headerPairs: 10, headerSize: 4096 }
 
-async function* streamed(body: AsyncGenerator<Uint8Array>, type: string): AsyncGenerator<Part> {
+async function* streamed(body: AsyncGenerator<Uint8Array>, type: string): AsyncGenerator<BodyPart> {
   const parser = parserOf(type)
   let open: Readable | undefined
   parser.on('file', (_, content) => {

@@ -7,22 +7,22 @@ import { Refusal, Wait } from '../../kit/refusal.ts'
 import type { Env } from './env.ts'
 
 /** What was read, or what is wrong with it by field. `typed` is what the reader typed, to be shown again. */
-export type Reading<T> =
+export type FormReading<T> =
   | { kind: 'read'; value: T; typed: Typed }
   | { kind: 'unreadable'; problems: Problems; typed: Typed }
 
 /** What became of a form: carried out, or to be shown again with this status, with a sentence for each field that needs correcting. */
-export type Carried<R> =
+export type FormOutcome<R> =
   | { kind: 'done'; result: R }
   | { kind: 'refused'; status: 409 | 422 | 429; problems: Problems; typed: Typed }
 
 /** Reads the body of a form. A file field arrives as a File, every other as text. */
-async function readForm<T>(c: Context<Env>, schema: z.ZodType<T>): Promise<Reading<T>> {
+async function readForm<T>(c: Context<Env>, schema: z.ZodType<T>): Promise<FormReading<T>> {
   return reading(await bodyOf(c), schema)
 }
 
 /** Reads the question that an address holds. */
-export function readQuery<T>(c: Context<Env>, schema: z.ZodType<T>): Reading<T> {
+export function readQuery<T>(c: Context<Env>, schema: z.ZodType<T>): FormReading<T> {
   return reading(c.req.query(), schema)
 }
 
@@ -31,18 +31,18 @@ export function readQuery<T>(c: Context<Env>, schema: z.ZodType<T>): Reading<T> 
  * with their problems: render the form again with status 422, with 409 where its key was used for another form, and with
  * 429 where it may be sent again later. Every other refusal goes on to its own page.
  */
-export async function carryOut<T, R>(
+export async function runForm<T, R>(
   c: Context<Env>,
   schema: z.ZodType<T>,
   act: (value: T) => Promise<R>,
-): Promise<Carried<R>> {
+): Promise<FormOutcome<R>> {
   const form = await readForm(c, schema)
   if (form.kind === 'unreadable') return { kind: 'refused', status: 422, problems: form.problems, typed: form.typed }
   return attempt(c, form.typed, () => act(form.value))
 }
 
 /** Runs a verb for a form that was read, where `typed` is what it held. */
-export async function attempt<R>(c: Context<Env>, typed: Typed, act: () => Promise<R>): Promise<Carried<R>> {
+export async function attempt<R>(c: Context<Env>, typed: Typed, act: () => Promise<R>): Promise<FormOutcome<R>> {
   try {
     return { kind: 'done', result: await act() }
   } catch (error) {
@@ -88,7 +88,7 @@ async function bodyOf(c: Context<Env>): Promise<Record<string, unknown>> {
   }
 }
 
-function reading<T>(raw: Record<string, unknown>, schema: z.ZodType<T>): Reading<T> {
+function reading<T>(raw: Record<string, unknown>, schema: z.ZodType<T>): FormReading<T> {
   const typed = typedIn(raw)
   const parsed = schema.safeParse(raw)
   if (parsed.success) return { kind: 'read', value: parsed.data, typed }

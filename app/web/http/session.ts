@@ -33,7 +33,7 @@ export const signedInOnly: MiddlewareHandler<Env> = async (c, next) => {
 }
 
 /** Who is signed in, on a page that only such a person reaches. */
-export function readerOf(c: Context<Env>): Person {
+export function viewerOf(c: Context<Env>): Person {
   if (!c.var.person) throw new Error(`${c.req.path} is mounted without a sign-in`)
   return c.var.person
 }

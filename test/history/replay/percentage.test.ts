@@ -1,12 +1,12 @@
 // The percentage question, on lots tested through the domain's own verbs.
 import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
-import { standingOf } from '../../../app/history/read-summary.ts'
+import { supplierSummaryOf } from '../../../app/history/read-summary.ts'
 import { lotGrid } from '../../../app/history/replay/grid.ts'
 import { percentageQuestion } from '../../../app/history/replay/percentage.ts'
 import { runHere } from '../../../app/kit/task.ts'
 import { closeLot } from '../../../app/lots/acts/close.ts'
-import { type Choice, decideLot } from '../../../app/lots/acts/decide.ts'
+import { type DecisionChoice, decideLot } from '../../../app/lots/acts/decide.ts'
 import { recordResult } from '../../../app/lots/acts/record-result.ts'
 import { allowStandIn } from '../../../app/lots/acts/substitute.ts'
 import { factsOf } from '../../../app/lots/record/lot.ts'
@@ -30,7 +30,7 @@ const signed = async (lotId: number) => ({
   password: PASSWORD,
   reason: 'for the test',
 })
-const tested = async (found: number, choice?: Choice, wanted: Wanted = {}) => {
+const tested = async (found: number, choice?: DecisionChoice, wanted: Wanted = {}) => {
   const lotId = await drawnLot(db, three, wanted)
   await recordAll(db, three, lotId, found)
   if (choice) await decideLot(db, manager, lotId, { ...(await signed(lotId)), ...choice })
@@ -130,7 +130,7 @@ describe('the percentage question', () => {
       byPlan: { lots: [] },
       afterScreening: { lots: [] },
     })
-    const [screenedLot] = (await standingOf(db, runHere, id)).lots
+    const [screenedLot] = (await supplierSummaryOf(db, runHere, id)).lots
     expect(screenedLot).toMatchObject({
       lotId: standIn,
       recorded: 23,

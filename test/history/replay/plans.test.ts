@@ -4,11 +4,11 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest'
 import { alertsOf } from '../../../app/desk/alerts.ts'
 import { lotsWaiting } from '../../../app/desk/work-list.ts'
 import { compareSuppliers } from '../../../app/history/comparison.ts'
-import { calibrationOf } from '../../../app/history/coverage.ts'
+import { coverageOf } from '../../../app/history/coverage.ts'
 import { marginsOf } from '../../../app/history/margins.ts'
 import { percentageQuestion } from '../../../app/history/replay/percentage.ts'
 import { percentageReport } from '../../../app/history/replay/report.ts'
-import { pastOf } from '../../../app/history/supplier-page.ts'
+import { supplierHistoryOf } from '../../../app/history/supplier-page.ts'
 import { runHere } from '../../../app/kit/task.ts'
 import { fillHistory } from '../../../bench/long-history.ts'
 import { databaseOver } from '../../../db/client.ts'
@@ -47,13 +47,13 @@ async function readWhole({ text, values }: Asked): Promise<string[]> {
 
 describe('the history', () => {
   test.each<[string, () => Promise<unknown>]>([
-    ['a supplier’s page', () => pastOf(db, runHere, 7)],
+    ['a supplier’s page', () => supplierHistoryOf(db, runHere, 7)],
     ['a supplier’s margins', () => marginsOf(db, 7)],
     ['the percentage question of a supplier', () => percentageQuestion(db, runHere, 7, '10', 0)],
     ['the percentage question of everything', () => percentageReport(db, runHere, { percent: '10', allowed: 0 })],
     ['suppliers side by side', () => compareSuppliers(db, runHere)],
     ['the list of lots with its alerts', async () => alertsOf(db, runHere, await lotsWaiting(db), new Date())],
-    ['the calibration', () => calibrationOf(db, runHere)],
+    ['the calibration', () => coverageOf(db, runHere)],
   ])('%s reads cords by index alone', async (_, ask) => {
     asked.length = 0
     await ask()

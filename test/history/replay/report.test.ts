@@ -1,7 +1,7 @@
 // The percentage question over lots known cord by cord, against exact whole-number arithmetic.
 import { describe, expect, test } from 'vitest'
-import { effortOf } from '../../../app/history/replay/effort.ts'
-import { trialOf } from '../../../app/history/replay/trial.ts'
+import { fixedSampleComparison } from '../../../app/history/replay/effort.ts'
+import { replayedSampleOf } from '../../../app/history/replay/trial.ts'
 import { lotOf } from '../../support/counted-lot.ts'
 import { exactAtMost, exactShipped } from '../../support/exact.ts'
 
@@ -16,7 +16,7 @@ describe('a trial of a history', () => {
     { allowed: 0, percent: 100 },
   ])('of $percent %, $allowed allowed, adds up the lots one by one', ({ allowed, percent }) => {
     const sampleOf = (size: number) => Math.ceil((size * percent) / 100)
-    const trial = trialOf(history, (lot) => sampleOf(lot.size), allowed)
+    const trial = replayedSampleOf(history, (lot) => sampleOf(lot.size), allowed)
     let accepted = 0
     let shipped = 0
     for (const { size, all, tooMany } of history) {
@@ -33,7 +33,7 @@ describe('a trial of a history', () => {
 
 describe('the same effort', () => {
   test('is the largest number that spends no more tests', () => {
-    const effort = effortOf(history, '10', 0)
+    const effort = fixedSampleComparison(history, '10', 0)
     if (!effort) throw new Error('there are lots')
     const testsOf = (number: number) => history.reduce((sum, lot) => sum + Math.min(number, lot.size), 0)
     expect(effort.fixed.tests).toBe(testsOf(effort.number))
@@ -42,7 +42,7 @@ describe('the same effort', () => {
   })
 
   test('tests a smaller lot whole and shows sizes from the smallest to the largest', () => {
-    const effort = effortOf(history, '90', 0)
+    const effort = fixedSampleComparison(history, '90', 0)
     expect(effort?.sizes.map(({ size }) => size)).toEqual([25, 33, 40, 60, 90])
     for (const { size, byNumber, byShare } of effort?.sizes ?? []) {
       expect(byNumber).toBe(Math.min(size, effort?.number ?? 0))
@@ -51,6 +51,6 @@ describe('the same effort', () => {
   })
 
   test('of no lots is none', () => {
-    expect(effortOf([], '10', 0)).toBeUndefined()
+    expect(fixedSampleComparison([], '10', 0)).toBeUndefined()
   })
 })

@@ -3,7 +3,7 @@ import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
 import { switchingOf } from '../../../app/history/series/inspection.ts'
 import { noteSeries } from '../../../app/history/series/note.ts'
-import { type Choice, decideLot } from '../../../app/lots/acts/decide.ts'
+import { type DecisionChoice, decideLot } from '../../../app/lots/acts/decide.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { drawnLot, recordAll, signature, type Wanted } from '../../support/lot.ts'
 import { threePeople } from '../../support/people.ts'
@@ -15,7 +15,7 @@ const { manager } = three
 type Series = { supplierId: number; itemId: number }
 
 /** One more decided lot: of 24 cords, 6 tested, at most 1 may fail. The first lot makes the series, the others join it. */
-async function decided(found: number, choice: Choice, series?: Series, wanted: Wanted = {}): Promise<Series> {
+async function decided(found: number, choice: DecisionChoice, series?: Series, wanted: Wanted = {}): Promise<Series> {
   const lotId = await drawnLot(db, three, wanted)
   await recordAll(db, three, lotId, found)
   if (series) {

@@ -3,7 +3,7 @@ import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
 import { closeLot } from '../../../app/lots/acts/close.ts'
 import { correctResult } from '../../../app/lots/acts/correct-result.ts'
-import { type Choice, decideLot } from '../../../app/lots/acts/decide.ts'
+import { type DecisionChoice, decideLot } from '../../../app/lots/acts/decide.ts'
 import { recordResult } from '../../../app/lots/acts/record-result.ts'
 import { allowStandIn } from '../../../app/lots/acts/substitute.ts'
 import { evidenceRows, frozenEvidence } from '../../../app/lots/evidence/read.ts'
@@ -24,7 +24,7 @@ const conflict = { name: 'Refusal', kind: 'conflict' }
 const invalid = (field: string) => ({ name: 'Refusal', kind: 'invalid', field })
 
 const sign = (lotId: number, reason = '') => signature(db, lotId, reason)
-const decide = async (lotId: number, choice: Choice, reason = '', who = manager) =>
+const decide = async (lotId: number, choice: DecisionChoice, reason = '', who = manager) =>
   decideLot(db, who, lotId, { ...(await sign(lotId, reason)), ...choice })
 const screenedLot = async (nonconforming: number, rest: number) => {
   const lotId = await testedLot(db, three, nonconforming)
@@ -53,8 +53,8 @@ describe('the evidence', () => {
     const shown = await factsOf(db, lotId)
     await decide(lotId, { outcome: 'accepted' })
     const frozen = await frozenEvidence(db, lotId, 'sample')
-    const { plan, draw, progress: counts, condition, verdict, proof } = shown
-    expect(frozen).toMatchObject({ plan, draw, counts, condition, verdict, proof })
+    const { plan, draw, progress: counts, drawIntegrity, verdict, bounds } = shown
+    expect(frozen).toMatchObject({ plan, draw, counts, condition: drawIntegrity, verdict, proof: bounds })
     const results = await evidenceRows(db, frozen, whole)
     const { upperInLot } = frozen.proof
     expect(frozen).toMatchObject({
@@ -229,7 +229,7 @@ describe('every cord by plan', () => {
     await recordResult(db, inspector, lotId, { key: randomUUID(), position: last, ...clear })
     expect(await factsOf(db, lotId)).toMatchObject({
       verdict: 'accept',
-      proof: { upperInLot: 23, lowerInLot: 23, untested: 0 },
+      bounds: { upperInLot: 23, lowerInLot: 23, untested: 0 },
     })
     await decide(lotId, { outcome: 'accepted' })
     expect((await factsOf(db, lotId)).balance).toEqual({ received: 24, kept: 1, sentBack: 23, missing: 0 })

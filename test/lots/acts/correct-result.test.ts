@@ -34,11 +34,11 @@ describe('a correction', () => {
     expect(await correctResult(db, second, lotId, correction)).toMatchObject({ state: 'conforms' })
     expect(await correctResult(db, second, lotId, correction)).toMatchObject({ state: 'conforms' }) // the same form again
     const cord = await cordOf(db, lotId, position)
-    expect(cord.result).toMatchObject({ entry: 2, said: clear, recordedBy: second.name })
+    expect(cord.result).toMatchObject({ entry: 2, reading: clear, recordedBy: second.name })
     expect(cord.earlier).toMatchObject([
       {
         entry: 1,
-        said: failing,
+        reading: failing,
         state: 'does-not-conform',
         recordedBy: inspector.name,
         correctedBy: second.name,
@@ -99,7 +99,7 @@ describe('a cord that is missing or cannot be tested', () => {
     })
     const facts = await factsOf(db, lotId)
     expect(facts).toMatchObject({
-      condition: { kind: 'broken', standIns: 0, notTested: 1 },
+      drawIntegrity: { kind: 'broken', standIns: 0, notTested: 1 },
       progress: { sampleNonconforming: 1 },
     })
   })
@@ -114,8 +114,8 @@ describe('a cord that is missing or cannot be tested', () => {
     expect(standIns).toEqual([17, 17])
     const facts = await factsOf(db, lotId)
     expect(facts.progress).toMatchObject({ sampleRecorded: 0, sampleNonconforming: 0, toDo: 6 })
-    expect(facts).toMatchObject({ condition: { kind: 'broken', standIns: 1, notTested: 0 }, draw: { standIns: 1 } })
-    expect(await cordOf(db, lotId, one)).toMatchObject({ replacedBy: 17, result: { said: missing } })
+    expect(facts).toMatchObject({ drawIntegrity: { kind: 'broken', standIns: 1, notTested: 0 }, draw: { standIns: 1 } })
+    expect(await cordOf(db, lotId, one)).toMatchObject({ replacedBy: 17, result: { reading: missing } })
     expect(await cordOf(db, lotId, 17)).toMatchObject({
       purpose: 'stand-in',
       pick: 7,

@@ -3,7 +3,7 @@ import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
 import { closeLot } from '../../../app/lots/acts/close.ts'
 import { correctResult } from '../../../app/lots/acts/correct-result.ts'
-import { type Choice, decideLot } from '../../../app/lots/acts/decide.ts'
+import { type DecisionChoice, decideLot } from '../../../app/lots/acts/decide.ts'
 import { recordResult } from '../../../app/lots/acts/record-result.ts'
 import { allowStandIn } from '../../../app/lots/acts/substitute.ts'
 import { withdrawLot } from '../../../app/lots/acts/withdraw.ts'
@@ -24,7 +24,7 @@ const invalid = (field: string) => ({ name: 'Refusal', kind: 'invalid', field })
 const terms = { riskBearer: 'P. Ostrow, data hall', use: 'low-speed desks', cords: 20, until: '2028-02-29' }
 
 const sign = (lotId: number, reason = '') => signature(db, lotId, reason)
-const decide = async (lotId: number, choice: Choice, reason = '', who = manager) =>
+const decide = async (lotId: number, choice: DecisionChoice, reason = '', who = manager) =>
   decideLot(db, who, lotId, { ...(await sign(lotId, reason)), ...choice })
 
 describe('a decision', () => {

@@ -42,9 +42,9 @@ describe('a results file', () => {
     })
     expect((await cordOf(db, lotId, two)).result).toMatchObject({
       state: 'does-not-conform',
-      said: { crosstalkMargin: '-0.04', testerSerial: 'AT-1' },
+      reading: { crosstalkMargin: '-0.04', testerSerial: 'AT-1' },
     })
-    expect((await cordOf(db, lotId, others[0] ?? 0)).result?.said).toMatchObject({ crosstalkMargin: '2.40' })
+    expect((await cordOf(db, lotId, others[0] ?? 0)).result?.reading).toMatchObject({ crosstalkMargin: '2.40' })
     expect(facts.audit[0]).toMatchObject({ action: 'cords.imported', personName: inspector.name, detail: { count: 6 } })
   })
 

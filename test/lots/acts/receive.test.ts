@@ -41,7 +41,7 @@ describe('an announced lot', () => {
     expect(facts).toMatchObject({ state: 'announced', size: 24, announced: { by: officer.name, cartons: 3 } })
     expect(facts.next).toEqual({ act: 'receive', role: 'inspector' })
     expect(facts.terms).toMatchObject({ frozen: false, tooMany: 3 })
-    expect(facts.received ?? facts.plan ?? facts.draw ?? facts.proof).toBeUndefined()
+    expect(facts.received ?? facts.plan ?? facts.draw ?? facts.bounds).toBeUndefined()
     expect(await actions(lotId)).toEqual(['lot.announced'])
   })
 

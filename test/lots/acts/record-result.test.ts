@@ -34,13 +34,13 @@ describe('a result', () => {
     const cord = await cordOf(db, lotId, two)
     expect(cord.result).toMatchObject({
       entry: 1,
-      said: { ...failing, carton: 'C2', spool: 'S9', testerSerial: 'AT-1' },
+      reading: { ...failing, carton: 'C2', spool: 'S9', testerSerial: 'AT-1' },
       reasons: ['Return loss is 0.04 dB short of the limit.'],
       recordedBy: inspector.name,
     })
     const facts = await factsOf(db, lotId)
     expect(facts.progress).toMatchObject({ sampleRecorded: 2, sampleNonconforming: 1, toDo: 4 })
-    expect(facts).toMatchObject({ verdict: undefined, proof: undefined, rejectedSince: undefined })
+    expect(facts).toMatchObject({ verdict: undefined, bounds: undefined, rejectedSince: undefined })
     expect(await lastMarks(db, lotId, inspector.id)).toEqual({ carton: 'C2', spool: 'S9', testerSerial: 'AT-1' })
   })
 
@@ -111,7 +111,7 @@ describe('a result', () => {
     await put(lotId, one, clear, key)
     await expect(put(lotId, one, failing, key)).rejects.toMatchObject(conflict)
     await expect(put(lotId, two, clear, key)).rejects.toMatchObject(conflict)
-    expect((await cordOf(db, lotId, one)).result?.said).toEqual(clear)
+    expect((await cordOf(db, lotId, one)).result?.reading).toEqual(clear)
   })
 
   test('of two inspectors at once is the first one’s, and the second is told whose', async () => {
@@ -187,16 +187,16 @@ describe('the verdict', () => {
       rejectedSince: { position: two },
       next: { act: 'decide', role: 'manager' },
     })
-    expect(facts.proof).toMatchObject({ recorded: 3, found: 2, leftOfSample: 3, expectedInUntested: undefined })
+    expect(facts.bounds).toMatchObject({ recorded: 3, found: 2, leftOfSample: 3, expectedInUntested: undefined })
   })
 
   test('accepts when the sample is whole, and names what is to be taken out', async () => {
     const lotId = await drawnLot(db, three)
     await recordAll(db, three, lotId, 1)
     const facts = await factsOf(db, lotId)
-    expect(facts).toMatchObject({ verdict: 'accept', condition: { kind: 'kept' }, progress: { toDo: 0 } })
+    expect(facts).toMatchObject({ verdict: 'accept', drawIntegrity: { kind: 'kept' }, progress: { toDo: 0 } })
     const out = await nonconformingCords(db, lotId)
     expect(out).toHaveLength(1)
-    expect(out[0]?.result?.said).toEqual(failing)
+    expect(out[0]?.result?.reading).toEqual(failing)
   })
 })

@@ -3,7 +3,7 @@ import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
 import { closeLot } from '../../../app/lots/acts/close.ts'
 import { correctResult } from '../../../app/lots/acts/correct-result.ts'
-import { type Choice, decideLot } from '../../../app/lots/acts/decide.ts'
+import { type DecisionChoice, decideLot } from '../../../app/lots/acts/decide.ts'
 import { recordResult } from '../../../app/lots/acts/record-result.ts'
 import { allowStandIn } from '../../../app/lots/acts/substitute.ts'
 import { type After, evidenceRows, frozenEvidence, rowsAreAsSigned } from '../../../app/lots/evidence/read.ts'
@@ -20,7 +20,7 @@ const { db, owner } = await freshDatabase()
 const three = await threePeople(db)
 const { inspector, manager } = three
 
-const decide = async (lotId: number, choice: Choice, reason = '') =>
+const decide = async (lotId: number, choice: DecisionChoice, reason = '') =>
   decideLot(db, manager, lotId, { ...(await signature(db, lotId, reason)), ...choice })
 const evidenceOf = async (lotId: number, after: After = 'sample') => {
   const head = await frozenEvidence(db, lotId, after)

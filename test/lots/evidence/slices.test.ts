@@ -2,7 +2,7 @@
 import { beforeAll, describe, expect, test } from 'vitest'
 import { decideLot } from '../../../app/lots/acts/decide.ts'
 import { evidenceRows, frozenEvidence, rowsAreAsSigned } from '../../../app/lots/evidence/read.ts'
-import { factsOf, storyOf } from '../../../app/lots/record/lot.ts'
+import { factsOf, lotRecordOf } from '../../../app/lots/record/lot.ts'
 import { fillLargeLot, fillRegister, recordOpenCords } from '../../../bench/large-lots.ts'
 import { type Client, testApp } from '../../support/app.ts'
 import { freshDatabase } from '../../support/database.ts'
@@ -44,8 +44,12 @@ const pageRead = async (client: Client, path: string) => {
 }
 
 test('a lot’s own facts read no cord', async () => {
-  expect(await reading.rowsReadBy(() => storyOf(reading.db, lotId))).toBeLessThan(10)
-  expect((await storyOf(db, lotId)).progress).toMatchObject({ sampleRecorded: size, sampleNonconforming: 120, toDo: 0 })
+  expect(await reading.rowsReadBy(() => lotRecordOf(reading.db, lotId))).toBeLessThan(10)
+  expect((await lotRecordOf(db, lotId)).progress).toMatchObject({
+    sampleRecorded: size,
+    sampleNonconforming: 120,
+    toDo: 0,
+  })
 })
 
 describe('before the signature', () => {
@@ -116,7 +120,7 @@ test('a screening of few cords of a large lot reads no other’s entries for the
   const screened = await fillLargeLot(owner, { size, sampleSize: 100, oneIn: 40 })
   await decideLot(db, three.manager, screened, { ...(await signature(db, screened)), outcome: 'screened' })
   // Of the cords that the screening adds the database has no statistics yet.
-  expect(await reading.rowsReadBy(() => storyOf(reading.db, screened))).toBeLessThan(10)
+  expect(await reading.rowsReadBy(() => lotRecordOf(reading.db, screened))).toBeLessThan(10)
   await recordOpenCords(owner, screened, { size, oneIn: 40 })
   await owner`analyze`
   expect(await factsOf(db, screened)).toMatchObject({ progress: { toDo: 0 }, decision: { recorded: 100 } })

@@ -1,7 +1,7 @@
 // What a sample proves, whole or stopped at the rejection number, by enumeration of every sample.
 import { describe, expect, test } from 'vitest'
-import { type Proof, proofAfter, proofOf } from '../../../app/lots/rules/bounds.ts'
-import { reachedBy } from '../../../app/lots/rules/progress.ts'
+import { boundsAfter, boundsOf, type LotBounds } from '../../../app/lots/rules/bounds.ts'
+import { progressOf } from '../../../app/lots/rules/progress.ts'
 import type { Stage } from '../../../app/statistics/plans/plan.ts'
 
 /** Binomial coefficient. */
@@ -30,7 +30,7 @@ function walk(sample: number[], nonconforming: Set<number>, acceptanceNumber: nu
 describe('the proof', () => {
   // Recomputed in exact fractions: C(453, 48) / C(480, 48) = 0.0535 and C(452, 48) / C(480, 48) = 0.0478.
   test('of 48 clean cords of 480 leaves up to 27 of the 432 untested', () => {
-    expect(proofOf({ lotSize: 480, sampleSize: 48, recorded: 48, found: 0 })).toEqual({
+    expect(boundsOf({ lotSize: 480, sampleSize: 48, recorded: 48, found: 0 })).toEqual({
       confidence: 0.95,
       lotSize: 480,
       recorded: 48,
@@ -46,13 +46,13 @@ describe('the proof', () => {
 
   // Recomputed in exact fractions: a lot with 42 shows at most one in 50 with chance 0.0507, one with 43 with 0.0455.
   test('of one found in 50 of 480 leaves up to 42 in the lot, 41 among the rest', () => {
-    const proof = proofOf({ lotSize: 480, sampleSize: 50, recorded: 50, found: 1 })
+    const proof = boundsOf({ lotSize: 480, sampleSize: 50, recorded: 50, found: 1 })
     expect(proof).toMatchObject({ upperInLot: 42, upperInUntested: 41, untested: 430 })
     expect(proof.expectedInUntested).toBeCloseTo(430 / 50, 12)
   })
 
   test('of every cord is what was found', () => {
-    const proof = proofOf({ lotSize: 30, sampleSize: 30, recorded: 30, found: 4 })
+    const proof = boundsOf({ lotSize: 30, sampleSize: 30, recorded: 30, found: 4 })
     expect(proof).toMatchObject({
       upperInLot: 4,
       lowerInLot: 4,
@@ -63,10 +63,10 @@ describe('the proof', () => {
   })
 
   test('after a stop gives no estimate, and bounds that the finished sample could not exceed', () => {
-    const stopped = proofOf({ lotSize: 200, sampleSize: 40, recorded: 9, found: 2 })
+    const stopped = boundsOf({ lotSize: 200, sampleSize: 40, recorded: 9, found: 2 })
     expect(stopped.expectedInUntested).toBeUndefined()
     for (let found = 2; found <= 2 + 31; found++) {
-      const finished = proofOf({ lotSize: 200, sampleSize: 40, recorded: 40, found })
+      const finished = boundsOf({ lotSize: 200, sampleSize: 40, recorded: 40, found })
       expect(stopped.upperInLot, `${found} found in the end`).toBeGreaterThanOrEqual(finished.upperInLot)
       expect(stopped.lowerInLot, `${found} found in the end`).toBeLessThanOrEqual(finished.lowerInLot)
     }
@@ -78,9 +78,9 @@ describe('the proof', () => {
     ({ acceptanceNumber }) => {
       const lotSize = 11
       const all = [...samples(lotSize, 5)]
-      const proofs = new Map<string, Proof>()
+      const proofs = new Map<string, LotBounds>()
       const proofFor = (end: { recorded: number; found: number }) => {
-        const known = proofs.get(`${end.recorded}/${end.found}`) ?? proofOf({ lotSize, sampleSize: 5, ...end })
+        const known = proofs.get(`${end.recorded}/${end.found}`) ?? boundsOf({ lotSize, sampleSize: 5, ...end })
         proofs.set(`${end.recorded}/${end.found}`, known)
         return known
       }
@@ -117,9 +117,11 @@ describe('the proof', () => {
       return sum(covered) / sum(all)
     }
     const number = nonconforming.size
-    const whole = share((recorded, found) => proofOf({ lotSize, sampleSize: 11, recorded, found }).upperInLot >= number)
+    const whole = share(
+      (recorded, found) => boundsOf({ lotSize, sampleSize: 11, recorded, found }).upperInLot >= number,
+    )
     const alone = share(
-      (recorded, found) => proofOf({ lotSize, sampleSize: recorded, recorded, found }).upperInLot >= number,
+      (recorded, found) => boundsOf({ lotSize, sampleSize: recorded, recorded, found }).upperInLot >= number,
     )
     expect(whole).toBeGreaterThanOrEqual(0.95)
     expect(alone).toBeLessThan(0.6)
@@ -159,11 +161,11 @@ describe('the proof of a plan of several stages', () => {
     for (const [at, cords] of drawn.entries())
       for (const cord of cords) {
         const count = counts[at]
-        if (!count || reachedBy(stages, counts).verdict) break
+        if (!count || progressOf(stages, counts).verdict) break
         count.recorded++
         if (nonconforming.has(cord)) count.found++
       }
-    return reachedBy(stages, counts)
+    return progressOf(stages, counts)
   }
 
   // Every draw, every arrangement of the nonconforming cords in the cartons, every number of them.
@@ -172,7 +174,7 @@ describe('the proof of a plan of several stages', () => {
     ({ lotSize, stages }) => {
       const sizes = stages.map(({ sampleSize }, at) => sampleSize - (stages[at - 1]?.sampleSize ?? 0))
       const draws = [...stageSamples([...Array(lotSize).keys()], sizes)]
-      const proofs = new Map<string, Proof>()
+      const proofs = new Map<string, LotBounds>()
       let missed = 0
       for (let number = 0; number <= lotSize; number++)
         for (const arrangement of samples(lotSize, number)) {
@@ -182,7 +184,7 @@ describe('the proof of a plan of several stages', () => {
           for (const drawn of draws) {
             const reached = carryOut(stages, drawn, nonconforming)
             const name = `${reached.stage}/${reached.recorded}/${reached.found}`
-            const proof = proofs.get(name) ?? proofAfter({ lotSize, stages }, reached)
+            const proof = proofs.get(name) ?? boundsAfter({ lotSize, stages }, reached)
             proofs.set(name, proof)
             if (proof.upperInLot < number) above++
             if (proof.lowerInLot > number) below++
@@ -201,11 +203,11 @@ describe('the proof of a plan of several stages', () => {
     for (let d = 0; d <= Math.min(number, first.sampleSize); d++) {
       const begun = { recorded: first.sampleSize, found: d }
       const chance = ways(lotSize, number, first.sampleSize, d)
-      const reached = reachedBy([first, second], [begun])
+      const reached = progressOf([first, second], [begun])
       if (reached.verdict) yield { chance, reached }
       const more = second.sampleSize - first.sampleSize
       for (let e = 0; !reached.verdict && e <= Math.min(number - d, more); e++) {
-        const both = reachedBy([first, second], [begun, { recorded: more, found: e }])
+        const both = progressOf([first, second], [begun, { recorded: more, found: e }])
         yield { chance: chance * ways(lotSize - first.sampleSize, number - d, more, e), reached: both }
       }
     }
@@ -220,8 +222,8 @@ describe('the proof of a plan of several stages', () => {
       const sums = { after: 0, plain: 0, rate: 0, untested: 0 }
       for (const { chance, reached } of endsIn(lotSize, number, stages)) {
         const { recorded, found } = reached
-        const proof = proofAfter({ lotSize, stages }, reached)
-        const plain = proofOf({ lotSize, sampleSize: recorded, recorded, found })
+        const proof = boundsAfter({ lotSize, stages }, reached)
+        const plain = boundsOf({ lotSize, sampleSize: recorded, recorded, found })
         if (proof.upperInLot >= number) sums.after += chance
         if (plain.upperInLot >= number) sums.plain += chance
         expect(proof.expectedInUntested).toBeUndefined()

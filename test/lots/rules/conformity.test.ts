@@ -1,11 +1,11 @@
 // The judging of one cord by its item's terms.
 
 import { describe, expect, test } from 'vitest'
-import { judge } from '../../../app/lots/rules/conformity.ts'
-import type { Inspection } from '../../../app/terms/cord.ts'
-import type { MarginalPolicy } from '../../../app/terms/item.ts'
+import { assessConformity } from '../../../app/lots/rules/conformity.ts'
+import type { InspectionResult } from '../../../app/terms/cord.ts'
+import type { DecisionRule } from '../../../app/terms/item.ts'
 
-const accurateTo = (accuracy: string, marginalPolicy: MarginalPolicy) => ({
+const accurateTo = (accuracy: string, marginalPolicy: DecisionRule) => ({
   marginalPolicy,
   crosstalkAccuracy: accuracy,
   returnLossAccuracy: accuracy,
@@ -14,8 +14,8 @@ const accurateTo = (accuracy: string, marginalPolicy: MarginalPolicy) => ({
 type Case = {
   crosstalk?: string
   returnLoss?: string
-  wireMap?: Inspection
-  visual?: Inspection
+  wireMap?: InspectionResult
+  visual?: InspectionResult
   accuracy?: string
   state: 'conforms' | 'marginal' | 'does-not-conform'
   strict: boolean
@@ -101,8 +101,11 @@ describe('a cord', () => {
       lenient,
     }) => {
       const reading = { crosstalkMargin: crosstalk, returnLossMargin: returnLoss, wireMap, visual }
-      expect(judge(reading, accurateTo(accuracy, 'strict'))).toMatchObject({ state, nonconforming: strict })
-      expect(judge(reading, accurateTo(accuracy, 'lenient'))).toMatchObject({ state, nonconforming: lenient })
+      expect(assessConformity(reading, accurateTo(accuracy, 'strict'))).toMatchObject({ state, nonconforming: strict })
+      expect(assessConformity(reading, accurateTo(accuracy, 'lenient'))).toMatchObject({
+        state,
+        nonconforming: lenient,
+      })
     },
   )
 
@@ -113,7 +116,7 @@ describe('a cord', () => {
       wireMap: 'in-order',
       visual: 'at-fault',
     } as const
-    expect(judge(reading, accurateTo('1.5', 'strict')).reasons).toEqual([
+    expect(assessConformity(reading, accurateTo('1.5', 'strict')).reasons).toEqual([
       'The visual inspection is at fault.',
       'Crosstalk is 0.70 dB above the limit, within the tester’s ±1.5 dB: marginal, which this item counts as a cord that does not conform.',
       'Return loss is 0.6 dB short of the limit.',
@@ -123,13 +126,13 @@ describe('a cord', () => {
   test('is judged by each parameter’s own accuracy', () => {
     const terms = { marginalPolicy: 'strict', crosstalkAccuracy: '0.5', returnLossAccuracy: '2' } as const
     const clear = { wireMap: 'in-order', visual: 'in-order' } as const
-    expect(judge({ crosstalkMargin: '0.6', returnLossMargin: '2', ...clear }, terms).state).toBe('conforms')
-    expect(judge({ crosstalkMargin: '2', returnLossMargin: '0.6', ...clear }, terms).state).toBe('marginal')
+    expect(assessConformity({ crosstalkMargin: '0.6', returnLossMargin: '2', ...clear }, terms).state).toBe('conforms')
+    expect(assessConformity({ crosstalkMargin: '2', returnLossMargin: '0.6', ...clear }, terms).state).toBe('marginal')
   })
 
   test('with a margin that is no decimal is refused, not judged', () => {
     const reading = { crosstalkMargin: 'NaN', returnLossMargin: '1', wireMap: 'in-order', visual: 'in-order' } as const
-    expect(() => judge(reading, accurateTo('1', 'strict'))).toThrow(RangeError)
+    expect(() => assessConformity(reading, accurateTo('1', 'strict'))).toThrow(RangeError)
   })
 })
 
@@ -140,7 +143,7 @@ test.each([
 ] as const)('a pack of ten counts $count under $policy', ({ policy, count }) => {
   const margins = ['-3.1', '-0.2', '-6', '-1.4', '-2.2', '-0.9', '-4.5', '-0.01', '0.4', '2.4']
   const judged = margins.map((crosstalkMargin) =>
-    judge(
+    assessConformity(
       { crosstalkMargin, returnLossMargin: '3.2', wireMap: 'in-order', visual: 'in-order' },
       accurateTo('1.0', policy),
     ),

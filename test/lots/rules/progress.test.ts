@@ -1,6 +1,6 @@
 // The plan's word on a lot, stage by stage, against the definition of a plan and against every order of small lots.
 import { describe, expect, test } from 'vitest'
-import { endedWith, type Reached, reachedBy } from '../../../app/lots/rules/progress.ts'
+import { type PlanProgress, progressOf, terminalStage } from '../../../app/lots/rules/progress.ts'
 import type { Stage } from '../../../app/statistics/plans/plan.ts'
 import { byOrders, lotOf } from '../../statistics/plans/orders.ts'
 
@@ -127,26 +127,26 @@ describe('the verdict', () => {
   ] as const)(
     '$stages after $counts: $says at stage $at (definitions of single, double and sequential plans, ISO 3534-2)',
     ({ stages, counts, says, at, left }) => {
-      const reached = reachedBy(
+      const reached = progressOf(
         stages,
         counts.map(([recorded, found]) => ({ recorded, found })),
       )
       expect(reached).toMatchObject({ verdict: says, stage: at, left })
-      if (reached.verdict) expect(endedWith(stages, reached)).toEqual(reached)
+      if (reached.verdict) expect(terminalStage(stages, reached)).toEqual(reached)
     },
   )
 })
 
 describe('over every order in which the cords of a lot may be drawn', () => {
   /** Records cord after cord until there is a verdict, and no cord of a stage before the one ahead of it is done. */
-  function carryOut(stages: readonly Stage[], nonconforming: readonly boolean[]): Reached {
+  function carryOut(stages: readonly Stage[], nonconforming: readonly boolean[]): PlanProgress {
     const counts: { recorded: number; found: number }[] = []
-    let reached = reachedBy(stages, counts)
+    let reached = progressOf(stages, counts)
     for (let pick = 0; reached.verdict === undefined; pick++) {
       const at = stages.findIndex(({ sampleSize }) => pick < sampleSize)
       const { recorded, found } = counts[at] ?? { recorded: 0, found: 0 }
       counts[at] = { recorded: recorded + 1, found: found + (nonconforming[pick] ? 1 : 0) }
-      reached = reachedBy(stages, counts)
+      reached = progressOf(stages, counts)
     }
     return reached
   }

@@ -28,9 +28,9 @@ export type BenchProps = {
   typed?: Typed | undefined
 }
 
-export function BenchPage({ reader, firm, ...bench }: Frame & BenchProps) {
+export function BenchPage({ viewer, firm, ...bench }: Frame & BenchProps) {
   return (
-    <Page title={`Bench: lot ${bench.lot.id}`} current="lots" reader={reader} firm={firm}>
+    <Page title={`Bench: lot ${bench.lot.id}`} current="lots" viewer={viewer} firm={firm}>
       <Bench {...bench} />
     </Page>
   )
@@ -63,10 +63,10 @@ function Bench({ lot, cord, last, marks, formKeys, conflict, problems, typed }: 
   )
 }
 
-function Count({ lot: { id, plan, progress, state, reached } }: { lot: LotFacts }) {
+function Count({ lot: { id, plan, progress, state, planProgress } }: { lot: LotFacts }) {
   const recorded = progress.sampleRecorded + progress.restRecorded
   const found = progress.sampleNonconforming + progress.restNonconforming
-  const stage = plan && reached && state === 'drawn' ? stageWords(plan, reached.stage) : undefined
+  const stage = plan && planProgress && state === 'drawn' ? stageWords(plan, planProgress.stage) : undefined
   return (
     <p class="count">
       <span>
@@ -74,7 +74,7 @@ function Count({ lot: { id, plan, progress, state, reached } }: { lot: LotFacts 
         {stage && `, ${stage}`}: {whole(recorded)} of {whole(recorded + progress.toDo)} done
       </span>
       <span>
-        {whole(found)} {found === 1 ? 'does' : 'do'} not conform{allowedIn(plan, state, reached?.stage ?? 1)}
+        {whole(found)} {found === 1 ? 'does' : 'do'} not conform{allowedIn(plan, state, planProgress?.stage ?? 1)}
       </span>
     </p>
   )

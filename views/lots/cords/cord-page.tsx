@@ -21,13 +21,13 @@ type Props = Frame & {
   typed?: Typed | undefined
 }
 
-export function CordPage({ reader, firm, roles, lot, cord, formKeys, problems, typed }: Props) {
+export function CordPage({ viewer, firm, roles, lot, cord, formKeys, problems, typed }: Props) {
   const { result } = cord
   const open = lot.state === 'drawn' || lot.state === 'screening' || lot.state === 'screened'
   const correctable = open && roles.includes('inspector') && cord.replacedBy === undefined
   const replaceable = lot.state === 'drawn' && roles.includes('manager') && cord.replacedBy === undefined
   return (
-    <Page title={`Cord ${cord.position} of lot ${lot.id}`} current="lots" reader={reader} firm={firm}>
+    <Page title={`Cord ${cord.position} of lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
       <h1>
         Cord {whole(cord.position)} of <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
       </h1>
@@ -35,7 +35,7 @@ export function CordPage({ reader, firm, roles, lot, cord, formKeys, problems, t
       <Whence cord={cord} lot={lot} />
       {result ? <Standing result={result} /> : <p>Nothing is recorded of this cord yet.</p>}
       {cord.earlier.length > 0 && <Earlier entries={cord.earlier} />}
-      {result && replaceable && result.said.kind !== 'tested' && (
+      {result && replaceable && result.reading.kind !== 'tested' && (
         <StandIn lot={lot} cord={cord} formKey={formKeys.standIn} />
       )}
       {result && correctable && (
@@ -75,7 +75,7 @@ function Whence({ cord, lot: { id: lotId, plan } }: { cord: CordFacts; lot: LotF
 }
 
 function Standing({ result }: { result: EntryFacts }) {
-  const marks = entryMarks(result.said)
+  const marks = entryMarks(result.reading)
   return (
     <section>
       <p class="verdict">
@@ -85,7 +85,7 @@ function Standing({ result }: { result: EntryFacts }) {
         <p>{reason}</p>
       ))}
       <Facts>
-        {result.said.kind === 'tested' && <Fact name="As entered">{entryDigits(result.said)}</Fact>}
+        {result.reading.kind === 'tested' && <Fact name="As entered">{entryDigits(result.reading)}</Fact>}
         {marks && <Fact name="Marks">{marks}</Fact>}
         <Fact name="Recorded">
           by {result.recordedBy}, {moment(result.recordedAt)}
@@ -103,7 +103,7 @@ function Earlier({ entries }: { entries: EarlierEntry[] }) {
       <ol>
         {entries.map((entry) => (
           <li>
-            <EntryState entry={entry} />: {entryDigits(entry.said)}
+            <EntryState entry={entry} />: {entryDigits(entry.reading)}
             <small>
               {' '}
               Recorded by {entry.recordedBy}, {moment(entry.recordedAt)}. Corrected by {entry.correctedBy},{' '}
@@ -136,7 +136,7 @@ function StandIn({ lot, cord, formKey }: { lot: LotFacts; cord: CordFacts; formK
 type CorrectionProps = Pick<Props, 'lot' | 'cord' | 'formKeys' | 'problems' | 'typed'> & { result: EntryFacts }
 
 function Correction({ lot, cord, result, formKeys, problems, typed }: CorrectionProps) {
-  const kept = typed ?? entryAsTyped(result.said)
+  const kept = typed ?? entryAsTyped(result.reading)
   const untested = kept.kind !== 'tested'
   const path = `/lots/${lot.id}/cords/${cord.position}/correction`
   const entryNumber = typed?.entryNumber ?? result.entry

@@ -2,7 +2,7 @@
 
 import type { Problems, Typed } from '../../../app/kit/problems.ts'
 import type { Entry } from '../../../app/lots/rules/entry.ts'
-import { Choice, Field, TextArea } from '../../form.tsx'
+import { ChoiceField, Field, TextArea } from '../../form.tsx'
 
 type Props = { typed: Typed; problems: Problems | undefined }
 
@@ -13,8 +13,8 @@ export function ReadingFields({ typed, problems }: Props) {
     <>
       <MarginFields name="crosstalk" label="Crosstalk" typed={typed} problems={problems} />
       <MarginFields name="returnLoss" label="Return loss" typed={typed} problems={problems} />
-      <Choice {...told('wireMap')} label="Wire map" options={inspections} large />
-      <Choice {...told('visual')} label="Visual" options={inspections} large />
+      <ChoiceField {...told('wireMap')} label="Wire map" options={inspections} large />
+      <ChoiceField {...told('visual')} label="Visual" options={inspections} large />
       <details open={marks.some((name) => problems?.[name])}>
         <summary>{marksWords(typed)}</summary>
         <Field {...told('carton')} label="Mark of the carton" maxlength={60} />
@@ -41,7 +41,7 @@ function MarginFields({ name, label, typed, problems }: MarginProps) {
   const margin = `${name}Margin`
   return (
     <div class={problems?.[margin] ? 'margin wrong' : 'margin'}>
-      <Choice
+      <ChoiceField
         name={side}
         label={`${label}: the worst margin is`}
         value={typed[side]}
@@ -74,7 +74,7 @@ const inspections = [
 export function UntestedFields({ typed, problems }: Props) {
   return (
     <>
-      <Choice
+      <ChoiceField
         name="kind"
         label="What is the matter"
         value={typed.kind === 'tested' ? undefined : typed.kind}

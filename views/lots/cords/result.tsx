@@ -3,12 +3,12 @@
 import type { EntryFacts } from '../../../app/lots/record/pick-list.ts'
 import type { Entry } from '../../../app/lots/rules/entry.ts'
 import { decibels } from '../../figures.ts'
-import { type CordState, State } from '../../marks.tsx'
+import { type CordStateMark, State } from '../../marks.tsx'
 
-type Props = { state: CordState; kind: Entry['kind']; nonconforming: boolean }
+type Props = { state: CordStateMark; kind: Entry['kind']; nonconforming: boolean }
 
 /** Shape and word; a missing cord is said so. A marginal one says how it counts. */
-export function ResultState({ state, kind, nonconforming }: Props) {
+export function ResultStateMark({ state, kind, nonconforming }: Props) {
   if (kind === 'missing') return <State state="not-tested" word="missing, counts as not conforming" />
   if (kind === 'untestable') return <State state="not-tested" word="cannot be tested, counts as not conforming" />
   if (state !== 'marginal') return <State state={state} />
@@ -17,7 +17,7 @@ export function ResultState({ state, kind, nonconforming }: Props) {
 
 /** The state of an entry. */
 export function EntryState({ entry }: { entry: EntryFacts }) {
-  return <ResultState state={entry.state} kind={entry.said.kind} nonconforming={entry.nonconforming} />
+  return <ResultStateMark state={entry.state} kind={entry.reading.kind} nonconforming={entry.nonconforming} />
 }
 
 /** Every digit as it was entered. */

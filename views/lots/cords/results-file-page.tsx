@@ -6,7 +6,7 @@ import type { BadRow, BadRows } from '../../../app/lots/rules/file/bad-rows.ts'
 import { counted, whole } from '../../figures.ts'
 import { Field, FormKey, ProblemSummary, TextArea } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
-import { Table } from '../../table.tsx'
+import { DataTable } from '../../table.tsx'
 
 type Props = Frame & {
   lot: LotFacts
@@ -17,10 +17,10 @@ type Props = Frame & {
   typed?: Typed | undefined
 }
 
-export function ResultsFilePage({ reader, firm, lot, formKey, bad, problems, typed }: Props) {
+export function ResultsFilePage({ viewer, firm, lot, formKey, bad, problems, typed }: Props) {
   const chosen = typed?.file
   return (
-    <Page title={`Results of lot ${lot.id} from a file`} current="lots" reader={reader} firm={firm}>
+    <Page title={`Results of lot ${lot.id} from a file`} current="lots" viewer={viewer} firm={firm}>
       <h1>
         Results of <a href={`/lots/${lot.id}`}>lot {lot.id}</a> from a file
       </h1>
@@ -84,7 +84,7 @@ function Columns() {
         Text in columns, separated by commas, semicolons or tabs. The first line names the columns, in any order; each
         further line is one drawn cord.
       </p>
-      <Table
+      <DataTable
         columns={[{ head: 'Column' }, { head: 'What it holds', text: true }, { head: 'Such as', text: true }]}
         rows={columns.map(([name, holds, example]) => ({ cells: [name, holds, <code>{example}</code>] }))}
       />

@@ -4,15 +4,15 @@ import type { Child } from 'hono/jsx'
 import type { Problems, Typed } from '../../../app/kit/problems.ts'
 import type { Amount } from '../../../app/lots/rules/consequences.ts'
 import { counted, expected, money, whole } from '../../figures.ts'
-import { Choice, Field, TextArea } from '../../form.tsx'
+import { ChoiceField, Field, TextArea } from '../../form.tsx'
 import type { DecisionProps } from './props.ts'
 
-export function Choices({ lot, consequences, currency, problems, typed }: DecisionProps) {
-  const { proof } = lot
-  const left = proof?.untested ?? 0
+export function DecisionChoices({ lot, consequences, currency, problems, typed }: DecisionProps) {
+  const { bounds } = lot
+  const left = bounds?.untested ?? 0
   const { accept, screen } = consequences
   return (
-    <Choice
+    <ChoiceField
       name="outcome"
       label="Your decision"
       value={typed?.outcome}
@@ -23,7 +23,7 @@ export function Choices({ lot, consequences, currency, problems, typed }: Decisi
           label: 'Accept',
           note: (
             <>
-              The lot goes to stock without the cords found not conforming. {untestedWords(proof)}{' '}
+              The lot goes to stock without the cords found not conforming. {untestedWords(bounds)}{' '}
               <Cost amount={accept} currency={currency} what="escapes" />
             </>
           ),
@@ -69,7 +69,7 @@ export function Choices({ lot, consequences, currency, problems, typed }: Decisi
   )
 }
 
-function untestedWords(proof: DecisionProps['lot']['proof']): string {
+function untestedWords(proof: DecisionProps['lot']['bounds']): string {
   if (!proof || proof.untested === 0) return 'No cord is left untested.'
   const { untested, expectedInUntested, upperInUntested } = proof
   const at = expectedInUntested === undefined ? '' : `about ${expected(expectedInUntested)} at the sample’s own rate, `
@@ -88,7 +88,7 @@ function Cost({ amount, currency, what }: { amount: Amount; currency: string; wh
 type PartProps = { problems: Problems | undefined; typed: Typed }
 
 /** Shown for a concession alone; without style sheets it stands there for all, and says so. */
-export function Concession({ problems, typed }: PartProps) {
+export function ConcessionFields({ problems, typed }: PartProps) {
   const told = (name: string) => ({ name, value: typed[name], problem: problems?.[name] })
   return (
     <fieldset class="concession">

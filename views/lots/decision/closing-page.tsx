@@ -5,7 +5,7 @@ import type { LotFacts } from '../../../app/lots/record/lot.ts'
 import type { CordFacts } from '../../../app/lots/record/pick-list.ts'
 import type { Consequences } from '../../../app/lots/rules/consequences.ts'
 import { money, whole } from '../../figures.ts'
-import { Choice, ProblemSummary, Version } from '../../form.tsx'
+import { ChoiceField, ProblemSummary, Version } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
 import { Sign } from './choices.tsx'
 import { TakenOut } from './taken-out-page.tsx'
@@ -19,12 +19,12 @@ type Props = Frame & {
   typed?: Typed | undefined
 }
 
-export function ClosingPage({ reader, firm, lot, takenOut, returnCost, currency, problems, typed }: Props) {
+export function ClosingPage({ viewer, firm, lot, takenOut, returnCost, currency, problems, typed }: Props) {
   const { sampleNonconforming, restNonconforming } = lot.progress
   const found = sampleNonconforming + restNonconforming
   const cost = `Cost: ${money(returnCost.most, currency)} (the return).`
   return (
-    <Page title={`Close lot ${lot.id}`} current="lots" reader={reader} firm={firm}>
+    <Page title={`Close lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
       <h1>
         Close <a href={`/lots/${lot.id}`}>lot {lot.id}</a> after screening
       </h1>
@@ -41,7 +41,7 @@ export function ClosingPage({ reader, firm, lot, takenOut, returnCost, currency,
       <ProblemSummary problems={problems} />
       <form method="post" action={`/lots/${lot.id}/closing`}>
         <Version value={Number(typed?.version ?? lot.version)} />
-        <Choice
+        <ChoiceField
           name="outcome"
           label="Your decision"
           value={typed?.outcome}

@@ -1,26 +1,26 @@
 // The manager's page: what the plan says, what is proven, what may still be in the lot, and four choices with what follows.
 
-import type { Standing } from '../../../app/history/summary.ts'
+import type { SupplierSummary } from '../../../app/history/summary.ts'
 import type { LotFacts } from '../../../app/lots/record/lot.ts'
 import { counted, percentAtLeast, percentAtMost, whole } from '../../figures.ts'
 import { ProblemSummary, Version } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
 import { Proven, verdictSentence } from '../proven.tsx'
-import { Choices, Concession, Sign } from './choices.tsx'
+import { ConcessionFields, DecisionChoices, Sign } from './choices.tsx'
 import { MarginFigure } from './margins.tsx'
 import type { DecisionProps } from './props.ts'
 import { TakenOut } from './taken-out-page.tsx'
 
-export function DecisionPage({ reader, firm, ...props }: Frame & DecisionProps) {
+export function DecisionPage({ viewer, firm, ...props }: Frame & DecisionProps) {
   const { lot, margins, standing, takenOut, problems, typed } = props
   return (
-    <Page title={`Decision on lot ${lot.id}`} current="lots" reader={reader} firm={firm}>
+    <Page title={`Decision on lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
       <h1>
         Decision on <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
       </h1>
       <p class="answer">{verdictSentence(lot)}</p>
       <p>{pastSentence(standing)}</p>
-      {lot.proof && <Proven proof={lot.proof} condition={lot.condition} />}
+      {lot.bounds && <Proven proof={lot.bounds} condition={lot.drawIntegrity} />}
       <h2>The margins</h2>
       <MarginFigure margins={margins} terms={lot.terms} lotId={lot.id} />
       <h2>To be taken out</h2>
@@ -30,8 +30,8 @@ export function DecisionPage({ reader, firm, ...props }: Frame & DecisionProps) 
       <ProblemSummary problems={problems} />
       <form method="post" action={`/lots/${lot.id}/decision`} class="decision">
         <Version value={Number(typed?.version ?? lot.version)} />
-        <Choices {...props} />
-        <Concession problems={problems} typed={typed ?? {}} />
+        <DecisionChoices {...props} />
+        <ConcessionFields problems={problems} typed={typed ?? {}} />
         <Sign problems={problems} typed={typed ?? {}} reasonHint={reasonHint(lot)} />
         <button type="submit">Sign this decision</button>
       </form>
@@ -45,7 +45,7 @@ function reasonHint({ verdict }: LotFacts): string {
     : 'Needed for accepting in any way, as the plan rejects.'
 }
 
-function pastSentence({ supplier, lots, own }: Standing): string {
+function pastSentence({ supplier, lots, own }: SupplierSummary): string {
   if (lots.length === 0) return `No lot of ${supplier.name} was decided before.`
   const accepted = lots.filter((lot) => lot.accepted).length
   const decided = `Of ${counted(lots.length, 'lot')} of ${supplier.name} decided before, ${whole(accepted)} ${accepted === 1 ? 'was' : 'were'} accepted`

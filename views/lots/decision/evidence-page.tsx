@@ -7,8 +7,8 @@ import { accuracy, counted, decibels, moment, money, whole } from '../../figures
 import { Fact, Facts } from '../../form.tsx'
 import { policyWords } from '../../items/terms.tsx'
 import { type Frame, Page } from '../../layout.tsx'
-import { Table } from '../../table.tsx'
-import { ResultState } from '../cords/result.tsx'
+import { DataTable } from '../../table.tsx'
+import { ResultStateMark } from '../cords/result.tsx'
 import { Proven } from '../proven.tsx'
 import { outcomeWords, planSentence } from '../words.ts'
 import { MarginFigure } from './margins.tsx'
@@ -26,11 +26,11 @@ type Props = Frame & {
   currency: string
 }
 
-export function EvidencePage({ reader, firm, decision, evidence, path, currency, ...props }: Props) {
+export function EvidencePage({ viewer, firm, decision, evidence, path, currency, ...props }: Props) {
   const { results, next, margins, asSigned } = props
   const { lot, plan, draw, method, proof, rows } = evidence
   return (
-    <Page title={`Evidence of lot ${lot.id}`} current="lots" reader={reader} firm={firm}>
+    <Page title={`Evidence of lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
       <h1>
         Evidence of the decision on <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
       </h1>
@@ -122,7 +122,7 @@ function Inputs({ evidence: { lot, terms }, currency }: { evidence: FrozenEviden
 
 function Results({ results }: { results: NamedRow[] }) {
   return (
-    <Table
+    <DataTable
       compact
       columns={[
         { head: 'Cord' },
@@ -139,7 +139,7 @@ function Results({ results }: { results: NamedRow[] }) {
             {result.standsInFor !== undefined && <small>for {whole(result.standsInFor)}</small>}
             {!result.counts && <small>replaced by a stand-in</small>}
           </>,
-          <ResultState state={result.state} kind={result.kind} nonconforming={result.nonconforming} />,
+          <ResultStateMark state={result.state} kind={result.kind} nonconforming={result.nonconforming} />,
           <Margin digits={result.crosstalkMargin} />,
           <Margin digits={result.returnLossMargin} />,
           result.note ?? `${faultWords(result.wireMap)}, ${faultWords(result.visual)}`,

@@ -1,6 +1,6 @@
 // What the manager's page of a decision is told.
 
-import type { Standing } from '../../../app/history/summary.ts'
+import type { SupplierSummary } from '../../../app/history/summary.ts'
 import type { Problems, Typed } from '../../../app/kit/problems.ts'
 import type { ShownMargins } from '../../../app/lots/evidence/margins.ts'
 import type { LotFacts } from '../../../app/lots/record/lot.ts'
@@ -11,7 +11,7 @@ export type DecisionProps = {
   lot: LotFacts
   margins: ShownMargins
   consequences: Consequences
-  standing: Standing
+  standing: SupplierSummary
   /** cords found not conforming, as many as fit on a page */
   takenOut: { cords: CordFacts[]; next: number | undefined }
   currency: string

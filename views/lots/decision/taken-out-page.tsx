@@ -34,9 +34,9 @@ export function TakenOut({ cords, lotId, next }: Props) {
 }
 
 /** The list by itself, to be printed and taken along. */
-export function TakenOutPage({ reader, firm, lot, cords, next }: Frame & Omit<Props, 'lotId'> & { lot: LotFacts }) {
+export function TakenOutPage({ viewer, firm, lot, cords, next }: Frame & Omit<Props, 'lotId'> & { lot: LotFacts }) {
   return (
-    <Page title={`Cords to be taken out of lot ${lot.id}`} current="lots" reader={reader} firm={firm}>
+    <Page title={`Cords to be taken out of lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
       <h1>
         Cords to be taken out of <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
       </h1>

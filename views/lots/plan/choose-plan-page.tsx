@@ -1,29 +1,29 @@
 // The officer chooses how many to test and freezes the plan: the ways side by side for the lot in hand.
-import type { Comparison, Way } from '../../../app/advisor/compare.ts'
+import type { Comparison, OpenAlternative } from '../../../app/advisor/compare.ts'
 import type { Question } from '../../../app/advisor/question.ts'
 import type { Problems } from '../../../app/kit/problems.ts'
 import type { LotFacts } from '../../../app/lots/record/lot.ts'
 import { OptionsTable } from '../../advisor/options.tsx'
 import { nameOf } from '../../advisor/words.ts'
-import { Condition } from '../../cautions.tsx'
+import { NumbersCondition } from '../../cautions.tsx'
 import { accuracy, counted, money, whole } from '../../figures.ts'
 import { Blank, BlankProblem, Fact, Facts, ProblemSummary, Version } from '../../form.tsx'
 import { policyWords, tooManyWords } from '../../items/terms.tsx'
 import { type Frame, Page } from '../../layout.tsx'
 
-export type Asked = { good: string; goodrisk: string; percent: string; own: string }
+export type AskedFields = { good: string; goodrisk: string; percent: string; own: string }
 
 type Props = Frame & {
   lot: LotFacts
   currency: string
-  asked: Asked
+  asked: AskedFields
   options: { question: Question; comparison: Comparison } | undefined
   problems?: Problems | undefined
 }
 
-export function ChoosePlanPage({ reader, firm, lot, currency, asked, options, problems }: Props) {
+export function ChoosePlanPage({ viewer, firm, lot, currency, asked, options, problems }: Props) {
   return (
-    <Page title={`How many of lot ${lot.id} to test`} current="lots" reader={reader} firm={firm}>
+    <Page title={`How many of lot ${lot.id} to test`} current="lots" viewer={viewer} firm={firm}>
       <h1>
         How many of <a href={`/lots/${lot.id}`}>lot {lot.id}</a> to test
       </h1>
@@ -42,7 +42,7 @@ export function ChoosePlanPage({ reader, firm, lot, currency, asked, options, pr
         <>
           <h2>What each way of testing does to a lot with {whole(options.question.tooMany)} nonconforming</h2>
           <OptionsTable {...options} choose={(way) => <Freeze lot={lot} way={way} question={options.question} />} />
-          <Condition />
+          <NumbersCondition />
         </>
       )}
     </Page>
@@ -91,9 +91,9 @@ function Terms({ lot: { item, terms }, currency }: { lot: LotFacts; currency: st
   )
 }
 
-function Wishes({ lot, asked, problems }: { lot: LotFacts; asked: Asked; problems: Problems }) {
+function Wishes({ lot, asked, problems }: { lot: LotFacts; asked: AskedFields; problems: Problems }) {
   const path = `/lots/${lot.id}/plan`
-  const gap = (name: keyof Asked, label: string) => (
+  const gap = (name: keyof AskedFields, label: string) => (
     <Blank name={name} label={label} value={asked[name]} problem={problems[name]} inputmode="text" />
   )
   return (
@@ -118,7 +118,7 @@ function Wishes({ lot, asked, problems }: { lot: LotFacts; asked: Asked; problem
 }
 
 /** The button of one row. What is not tested at all is no plan. */
-function Freeze({ lot, way, question }: { lot: LotFacts; way: Way; question: Question }) {
+function Freeze({ lot, way, question }: { lot: LotFacts; way: OpenAlternative; question: Question }) {
   if (way.kind === 'no-test') return <small>no plan</small>
   const acceptanceNumber = 'acceptanceNumber' in way ? way.acceptanceNumber : way.sampleSize
   return (

@@ -85,12 +85,13 @@ function Decision({ decision, lot, evidence }: { decision: DecisionFacts; lot: L
 
 /** After a screening: the sample held against what the rest showed, so that one can judge what a sample is worth. */
 function Foretold({ prediction }: { prediction: NonNullable<LotFacts['prediction']> }) {
-  const { recorded, found, rest, lower, upper, cameOut, covered } = prediction
+  const { recorded, found, remainder, lower, upper, observed, covered } = prediction
   return (
     <p>
       <b>Foretold and found.</b> From {counted(recorded, 'cord')} recorded, {whole(found)} not conforming,{' '}
-      {whole(lower)} to {whole(upper)} of the other {whole(rest)} were foretold not to conform (90 % interval, exact).{' '}
-      {whole(cameOut)} came out: {covered ? 'as foretold' : 'not as foretold, as may happen in up to 10 of 100 lots'}.{' '}
+      {whole(lower)} to {whole(upper)} of the other {whole(remainder)} were foretold not to conform (90 % interval,
+      exact). {whole(observed)} came out:{' '}
+      {covered ? 'as foretold' : 'not as foretold, as may happen in up to 10 of 100 lots'}.{' '}
       <a href="/lots/calibration">How well samples foretell, over all lots</a>
     </p>
   )

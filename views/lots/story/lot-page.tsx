@@ -12,10 +12,10 @@ import type { StoryProps } from './chapter.tsx'
 import { Decided } from './decided.tsx'
 import { Drawn, Tested } from './testing.tsx'
 
-export function LotPage({ reader, firm, ...story }: Frame & StoryProps) {
+export function LotPage({ viewer, firm, ...story }: Frame & StoryProps) {
   const { lot, roles } = story
   return (
-    <Page title={`Lot ${lot.id}`} current="lots" reader={reader} firm={firm}>
+    <Page title={`Lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
       <h1>
         Lot {lot.id}: {lot.item.name} from <a href={`/suppliers/${lot.supplier.id}`}>{lot.supplier.name}</a>
       </h1>

@@ -40,7 +40,7 @@ export function Drawn({ lot, roles }: StoryProps) {
 }
 
 export function Tested({ lot, roles }: StoryProps) {
-  const { draw, verdict, proof, state, condition } = lot
+  const { draw, verdict, bounds, state, drawIntegrity } = lot
   const testing = state === 'drawn' || state === 'screening'
   const act = lot.next?.act
   return (
@@ -49,7 +49,7 @@ export function Tested({ lot, roles }: StoryProps) {
         <>
           <Count lot={lot} />
           {verdict && state !== 'drawn' && <p>{verdictSentence(lot)}</p>}
-          {proof && state !== 'screened' && state !== 'sorted' && <Proven proof={proof} condition={condition} />}
+          {bounds && state !== 'screened' && state !== 'sorted' && <Proven proof={bounds} condition={drawIntegrity} />}
         </>
       )}
       {roles.includes('manager') && <StandInNeeded lot={lot} />}
@@ -71,21 +71,21 @@ export function Tested({ lot, roles }: StoryProps) {
 }
 
 /** Only the manager may let another cord stand in, and not where every cord is drawn already. */
-function StandInNeeded({ lot: { id, state, condition, plan } }: { lot: LotFacts }) {
-  if (state !== 'drawn' || condition.kind === 'kept' || condition.notTested === 0) return null
+function StandInNeeded({ lot: { id, state, drawIntegrity, plan } }: { lot: LotFacts }) {
+  if (state !== 'drawn' || drawIntegrity.kind === 'kept' || drawIntegrity.notTested === 0) return null
   if (plan?.kind === 'every-cord') return null
   return (
     <p>
-      {counted(condition.notTested, 'drawn cord')} could not be tested and{' '}
-      {condition.notTested === 1 ? 'counts' : 'count'} as not conforming. You may let the next position of the draw
+      {counted(drawIntegrity.notTested, 'drawn cord')} could not be tested and{' '}
+      {drawIntegrity.notTested === 1 ? 'counts' : 'count'} as not conforming. You may let the next position of the draw
       stand in: open the cord in <a href={`/lots/${id}/draw`}>the list of drawn cords</a>.
     </p>
   )
 }
 
-function Count({ lot: { progress, decision, terms, plan, reached, state } }: { lot: LotFacts }) {
+function Count({ lot: { progress, decision, terms, plan, planProgress, state } }: { lot: LotFacts }) {
   const { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, toDo } = progress
-  const stage = plan && reached && state === 'drawn' ? stageWords(plan, reached.stage) : undefined
+  const stage = plan && planProgress && state === 'drawn' ? stageWords(plan, planProgress.stage) : undefined
   return (
     <>
       <Facts>

@@ -3,14 +3,14 @@
 import { unwantedIn, unwantedNames } from '../../../kit/characters.ts'
 import { plainDecimal } from '../../../kit/decimal.ts'
 import { Refusal } from '../../../kit/refusal.ts'
-import type { Inspection } from '../../../terms/cord.ts'
+import type { InspectionResult } from '../../../terms/cord.ts'
 import type { Entry } from '../entry.ts'
 import { checkedEntry } from '../reading.ts'
 
-export type Row = { position: number; entry: Entry }
+export type FileRow = { position: number; entry: Entry }
 
 /** Reads the cells below these columns; returns the row, or the sentence that says what is wrong with it. */
-export function readRow(cells: string[], columns: string[]): Row | string {
+export function readRow(cells: string[], columns: string[]): FileRow | string {
   const unreadable = unreadableIn(cells, columns)
   if (unreadable !== undefined) return unreadable
   const reasons: string[] = []
@@ -59,7 +59,7 @@ function marginIn(cell: string, what: string, reasons: string[]): string | undef
 }
 
 /** A blank is no inspection: it must be said. */
-function inspectionIn(cell: string, what: string, reasons: string[]): Inspection | undefined {
+function inspectionIn(cell: string, what: string, reasons: string[]): InspectionResult | undefined {
   switch (cell.toLowerCase().replace(/[\s_-]+/g, ' ')) {
     case 'in order':
     case 'pass':

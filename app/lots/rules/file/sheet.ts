@@ -1,27 +1,27 @@
 // Collects the rows of a results file while it is read: judged and packed those that can be read, named those that cannot.
-import type { JudgingTerms } from '../conformity.ts'
+import type { ConformityTerms } from '../conformity.ts'
 import type { Entry } from '../entry.ts'
-import { type Judged, judgedBy } from '../reading.ts'
+import { type AssessedEntry, assessedBy } from '../reading.ts'
 import { addBadRow, type BadRows, noBadRows } from './bad-rows.ts'
-import { type Row, readRow } from './row.ts'
+import { type FileRow, readRow } from './row.ts'
 
 /** What the lot allows: a row for each of its cords at most, judged by its plan. */
-export type FileTerms = { size: number; terms: JudgingTerms }
+export type FileTerms = { size: number; terms: ConformityTerms }
 
 /** Rows for one statement: JSON that `rowsOf` reads, and as arrays of PostgreSQL all their positions and those that count against the lot. */
-export type Part = { rows: string; positions: string; nonconforming: string }
+export type FilePart = { rows: string; positions: string; nonconforming: string }
 
 export type ReadRows = {
   /** rows that can be read */
   count: number
   /** those rows, so many together as one statement takes */
-  parts: Part[]
+  parts: FilePart[]
   /** line of the row of each position; 0 where there is none */
   lines: Int32Array
   bad: BadRows
 }
 
-export type Sheet = {
+export type ResultsSheet = {
   take(cells: string[], columns: string[], line: number): void
   /** nothing is taken any more, and the file is refused for this reason too */
   stop(line: number, reason: string): void
@@ -29,12 +29,12 @@ export type Sheet = {
   close(): ReadRows
 }
 
-export const rowsAtOnce = 5000
+export const fileRowsAtOnce = 5000
 
 /** A spreadsheet may write empty rows down to the last one that was ever touched. */
 const mostEmpty = 100_000
 
-export function openSheet({ size, terms }: FileTerms): Sheet {
+export function openSheet({ size, terms }: FileTerms): ResultsSheet {
   const bad = noBadRows()
   const lines = new Int32Array(size + 1)
   const rows = packing(terms)
@@ -69,8 +69,8 @@ export function openSheet({ size, terms }: FileTerms): Sheet {
 }
 
 /** Rows as text: as objects they would take ten times the room of the file. */
-function packing(terms: JudgingTerms) {
-  const parts: Part[] = []
+function packing(terms: ConformityTerms) {
+  const parts: FilePart[] = []
   let open = emptyPart()
   let count = 0
   const close = () => {
@@ -85,13 +85,13 @@ function packing(terms: JudgingTerms) {
   }
   return {
     count: () => count,
-    add({ position, entry }: Row) {
-      const { state, nonconforming } = judgedBy(entry, terms)
+    add({ position, entry }: FileRow) {
+      const { state, nonconforming } = assessedBy(entry, terms)
       count += 1
       open.rows.push(packed(position, entry, { state, nonconforming }))
       open.positions.push(position)
       if (nonconforming) open.nonconforming.push(position)
-      if (open.rows.length === rowsAtOnce) close()
+      if (open.rows.length === fileRowsAtOnce) close()
     },
     close,
   }
@@ -105,7 +105,7 @@ function tooMany(size: number): string {
   return `The lot has ${size} cords and the file more rows: it was read up to here`
 }
 
-function rowIn(cells: string[], columns: string[]): Row | string {
+function rowIn(cells: string[], columns: string[]): FileRow | string {
   if (cells.length === columns.length) return readRow(cells, columns)
   return `The row has ${cells.length} columns, the heading ${columns.length}`
 }
@@ -117,7 +117,7 @@ function placeProblem(position: number, lines: Int32Array): string | undefined {
 }
 
 /** In the order in which `rowsOf` names them. */
-function packed(position: number, entry: Entry, { state, nonconforming }: Omit<Judged, 'reasons'>): string {
+function packed(position: number, entry: Entry, { state, nonconforming }: Omit<AssessedEntry, 'reasons'>): string {
   if (entry.kind !== 'tested') throw new Error('a results file holds tested cords')
   const { crosstalkMargin, returnLossMargin, wireMap, visual, carton, spool, testerSerial } = entry
   const marks = [carton, spool, testerSerial]
