@@ -22,6 +22,16 @@ export async function fillRegister(owner: postgres.Sql): Promise<void> {
 
 /** A drawn lot whose whole sample is recorded. Returns its number. */
 export async function fillLargeLot(owner: postgres.Sql, { size, sampleSize, oneIn }: LargeLot): Promise<number> {
+  const id = await fillDrawnLot(owner, { size, sampleSize })
+  await recordOpenCords(owner, id, { size, oneIn })
+  return id
+}
+
+/** The same without any result. */
+export async function fillDrawnLot(
+  owner: postgres.Sql,
+  { size, sampleSize }: Pick<LargeLot, 'size' | 'sampleSize'>,
+): Promise<number> {
   const everyCord = sampleSize === size
   const [lot] = await owner<{ id: number }[]>`
     insert into lots (supplier_id, item_id, announced_size, cartons, cords_in_carton, production_mark, purchase_order, announced_by,
@@ -43,7 +53,6 @@ export async function fillLargeLot(owner: postgres.Sql, { size, sampleSize, oneI
       insert into drawn_cords (lot_id, position, purpose, pick, stage)
       select ${id}::int, pick * ${stride}::int, 'sample', pick, 1
       from generate_series(${from}::int, least(${from}::int + ${cordsAtOnce}::int - 1, ${sampleSize}::int)) as pick`
-  await recordOpenCords(owner, id, { size, oneIn })
   return id
 }
 

@@ -1,16 +1,20 @@
-// What is changed in postgres.js 3.4.9, line for line, so that a lost connection ends neither the process nor a waiting query.
+// What is changed in postgres.js 3.4.9, line for line: a lost connection ends neither the process nor a waiting query, and
+// nothing is sent in two pieces that could go in one.
 
 export type Change = { from: string; to: string }
 
 /** A file of the package, told by its SHA-256 as it was published and as it is after the changes. */
 export type MendedFile = { path: string; published: string; mended: string; changes: Change[] }
 
-/** Upstream has the first as porsager/postgres#1066 and #1154; the others came up when connections were ended under load. */
+/**
+ * Upstream has the first as porsager/postgres#1066 and #1154; those for lost connections came up when connections were ended
+ * under load, those for fewer round trips when they were counted (test/db/wire.test.ts).
+ */
 export const mendedFiles: MendedFile[] = [
   {
     path: 'src/connection.js',
     published: 'ee3a218d9aa6a6f2887c1a19da50009335fe84c11a5431d5cab72d6bc528632f',
-    mended: '00ecb9a6e4cd5ef31cc55e21ab7b096da5d27d9d68b2739072e21566b9c00799',
+    mended: '2dda7d4b032f2db8cd629791c187fe7e8b0219f0db662ef12b9e125686be508c',
     changes: [
       {
         // a transaction that was broken sends its ROLLBACK to a connection without a socket: nothing would ever settle it
@@ -27,6 +31,13 @@ export const mendedFiles: MendedFile[] = [
 
     try {
       q.state = backend`,
+      },
+      {
+        // numbers, texts and the like are the same bytes whatever their type is found to be: asking for the types first
+        // cost each statement of drizzle a second round trip. Arrays, dates and bytes are still asked about
+        from: '    q.describeFirst = q.onlyDescribe || (parameters.length && !q.prepared)\n',
+        to: `    q.describeFirst = q.onlyDescribe || (parameters.length && !q.prepared && (q.tagged || parameters.some(x => typeof x === 'object' && x !== null)))
+`,
       },
       {
         // was a TypeError in setImmediate, which nobody can catch: the process ended
@@ -86,7 +97,7 @@ export const mendedFiles: MendedFile[] = [
   {
     path: 'src/index.js',
     published: '4e21f5733e70d79cffc10d10d4ef01031de4a9ac862210e43f8870029fd103ed',
-    mended: 'c73f705e5292f3257cf9db52491d72e452d3fd3c8f03f6fe9adef422f1baeb99',
+    mended: '44b562d7221bd3630206fbe2e95f4448fe079c6f16e3125e25432c2b0dd56f4e',
     changes: [
       {
         from: `    let savepoints = 0
@@ -96,17 +107,31 @@ export const mendedFiles: MendedFile[] = [
         to: `    let savepoints = 0
       , connection
       , gone = null
+      , taken
+      , begins = true
       , prepare = null
+`,
+      },
+      {
+        // a transaction has its connection as soon as "begin" is on its way there: what reads first goes with it
+        from: `      await sql.unsafe('begin ' + options.replace(/[^a-z ]/ig, ''), [], { onexecute }).execute()
+`,
+        to: `      const begun = sql.unsafe('begin ' + options.replace(/[^a-z ]/ig, ''), [], { onexecute }).execute()
+      await Promise.race([new Promise(resolve => taken = resolve), begun])
+      move(connection, reserved)
 `,
       },
       {
         // what waits for its turn in a broken transaction is settled
         from: `        new Promise((_, reject) => connection.onclose = reject)
 `,
-        to: `        new Promise((_, reject) => connection.onclose = e => {
-          reject(gone = e)
-          while (queries.length)
-            queries.shift().reject(e)
+        to: `        new Promise((_, reject) => {
+          connection.onclose = e => {
+            reject(gone = e)
+            while (queries.length)
+              queries.shift().reject(e)
+          }
+          begun.then(() => begins = false, connection.onclose)
         })
 `,
       },
@@ -117,7 +142,31 @@ export const mendedFiles: MendedFile[] = [
         to: `        q.catch(e => uncaughtError || (uncaughtError = e))
         gone
           ? q.reject(gone)
-          : c.queue === full`,
+          : c.queue === full || queries.length || (begins && !/^select/i.test(q.strings[0]))`,
+      },
+      {
+        // should "begin" be refused, only a reading can have been sent after it: nothing is written outside of a transaction
+        from: `    function onexecute(c) {
+      connection = c
+`,
+        to: `    function onexecute(c) {
+      taken()
+      connection = c
+`,
+      },
+      {
+        // a statement of one request never waits behind another's that takes long, while a third connection is free again
+        from: `    return c.execute(query)
+      ? move(c, busy)
+      : move(c, full)
+`,
+        to: `    c.execute(query)
+    return move(c, full)
+`,
+      },
+      {
+        from: '      ready = c.execute(query)\n',
+        to: '      ready = void c.execute(query)\n',
       },
     ],
   },

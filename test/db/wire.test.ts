@@ -1,0 +1,57 @@
+// Round trips between the service and its database that a request takes, counted where they happen: on the wire.
+import { randomUUID } from 'node:crypto'
+import { afterAll, expect, test } from 'vitest'
+import { openPool } from '../../db/connect.ts'
+import { ownLogin } from '../../db/login.ts'
+import { testApp } from '../support/app.ts'
+import { freshDatabase } from '../support/database.ts'
+import { drawnLot, testedLot, toTest } from '../support/lot.ts'
+import { threePeople } from '../support/people.ts'
+import { wireTo } from '../support/wire.ts'
+
+const { db, address } = await freshDatabase()
+const three = await threePeople(db)
+const open = await drawnLot(db, three, { size: 40 })
+const first = (await toTest(db, open))[0]
+const done = await testedLot(db, three, 0, { size: 40 })
+const wire = await wireTo(address)
+const pool = openPool(await ownLogin(wire.address), 1)
+afterAll(() => pool.close())
+const { appAs } = testApp(pool.db)
+const [inspector, manager] = [await appAs(three.inspector), await appAs(three.manager)]
+
+const typed = {
+  kind: 'tested',
+  crosstalkSide: 'above',
+  crosstalkMargin: '4.6',
+  returnLossSide: 'above',
+  returnLossMargin: '3.1',
+  wireMap: 'in-order',
+  visual: 'in-order',
+}
+
+type Request = { what: string; most: number; send(): Promise<Response>; status: number }
+
+// `most` is what was decided for the page: not what one happens to count.
+const requests: Request[] = [
+  {
+    what: 'a cord recorded at the bench',
+    most: 11,
+    send: async () => {
+      const [position] = await toTest(db, open)
+      return inspector.post(`/lots/${open}/bench`, { ...typed, key: randomUUID(), position: String(position) })
+    },
+    status: 303,
+  },
+  { what: 'the bench', most: 21, send: () => inspector.get(`/lots/${open}/bench?after=${first}`), status: 200 },
+  { what: 'the decision', most: 17, send: () => manager.get(`/lots/${done}/decision`), status: 200 },
+  { what: 'a lot', most: 8, send: () => manager.get(`/lots/${open}`), status: 200 },
+  { what: 'the lots', most: 6, send: () => manager.get('/lots'), status: 200 },
+]
+
+test.each(requests)('$what takes $most round trips at most', async ({ most, send, status }) => {
+  expect((await send()).status).toBe(status) // nothing is asked for the first time
+  const trips = await wire.trips(send)
+  expect(trips).toBeGreaterThan(0)
+  expect(trips).toBeLessThanOrEqual(most)
+})
