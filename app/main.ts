@@ -2,7 +2,7 @@
 import { setUpExample } from '../seed/example.ts'
 import { scenarioPeople } from '../seed/scenario.ts'
 import { readConfig } from './config.ts'
-import { offerSetUp } from './people/set-up.ts'
+import { offerSetUp } from './people/accounts/set-up.ts'
 import { run, sayWhy } from './run.ts'
 
 try {

@@ -3,7 +3,7 @@ import { withConnection } from '../db/address.ts'
 import { databaseOver } from '../db/client.ts'
 import { reachOwner } from '../db/reach.ts'
 import { readConfig } from './config.ts'
-import { type Recovery, recover } from './people/recover.ts'
+import { type Recovery, recover } from './people/passwords/recover.ts'
 import { say, sayWhy } from './run.ts'
 
 try {

@@ -1,7 +1,7 @@
 // The list of background jobs: one row each.
 import { forgetOldAttempts } from '../people/forget.ts'
 import { forgetOldKeys } from '../people/once.ts'
-import { forgetEndedSessions } from '../people/session.ts'
+import { forgetEndedSessions } from '../people/sessions/session.ts'
 import type { Job } from './run.ts'
 
 const MINUTE = 60_000

@@ -1,7 +1,7 @@
 // Prepares a place for the bench of recording: inspectors who are signed in, each with lots of which every cord is drawn and none recorded.
 import { randomBytes } from 'node:crypto'
 import postgres from 'postgres'
-import { hashOf } from '../../app/people/session.ts'
+import { hashOf } from '../../app/people/sessions/session.ts'
 import { startEmbedded } from '../../db/embedded/start.ts'
 import { migrateDatabase } from '../../db/migrate.ts'
 import { fillDrawnLot, fillRegister } from '../large-lots.ts'

@@ -6,7 +6,7 @@ import { type DecisionChoice, decideLot } from '../../app/lots/acts/decide.ts'
 import { recordResult } from '../../app/lots/acts/record-result.ts'
 import { withdrawLot } from '../../app/lots/acts/withdraw.ts'
 import { factsOf } from '../../app/lots/record/lot.ts'
-import { offerSetUp } from '../../app/people/set-up.ts'
+import { offerSetUp } from '../../app/people/accounts/set-up.ts'
 import type { Person } from '../../app/terms/person.ts'
 import type { Db } from '../../db/client.ts'
 import {

@@ -19,12 +19,12 @@ import { recordResult } from '../../app/lots/acts/record-result.ts'
 import { allowStandIn } from '../../app/lots/acts/substitute.ts'
 import { withdrawLot } from '../../app/lots/acts/withdraw.ts'
 import { readResultsText } from '../../app/lots/rules/results-file.ts'
-import { addPerson } from '../../app/people/add.ts'
-import { deactivate } from '../../app/people/deactivate.ts'
-import { peopleOf } from '../../app/people/list.ts'
-import { reactivate } from '../../app/people/reactivate.ts'
-import { resetPassword } from '../../app/people/reset.ts'
-import { setRole } from '../../app/people/set-role.ts'
+import { addPerson } from '../../app/people/accounts/add.ts'
+import { deactivate } from '../../app/people/accounts/deactivate.ts'
+import { peopleOf } from '../../app/people/accounts/list.ts'
+import { reactivate } from '../../app/people/accounts/reactivate.ts'
+import { setRole } from '../../app/people/accounts/set-role.ts'
+import { resetPassword } from '../../app/people/passwords/reset.ts'
 import { requireStanding } from '../../app/people/standing.ts'
 import { changeItem, defineItem } from '../../app/register/define-item.ts'
 import { registerSupplier } from '../../app/register/register-supplier.ts'
@@ -125,9 +125,9 @@ test('every verb begins with it', () => {
   expect(without.sort()).toEqual([
     'audit/often.ts',
     'jobs/run.ts',
-    'people/recover.ts',
-    'people/set-up.ts',
-    'people/sign-in.ts',
+    'people/accounts/set-up.ts',
+    'people/passwords/recover.ts',
+    'people/sessions/sign-in.ts',
     'web/ops/disk.ts',
   ])
 })

@@ -2,7 +2,7 @@
 import type { Hono } from 'hono'
 import { openCompute, type Threads } from '../../app/compute/compute.ts'
 import { sharedBy } from '../../app/compute/shared.ts'
-import { openSessionFor } from '../../app/people/sign-in.ts'
+import { openSessionFor } from '../../app/people/sessions/sign-in.ts'
 import type { Person } from '../../app/terms/person.ts'
 import type { Env } from '../../app/web/http/env.ts'
 import { openLog } from '../../app/web/ops/log.ts'

@@ -1,6 +1,6 @@
 // The three people of the tests.
 
-import { hashPassword } from '../../app/people/password.ts'
+import { hashPassword } from '../../app/people/passwords/password.ts'
 import type { Person } from '../../app/terms/person.ts'
 import type { Db } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'

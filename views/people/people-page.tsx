@@ -1,7 +1,7 @@
 // Everybody with an account: roles, and adding one more.
 
 import type { Problems, Typed } from '../../app/kit/problems.ts'
-import type { PersonFacts } from '../../app/people/list.ts'
+import type { PersonFacts } from '../../app/people/accounts/list.ts'
 import { day } from '../figures.ts'
 import { ChoiceField, Field, FormKey, ProblemSummary, Select } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'

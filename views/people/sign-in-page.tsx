@@ -1,7 +1,7 @@
 // The sign-in page; in the demonstration also one button for each person of the example.
 
 import type { Problems, Typed } from '../../app/kit/problems.ts'
-import type { ExamplePerson } from '../../app/people/example.ts'
+import type { ExamplePerson } from '../../app/people/accounts/example.ts'
 import { Field, ProblemSummary } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
 

@@ -2,8 +2,8 @@
 import type { Db } from '../../../db/client.ts'
 import type { Compute } from '../../compute/compute.ts'
 import type { Run } from '../../kit/task.ts'
+import type { FirstManager } from '../../people/accounts/set-up.ts'
 import type { Firm } from '../../people/firm.ts'
-import type { FirstManager } from '../../people/set-up.ts'
 import type { Person } from '../../terms/person.ts'
 
 /** The scenario that an empty database can be filled with, and the names of its people, which nobody else may take before. */

@@ -1,7 +1,7 @@
 // Who is reading: the session's cookie, and the pages that need one.
 import type { Context, MiddlewareHandler } from 'hono'
 import { deleteCookie, getCookie, setCookie } from 'hono/cookie'
-import { arrivalOf } from '../../people/arrival.ts'
+import { arrivalOf } from '../../people/sessions/arrival.ts'
 import type { Person } from '../../terms/person.ts'
 import type { Env } from './env.ts'
 import { renderUnfit } from './errors.tsx'

@@ -2,7 +2,7 @@
 import { Writable } from 'node:stream'
 import pino from 'pino'
 import { beforeAll, describe, expect, test } from 'vitest'
-import { offerSetUp } from '../../../app/people/set-up.ts'
+import { offerSetUp } from '../../../app/people/accounts/set-up.ts'
 import { openPool } from '../../../db/connect.ts'
 import { testApp } from '../../support/app.ts'
 import { freshDatabase } from '../../support/database.ts'
