@@ -31,7 +31,8 @@ select count(*) from plans p join lots l on l.id = p.lot_id where p.lot_size <> 
 select count(*) from (
   select l.id, coalesce(t.sample_recorded, 0) as sample, coalesce(t.sample_nonconforming, 0) as sample_found,
     coalesce(t.rest_recorded, 0) as rest, coalesce(t.rest_nonconforming, 0) as rest_found, coalesce(t.not_tested, 0) as untested,
-    coalesce(t.sample_not_tested, 0) as sample_untested, coalesce(t.missing, 0) as missing
+    coalesce(t.sample_not_tested, 0) as sample_untested, coalesce(t.missing, 0) as missing, coalesce(t.marginal, 0) as marginal,
+    array[coalesce(t.crosstalk_short, 0), coalesce(t.return_loss_short, 0), coalesce(t.wire_map_at_fault, 0), coalesce(t.visual_at_fault, 0)] as faults
   from lots l left join tallies t on t.lot_id = l.id
 ) kept join (
   select l.id, count(*) filter (where r.counts and c.purpose <> 'rest') as sample,
@@ -40,12 +41,14 @@ select count(*) from (
     count(*) filter (where r.counts and c.purpose = 'rest' and r.nonconforming) as rest_found,
     count(*) filter (where r.counts and r.kind <> 'tested') as untested,
     count(*) filter (where r.counts and r.kind <> 'tested' and c.purpose <> 'rest') as sample_untested,
-    count(*) filter (where r.kind = 'missing') as missing
+    count(*) filter (where r.kind = 'missing') as missing, count(*) filter (where r.state = 'marginal') as marginal,
+    array[count(*) filter (where r.crosstalk_margin < 0), count(*) filter (where r.return_loss_margin < 0),
+      count(*) filter (where r.wire_map = 'at-fault'), count(*) filter (where r.visual = 'at-fault')]::int[] as faults
   from lots l left join results r on r.lot_id = l.id left join drawn_cords c on c.lot_id = r.lot_id and c.position = r.position
   group by l.id
 ) counted using (id)
-where (kept.sample, kept.sample_found, kept.rest, kept.rest_found, kept.untested, kept.sample_untested, kept.missing)
-  <> (counted.sample, counted.sample_found, counted.rest, counted.rest_found, counted.untested, counted.sample_untested, counted.missing);
+where (kept.sample, kept.sample_found, kept.rest, kept.rest_found, kept.untested, kept.sample_untested, kept.missing, kept.marginal, kept.faults)
+  <> (counted.sample, counted.sample_found, counted.rest, counted.rest_found, counted.untested, counted.sample_untested, counted.missing, counted.marginal, counted.faults);
 
 -- A spool's tally is the sum of its results
 select count(*) from (
