@@ -1,8 +1,10 @@
 // A form is carried out once: sent again it is answered as before, and a key that comes with anything else is refused.
 import { createHash } from 'node:crypto'
 import { eq, sql } from 'drizzle-orm'
-import type { Tx } from '../../db/client.ts'
+import postgres from 'postgres'
+import type { Db, Tx } from '../../db/client.ts'
 import { submissions } from '../../db/schema/people.ts'
+import { allOf } from '../kit/all-of.ts'
 import { Refusal } from '../kit/refusal.ts'
 import type { Person } from '../terms/person.ts'
 
@@ -48,6 +50,41 @@ export async function once<M extends number | undefined>(
   return { made, again: false }
 }
 
+type Once = typeof once
+
+/**
+ * Does a verb's work in a transaction, with all that it writes sent together: first as if its key were unused and nothing
+ * stood against it. Where that turns out wrong nothing was done, and the work is done again with the key asked about before
+ * anything else, as `once` does. `made`: the number of what the form makes, which must be known beforehand.
+ */
+export async function onceInOneGo<R>(db: Db, made: number, work: (tx: Tx, once: Once) => Promise<R>): Promise<R> {
+  const boldly = (tx: Tx): Once => {
+    return async (_, { kept, ...sent }, make) => {
+      if (kept) return once(tx, { kept, ...sent }, make)
+      await allOf([
+        tx
+          .insert(submissions)
+          .values({ ...rowOf(sent), made })
+          .execute(),
+        make(),
+      ])
+      return { made, again: false }
+    }
+  }
+  try {
+    return await db.transaction((tx) => work(tx, boldly(tx)))
+  } catch (error) {
+    if (!(error instanceof Refusal) && !isTaken(error)) throw error
+    return db.transaction((tx) => work(tx, once))
+  }
+}
+
+/** Whether it is the key that was put down before. */
+function isTaken(error: unknown): boolean {
+  const cause = error instanceof Error ? error.cause : undefined
+  return cause instanceof postgres.PostgresError && cause.constraint_name === 'submissions_pkey'
+}
+
 /** SHA-256 over the fields in the order of their names; what is undefined is left out. */
 export function inputDigest(input: Input): string {
   const inOrder = (_: string, value: unknown) =>
@@ -68,12 +105,19 @@ export async function forgetOldKeys(tx: Tx): Promise<boolean> {
 }
 
 /** Puts the key down as this form's; returns what it did before where it is taken. */
-async function claim(tx: Tx, { key, person, act, subject, input }: Sent): Promise<CarriedOut | undefined> {
-  const own = { key, personId: person.id, act, subject, inputDigest: inputDigest(input) }
-  const claimed = await tx.insert(submissions).values(own).onConflictDoNothing().returning({ key: submissions.key })
+async function claim(tx: Tx, sent: Sent): Promise<CarriedOut | undefined> {
+  const claimed = await tx
+    .insert(submissions)
+    .values(rowOf(sent))
+    .onConflictDoNothing()
+    .returning({ key: submissions.key })
   if (claimed.length === 1) return undefined
-  const [before] = await tx.select().from(submissions).where(eq(submissions.key, key))
-  return before ?? claim(tx, { key, person, act, subject, input }) // forgotten between the two statements
+  const [before] = await tx.select().from(submissions).where(eq(submissions.key, sent.key))
+  return before ?? claim(tx, sent) // forgotten between the two statements
+}
+
+function rowOf({ key, person, act, subject, input }: Sent) {
+  return { key, personId: person.id, act, subject, inputDigest: inputDigest(input) }
 }
 
 function refuseOther(before: CarriedOut, { person, act, subject, input }: Sent): void {

@@ -3,14 +3,15 @@ import { and, eq, sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../../db/client.ts'
 import { earlierResults, results } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
+import { allOf } from '../../kit/all-of.ts'
 import { Refusal } from '../../kit/refusal.ts'
-import { once } from '../../people/once.ts'
+import { onceInOneGo } from '../../people/once.ts'
 import { requireStanding } from '../../people/standing.ts'
 import type { Person } from '../../terms/person.ts'
 import { lockLot, requireState } from '../record/lock.ts'
 import { columnsOf } from '../record/row.ts'
 import { correctedInput, enteredUnder } from '../record/sent.ts'
-import { completeIfScreened, frozenPlanOf, standingResult } from '../record/testing.ts'
+import { completeIfScreened, cordUnderTest } from '../record/testing.ts'
 import type { Entry } from '../rules/entry.ts'
 import { statesFor } from '../rules/lifecycle.ts'
 import { type AssessedEntry, assessedBy, checkedEntry } from '../rules/reading.ts'
@@ -30,30 +31,31 @@ export async function correctResult(
   if (correctionReason === '' || correctionReason.length > 500)
     throw new Refusal('invalid', 'Say why the entry is corrected (1 to 500 characters)', 'reason')
   const subject = `lot/${lotId}/cord/${position}`
-  return db.transaction(async (tx) => {
-    await requireStanding(tx, inspector, 'inspector', 'correct a result')
-    const lot = await lockLot(tx, lotId)
-    const judged = assessedBy(entry, await frozenPlanOf(tx, lotId))
-    const standing = await standingResult(tx, lotId, position)
+  return onceInOneGo(db, position, async (tx, once) => {
+    const [, lot, { plan, standing }] = await allOf([
+      requireStanding(tx, inspector, 'inspector', 'correct a result'),
+      lockLot(tx, lotId),
+      cordUnderTest(tx, lotId, position),
+    ])
+    const judged = assessedBy(entry, plan)
     const kept = await enteredUnder(tx, standing, key)
     const input = correctedInput(entry, { entryNumber, reason: correctionReason })
     await once(tx, { key, person: inspector, act: 'cord.corrected', subject, input, kept }, async () => {
       requireState(lot, statesFor('amend'), 'corrected')
       const former = correctable(standing?.result, { position, entryNumber })
-      await keepFormer(tx, former, inspector, correctionReason)
-      await tx
-        .update(results)
-        .set({
-          ...columnsOf(entry, judged),
-          formKey: key,
-          entry: former.entry + 1,
-          recordedBy: inspector.id,
-          recordedAt: sql`clock_timestamp()`,
-        })
-        .where(and(eq(results.lotId, lotId), eq(results.position, position)))
-      await completeIfScreened(tx, inspector, lot)
+      const row = { ...columnsOf(entry, judged), formKey: key, entry: former.entry + 1, recordedBy: inspector.id }
       const told = { entry: former.entry + 1, reason: correctionReason, ...entry }
-      await record(tx, inspector, 'cord.corrected', subject, { ...told, state: judged.state, before: former.state })
+      await allOf([
+        keepFormer(tx, former, inspector, correctionReason),
+        tx
+          .update(results)
+          .set({ ...row, recordedAt: sql`clock_timestamp()` })
+          .where(and(eq(results.lotId, lotId), eq(results.position, position)))
+          .execute(),
+        completeIfScreened(tx, inspector, lot).then(() =>
+          record(tx, inspector, 'cord.corrected', subject, { ...told, state: judged.state, before: former.state }),
+        ),
+      ])
       return position
     })
     return judged
@@ -65,7 +67,10 @@ async function keepFormer(tx: Tx, former: StandingRow, inspector: Person, correc
   const { counts, ...kept } = former
   const cord = and(eq(results.lotId, kept.lotId), eq(results.position, kept.position))
   const recordedAt = sql`(select ${results.recordedAt} from ${results} where ${cord})`
-  await tx.insert(earlierResults).values({ ...kept, recordedAt, correctedBy: inspector.id, correctionReason })
+  await tx
+    .insert(earlierResults)
+    .values({ ...kept, recordedAt, correctedBy: inspector.id, correctionReason })
+    .execute()
 }
 
 type StandingRow = typeof results.$inferSelect

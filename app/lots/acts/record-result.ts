@@ -2,15 +2,16 @@
 import type { Db } from '../../../db/client.ts'
 import { results } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
+import { allOf } from '../../kit/all-of.ts'
 import { Refusal } from '../../kit/refusal.ts'
-import { once } from '../../people/once.ts'
+import { onceInOneGo } from '../../people/once.ts'
 import { requireStanding } from '../../people/standing.ts'
 import type { Person } from '../../terms/person.ts'
 import { lockLot, requireState } from '../record/lock.ts'
 import { requireItsStage } from '../record/open-stage.ts'
 import { columnsOf } from '../record/row.ts'
 import { enteredUnder, recordedInput } from '../record/sent.ts'
-import { completeIfScreened, drawnCord, frozenPlanOf, standingResult } from '../record/testing.ts'
+import { completeIfScreened, cordUnderTest } from '../record/testing.ts'
 import type { Entry } from '../rules/entry.ts'
 import { statesFor } from '../rules/lifecycle.ts'
 import { type AssessedEntry, assessedBy, checkedEntry } from '../rules/reading.ts'
@@ -27,32 +28,32 @@ export async function recordResult(
 ): Promise<AssessedEntry> {
   const entry = checkedEntry(said)
   const subject = `lot/${lotId}/cord/${position}`
-  return db.transaction(async (tx) => {
-    await requireStanding(tx, inspector, 'inspector', 'record a result')
-    const lot = await lockLot(tx, lotId)
-    const plan = await frozenPlanOf(tx, lotId)
+  return onceInOneGo(db, position, async (tx, once) => {
+    const [, lot, cord] = await allOf([
+      requireStanding(tx, inspector, 'inspector', 'record a result'),
+      lockLot(tx, lotId),
+      cordUnderTest(tx, lotId, position),
+    ])
+    const { plan, drawn, standing } = cord
     const judged = assessedBy(entry, plan)
-    const standing = await standingResult(tx, lotId, position)
     const kept = await enteredUnder(tx, standing, key)
     const input = recordedInput(entry)
     await once(tx, { key, person: inspector, act: 'cord.recorded', subject, input, kept }, async () => {
       requireState(lot, statesFor('record'), 'tested')
-      const cord = await drawnCord(tx, lotId, position)
+      if (!drawn) throw new Refusal('invalid', `Cord ${position} was not drawn`, 'position')
       if (standing)
         throw new Refusal(
           'conflict',
           `Cord ${position} was recorded by ${standing.recordedBy}: correct that entry instead`,
         )
-      await requireItsStage(tx, lot, plan, cord)
-      await tx.insert(results).values({
-        lotId,
-        position,
-        ...columnsOf(entry, judged),
-        formKey: key,
-        recordedBy: inspector.id,
-      })
-      await completeIfScreened(tx, inspector, lot)
-      await record(tx, inspector, 'cord.recorded', subject, { ...entry, state: judged.state })
+      await requireItsStage(tx, lot, plan, drawn)
+      const row = { lotId, position, ...columnsOf(entry, judged), formKey: key, recordedBy: inspector.id }
+      await allOf([
+        tx.insert(results).values(row).execute(),
+        completeIfScreened(tx, inspector, lot).then(() =>
+          record(tx, inspector, 'cord.recorded', subject, { ...entry, state: judged.state }),
+        ),
+      ])
       return position
     })
     return judged

@@ -18,6 +18,20 @@ export async function frozenPlanOf(tx: Db | Tx, lotId: number): Promise<PlanRow>
   return plan
 }
 
+/** What an act on a cord reads of it, at once: the plan's terms, the cord as it was drawn and the entry that stands; undefined where there is none. */
+export async function cordUnderTest(tx: Tx, lotId: number, position: number) {
+  const [found] = await tx
+    .select({ plan: plans, drawn: drawnCords, result: results, recordedBy: people.name })
+    .from(plans)
+    .leftJoin(drawnCords, and(eq(drawnCords.lotId, plans.lotId), eq(drawnCords.position, position)))
+    .leftJoin(results, and(eq(results.lotId, plans.lotId), eq(results.position, position)))
+    .leftJoin(people, eq(people.id, results.recordedBy))
+    .where(eq(plans.lotId, lotId))
+  if (!found) throw new Refusal('conflict', `Lot ${lotId} has no plan yet`)
+  const { plan, drawn, result, recordedBy } = found
+  return { plan, drawn: drawn ?? undefined, standing: result ? { result, recordedBy: recordedBy ?? '' } : undefined }
+}
+
 /** The entry that stands for a cord, with who made it; undefined where there is none. */
 export async function standingResult(tx: Tx, lotId: number, position: number) {
   const [found] = await tx
