@@ -4,6 +4,7 @@
 const grouped = new Intl.NumberFormat('en', { maximumFractionDigits: 0 })
 const oneDecimal = new Intl.NumberFormat('en', { minimumFractionDigits: 1, maximumFractionDigits: 1 })
 const twoDecimals = new Intl.NumberFormat('en', { minimumFractionDigits: 2, maximumFractionDigits: 2 })
+const upToThreeDecimals = new Intl.NumberFormat('en')
 const minus = '\u2212'
 
 /** A whole number: 1,000,000. */
@@ -94,6 +95,26 @@ export function decibels(digits: string): string {
   const unsigned = digits.replace(/^[-+\u2212]/, '')
   if (!/[1-9]/.test(unsigned)) return `${unsigned} dB`
   return `${/^[-\u2212]/.test(digits) ? minus : '+'}${unsigned} dB`
+}
+
+/** A computed margin to two decimals, as charts and their tables say it: +5.32 dB. */
+export function decibelsToHundredth(value: number): string {
+  return decibels(value.toFixed(2))
+}
+
+/** A number at a tick of an axis, with the digits it needs: 0.05, −2. */
+export function atTick(value: number): string {
+  return String(Number(value.toPrecision(6))).replace('-', minus)
+}
+
+/** A share at a tick of an axis in percent: 2.5 for 0.025. */
+export function percentAtTick(fraction: number): string {
+  return atTick(fraction * 100)
+}
+
+/** Cents at a tick of an axis, in whole units of the currency and what is left: 1,250. */
+export function moneyAtTick(cents: number): string {
+  return upToThreeDecimals.format(cents / 100).replace('-', minus)
 }
 
 /** An accuracy from its raw digits: ±1.2 dB. */

@@ -2,6 +2,7 @@
 import { scaleLinear } from 'd3-scale'
 import { curveLinear, line } from 'd3-shape'
 import { whole } from '../figures.ts'
+import { FootTicks, Letter, LevelTicks, Picture, tenth } from './frame.tsx'
 
 /** `letter` stands on the line and in the table of the ways. */
 export type DrawnCurve = { letter: string; points: { x: number; chance: number }[] }
@@ -15,12 +16,8 @@ type Props = {
   tooMany: number
 }
 
-const width = 640
-const height = 340
-const left = 58
-const right = 620
-const top = 56
-const bottom = 284
+const field = { left: 58, right: 620, top: 56, bottom: 284 }
+const { left, right, top, bottom } = field
 
 /** The letters stand at different heights, so that they keep apart where the lines run close. */
 const heights = [0.86, 0.7, 0.54, 0.38, 0.22]
@@ -35,50 +32,27 @@ export function Curves({ title, description, curves, most, lotSize, tooMany }: P
     .curve(curveLinear)
     .digits(1)
   return (
-    <svg viewBox={`0 0 ${width} ${height}`} role="img" aria-labelledby="curves-title" aria-describedby="curves-text">
-      <title id="curves-title">{title}</title>
-      <desc id="curves-text">{description}</desc>
+    <Picture id="curves" title={title} description={description} width={640} height={340}>
       <text x={left - 46} y={16}>
         lots accepted, of 100
       </text>
-      {[0, 0.25, 0.5, 0.75, 1].map((chance) => (
-        <>
-          <line class="tick" x1={left} x2={right} y1={y(chance)} y2={y(chance)} />
-          <text class="soft" x={left - 8} y={y(chance) + 5} text-anchor="end">
-            {chance * 100}
-          </text>
-        </>
-      ))}
-      {ticksUpTo(most).map((tick) => (
-        <text class="soft" x={round(x(tick))} y={bottom + 22} text-anchor="middle">
-          {whole(tick)}
-        </text>
-      ))}
-      <line class="limit" x1={round(x(tooMany))} x2={round(x(tooMany))} y1={top - 8} y2={bottom} />
-      <text x={round(x(tooMany)) + 6} y={top - 8}>
+      <LevelTicks ticks={[0, 0.25, 0.5, 0.75, 1]} scale={y} label={(chance) => chance * 100} field={field} />
+      <FootTicks ticks={ticksUpTo(most)} scale={x} label={whole} y={bottom + 22} />
+      <line class="limit" x1={tenth(x(tooMany))} x2={tenth(x(tooMany))} y1={top - 8} y2={bottom} />
+      <text x={tenth(x(tooMany)) + 6} y={top - 8}>
         too many: {whole(tooMany)}
       </text>
       {curves.map((curve, at) => (
         <path class={`line ${dashes[at % dashes.length]}`} d={path(curve.points) ?? ''} />
       ))}
-      {curves.map((curve, at) => (
-        <Letter {...placeOf(curve, at)} letter={curve.letter} x={x} y={y} />
-      ))}
+      {curves.map((curve, order) => {
+        const { at, chance } = placeOf(curve, order)
+        return <Letter letter={curve.letter} x={x(at)} y={y(chance)} radius={13} />
+      })}
       <text x={right} y={bottom + 48} text-anchor="end">
         nonconforming cords in the lot of {whole(lotSize)}
       </text>
-    </svg>
-  )
-}
-
-type Scale = (value: number) => number
-
-function Letter({ at, chance, letter, x, y }: { at: number; chance: number; letter: string; x: Scale; y: Scale }) {
-  return (
-    <g class="letter" transform={`translate(${round(x(at))} ${round(y(chance))})`}>
-      <circle r="13" />
-      <text y="5">{letter}</text>
-    </g>
+    </Picture>
   )
 }
 
@@ -97,8 +71,4 @@ function placeOf({ points }: DrawnCurve, order: number): { at: number; chance: n
 
 function ticksUpTo(most: number): number[] {
   return scaleLinear().domain([0, most]).ticks(5).filter(Number.isInteger)
-}
-
-function round(value: number): number {
-  return Math.round(value * 10) / 10
 }

@@ -1,4 +1,5 @@
 // A chance as a hundred lots: filled squares are those of which the statement holds.
+import { Picture } from './frame.tsx'
 
 type Props = { id: string; title: string; description: string; chance: number }
 
@@ -9,14 +10,7 @@ const step = 17
 export function HundredLots({ id, title, description, chance }: Props) {
   const filled = Math.round(chance * 100)
   return (
-    <svg
-      viewBox={`0 0 ${columns * step} ${5 * step}`}
-      role="img"
-      aria-labelledby={`${id}-title`}
-      aria-describedby={`${id}-desc`}
-    >
-      <title id={`${id}-title`}>{title}</title>
-      <desc id={`${id}-desc`}>{description}</desc>
+    <Picture id={id} title={title} description={description} width={columns * step} height={5 * step}>
       {Array.from({ length: 100 }, (_, lot) => (
         <rect
           class={lot < filled ? 'square held' : 'square'}
@@ -26,6 +20,6 @@ export function HundredLots({ id, title, description, chance }: Props) {
           height={12}
         />
       ))}
-    </svg>
+    </Picture>
   )
 }

@@ -1,6 +1,7 @@
 // Shares of cords that do not conform, one row each, with their intervals: own data beside the estimate drawn towards all.
 import { scalePow } from 'd3-scale'
-import { percent, percentAtLeast, percentAtMost } from '../figures.ts'
+import { percent, percentAtLeast, percentAtMost, percentAtTick } from '../figures.ts'
+import { FootTicks, Picture, tenth, ticksApart } from './frame.tsx'
 
 /** One estimate with its limits, 0 to 1. */
 export type Estimate = { mean: number; lower: number; upper: number }
@@ -9,7 +10,6 @@ export type IntervalRow = { name: string; note: string; own: Estimate | undefine
 
 type Props = { id: string; title: string; rows: IntervalRow[] }
 
-const width = 680
 const left = 14
 const right = 656
 const top = 62
@@ -21,42 +21,35 @@ export function Intervals({ id, title, rows }: Props) {
   const highest = Math.max(0.01, ...rows.flatMap(({ own, together }) => [own?.upper ?? 0, together.upper]))
   const x = scalePow([0, highest], [left, right]).exponent(0.5)
   const bottom = top + rows.length * rowHeight
+  const shown = ticksApart(ticks, x, highest, 54)
   return (
-    <svg
-      viewBox={`0 0 ${width} ${bottom + 10}`}
-      role="img"
-      aria-labelledby={`${id}-title`}
-      aria-describedby={`${id}-desc`}
-    >
-      <title id={`${id}-title`}>{title}</title>
-      <desc id={`${id}-desc`}>{rows.map(inWords).join('; ')}</desc>
+    <Picture id={id} title={title} description={rows.map(inWords).join('; ')} width={680} height={bottom + 10}>
       <text class="soft" x={left} y={20}>
         cords that do not conform, %
       </text>
-      {shown(x, highest).map((tick) => (
-        <>
-          <line class="tick" x1={at(x(tick))} x2={at(x(tick))} y1={top - 8} y2={bottom} />
-          <text class="soft" x={at(x(tick))} y={top - 14} text-anchor="middle">
-            {Number((tick * 100).toPrecision(3))}
-          </text>
-        </>
+      {shown.map((tick) => (
+        <line class="tick" x1={tenth(x(tick))} x2={tenth(x(tick))} y1={top - 8} y2={bottom} />
       ))}
-      {rows.map((row, index) => {
-        const y = top + index * rowHeight
-        return (
-          <>
-            <text class="name" x={left} y={y + 22}>
-              {row.name}
-            </text>
-            <text class="soft" x={right} y={y + 22} text-anchor="end">
-              {row.note}
-            </text>
-            {row.own && <Own {...row.own} x={x} y={y + 42} />}
-            <Together {...row.together} x={x} y={y + 62} />
-          </>
-        )
-      })}
-    </svg>
+      <FootTicks ticks={shown} scale={x} label={percentAtTick} y={top - 14} />
+      {rows.map((row, index) => (
+        <Row {...row} x={x} y={top + index * rowHeight} />
+      ))}
+    </Picture>
+  )
+}
+
+function Row({ name, note, own, together, x, y }: IntervalRow & { x: Placed['x']; y: number }) {
+  return (
+    <>
+      <text class="name" x={left} y={y + 22}>
+        {name}
+      </text>
+      <text class="soft" x={right} y={y + 22} text-anchor="end">
+        {note}
+      </text>
+      {own && <Own {...own} x={x} y={y + 42} />}
+      <Together {...together} x={x} y={y + 62} />
+    </>
   )
 }
 
@@ -66,8 +59,8 @@ type Placed = Estimate & { x: (share: number) => number; y: number }
 function Own({ mean, lower, upper, x, y }: Placed) {
   return (
     <>
-      <line class="whisker" x1={at(x(lower))} x2={at(x(upper))} y1={y} y2={y} />
-      <rect class="point" x={at(x(mean)) - 5} y={y - 5} width={10} height={10} />
+      <line class="whisker" x1={tenth(x(lower))} x2={tenth(x(upper))} y1={y} y2={y} />
+      <rect class="point" x={tenth(x(mean)) - 5} y={y - 5} width={10} height={10} />
     </>
   )
 }
@@ -76,20 +69,10 @@ function Own({ mean, lower, upper, x, y }: Placed) {
 function Together({ mean, lower, upper, x, y }: Placed) {
   return (
     <>
-      <line class="whisker drawn-together" x1={at(x(lower))} x2={at(x(upper))} y1={y} y2={y} />
-      <circle class="point hollow" cx={at(x(mean))} cy={y} r={6} />
+      <line class="whisker drawn-together" x1={tenth(x(lower))} x2={tenth(x(upper))} y1={y} y2={y} />
+      <circle class="point hollow" cx={tenth(x(mean))} cy={y} r={6} />
     </>
   )
-}
-
-/** Ticks far enough apart to be read on a telephone too. */
-function shown(x: (share: number) => number, highest: number): number[] {
-  const kept: number[] = []
-  for (const tick of ticks) {
-    const before = kept.at(-1)
-    if (tick <= highest && (before === undefined || x(tick) - x(before) > 54)) kept.push(tick)
-  }
-  return kept
 }
 
 function inWords({ name, own, together }: IntervalRow): string {
@@ -97,5 +80,3 @@ function inWords({ name, own, together }: IntervalRow): string {
   if (!own) return `${name}: nothing tested, ${drawn}`
   return `${name}: own ${percent(own.mean)}, from ${percentAtLeast(own.lower)} to ${percentAtMost(own.upper)}, ${drawn}`
 }
-
-const at = (value: number) => Math.round(value * 10) / 10

@@ -1,5 +1,6 @@
 // A lot as a grid of its cords in their states, the cords of one sample underlined with a bar.
 import { type CordStateMark, PlacedShape } from '../marks.tsx'
+import { Picture } from './frame.tsx'
 
 type Props = { id: string; title: string; description: string; states: CordStateMark[]; sample: number[] }
 
@@ -12,14 +13,7 @@ export function LotGrid({ id, title, description, states, sample }: Props) {
   const drawn = new Set(sample)
   const rows = Math.ceil(states.length / columns)
   return (
-    <svg
-      viewBox={`0 0 ${columns * cell} ${rows * rowHeight}`}
-      role="img"
-      aria-labelledby={`${id}-title`}
-      aria-describedby={`${id}-desc`}
-    >
-      <title id={`${id}-title`}>{title}</title>
-      <desc id={`${id}-desc`}>{description}</desc>
+    <Picture id={id} title={title} description={description} width={columns * cell} height={rows * rowHeight}>
       {states.map((state, index) => {
         const x = (index % columns) * cell
         const y = Math.floor(index / columns) * rowHeight
@@ -30,6 +24,6 @@ export function LotGrid({ id, title, description, states, sample }: Props) {
           </>
         )
       })}
-    </svg>
+    </Picture>
   )
 }

@@ -1,6 +1,7 @@
 // A supplier's lots one after the other: what was found of each, with the interval that it proves.
-import { scaleLinear, scalePoint } from 'd3-scale'
-import { percent, percentAtLeast, percentAtMost } from '../figures.ts'
+import { scaleLinear } from 'd3-scale'
+import { percent, percentAtLeast, percentAtMost, percentAtTick } from '../figures.ts'
+import { LevelTicks, lotsInARow, Picture, tenth, Whisker } from './frame.tsx'
 
 /** `label` names the lot below its place; `fraction` is undefined where testing stopped early and no fair estimate exists. */
 export type LotPoint = {
@@ -12,59 +13,40 @@ export type LotPoint = {
   whole: boolean
 }
 
-const width = 680
 const height = 320
-const left = 56
-const right = 16
-const top = 28
-const bottom = 44
+const field = { left: 56, right: 664, top: 28, bottom: 276 }
 
 type Props = { title: string; points: LotPoint[]; id: string }
 
 /** Fractions nonconforming in percent, oldest lot first; the whiskers are the intervals, a filled bar a lot known whole. */
 export function LotsOverTime({ title, points, id }: Props) {
   const highest = Math.max(0.01, ...points.map((point) => point.upper))
-  const y = scaleLinear([0, highest], [height - bottom, top]).nice(5)
-  const x = scalePoint(
-    points.map((_, at) => at),
-    [left, width - right],
-  ).padding(0.5)
-  const everyNth = Math.ceil(points.length / 14)
+  const y = scaleLinear([0, highest], [field.bottom, field.top]).nice(5)
+  const row = lotsInARow(points.length, field, { padding: 0.5, mostLabels: 14 })
   return (
-    <svg viewBox={`0 0 ${width} ${height}`} role="img" aria-labelledby={`${id}-title`} aria-describedby={`${id}-desc`}>
-      <title id={`${id}-title`}>{title}</title>
-      <desc id={`${id}-desc`}>{points.map(inWords).join('; ')}</desc>
-      <text class="soft" x={left} y={14}>
+    <Picture id={id} title={title} description={points.map(inWords).join('; ')} width={680} height={height}>
+      <text class="soft" x={field.left} y={14}>
         cords that do not conform, % of the lot
       </text>
-      {y.ticks(5).map((tick) => (
-        <>
-          <line class="tick" x1={left} x2={width - right} y1={at(y(tick))} y2={at(y(tick))} />
-          <text class="soft" x={left - 8} y={at(y(tick) + 5)} text-anchor="end">
-            {Number((tick * 100).toPrecision(6))}
-          </text>
-        </>
-      ))}
+      <LevelTicks ticks={y.ticks(5)} scale={y} label={percentAtTick} field={field} />
       {points.map((point, index) => {
-        const middle = at(x(index) ?? left)
+        const x = row.placeOf(index)
         return (
           <>
-            <line class="line" x1={middle} x2={middle} y1={at(y(point.lower))} y2={at(y(point.upper))} />
-            <line class="line" x1={middle - 5} x2={middle + 5} y1={at(y(point.lower))} y2={at(y(point.lower))} />
-            <line class="line" x1={middle - 5} x2={middle + 5} y1={at(y(point.upper))} y2={at(y(point.upper))} />
-            {point.fraction !== undefined && <Estimate x={middle} y={at(y(point.fraction))} whole={point.whole} />}
-            {index % everyNth === 0 && (
-              <text class="soft" x={middle} y={height - bottom + 20} text-anchor="middle">
+            <Whisker class="line" x={x} from={y(point.lower)} to={y(point.upper)} half={5} />
+            {point.fraction !== undefined && <Estimate x={x} y={tenth(y(point.fraction))} whole={point.whole} />}
+            {row.named(index) && (
+              <text class="soft" x={x} y={field.bottom + 20} text-anchor="middle">
                 {point.label}
               </text>
             )}
           </>
         )
       })}
-      <text class="soft" x={width - right} y={height - 4} text-anchor="end">
+      <text class="soft" x={field.right} y={height - 4} text-anchor="end">
         lot, oldest first
       </text>
-    </svg>
+    </Picture>
   )
 }
 
@@ -84,5 +66,3 @@ function inWords(point: LotPoint): string {
     ? `lot ${point.label}: ${percent(point.fraction)}, every cord known`
     : `lot ${point.label}: ${percent(point.fraction)} of the sample, ${between}`
 }
-
-const at = (value: number) => Math.round(value * 10) / 10

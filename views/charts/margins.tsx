@@ -1,14 +1,14 @@
 // The margins of one parameter against the limit: a mark for each cord, the tester's accuracy shaded above the limit.
 import { scaleLinear } from 'd3-scale'
-import { accuracy, whole } from '../figures.ts'
+import { accuracy, atTick, whole } from '../figures.ts'
 import { type CordStateMark, PlacedShape } from '../marks.tsx'
+import { FootTicks, Picture, tenth } from './frame.tsx'
 
 /** dB above the limit, below it negative; `state` is that of this margin alone. */
 export type MarginPoint = { margin: number; state: CordStateMark }
 
 type Props = { id: string; title: string; description: string; points: MarginPoint[]; accuracyDigits: string }
 
-const width = 640
 const left = 10
 const right = 630
 const top = 26
@@ -28,30 +28,24 @@ export function Margins({ id, title, description, points, accuracyDigits }: Prop
   const stacks = stacked(points, x)
   const highest = Math.max(1, ...stacks.map((stack) => stack.states.length))
   return (
-    <svg viewBox={`0 0 ${width} ${height}`} role="img" aria-labelledby={`${id}-title`} aria-describedby={`${id}-desc`}>
-      <title id={`${id}-title`}>{title}</title>
-      <desc id={`${id}-desc`}>{description}</desc>
-      <rect class="band" x={at(x(0))} y={top} width={at(x(band) - x(0))} height={floor - top} />
+    <Picture id={id} title={title} description={description} width={640} height={height}>
+      <rect class="band" x={tenth(x(0))} y={top} width={tenth(x(band) - x(0))} height={floor - top} />
       <line class="axis" x1={left} x2={right} y1={floor} y2={floor} />
-      <line class="limit" x1={at(x(0))} x2={at(x(0))} y1={top - 6} y2={floor + 6} />
-      <text x={at(x(0)) - 6} y={16} text-anchor="end">
+      <line class="limit" x1={tenth(x(0))} x2={tenth(x(0))} y1={top - 6} y2={floor + 6} />
+      <text x={tenth(x(0)) - 6} y={16} text-anchor="end">
         limit
       </text>
-      <text x={at(x(0)) + 6} y={16}>
+      <text x={tenth(x(0)) + 6} y={16}>
         {accuracy(accuracyDigits)}
       </text>
       {stacks.map((stack) =>
         highest <= mostInStack ? <Marks {...stack} /> : <Column {...stack} tall={(floor - top) / highest} />,
       )}
-      {x.ticks(8).map((tick) => (
-        <text class="soft" x={at(x(tick))} y={floor + 22} text-anchor="middle">
-          {String(tick).replace('-', '\u2212')}
-        </text>
-      ))}
+      <FootTicks ticks={x.ticks(8)} scale={x} label={atTick} y={floor + 22} />
       <text x={right} y={height - 4} text-anchor="end">
         dB above the limit{highest > mostInStack ? `; tallest column ${whole(highest)} cords` : ''}
       </text>
-    </svg>
+    </Picture>
   )
 }
 
@@ -76,7 +70,7 @@ function Column({ x, states, tall }: Stack & { tall: number }) {
         const high = states.filter((each) => each === state).length * tall
         below += high
         return high === 0 ? null : (
-          <rect class={`shape bar ${state}`} x={x} y={at(floor - below)} width={side - 1} height={at(high)} />
+          <rect class={`shape bar ${state}`} x={x} y={tenth(floor - below)} width={side - 1} height={tenth(high)} />
         )
       })}
     </>
@@ -95,7 +89,7 @@ function stacked(points: MarginPoint[], x: (margin: number) => number): Stack[] 
     else bins.set(bin, [state])
   }
   return [...bins].map(([bin, states]) => ({
-    x: at(x(0) + bin * side),
+    x: tenth(x(0) + bin * side),
     states: states.sort((one, other) => order.indexOf(one) - order.indexOf(other)),
   }))
 }
@@ -108,5 +102,3 @@ function extremes(margins: number[]): number[] {
   }
   return [least, most]
 }
-
-const at = (value: number) => Math.round(value * 10) / 10

@@ -1,83 +1,55 @@
 // Intervals foretold for the rest of each lot, and what came out.
-import { scalePoint, scalePow } from 'd3-scale'
+import { scalePow } from 'd3-scale'
 import { whole } from '../figures.ts'
+import { LevelTicks, lotsInARow, Picture, tenth, ticksApart, Whisker } from './frame.tsx'
 
 /** Numbers of cords. */
-export type ForetoldLot = { label: string; lower: number; upper: number; cameOut: number; covered: boolean }
+export type ForetoldLot = { label: string; lower: number; upper: number; observed: number; covered: boolean }
 
 type Props = { id: string; title: string; lots: ForetoldLot[] }
 
-const width = 680
 const height = 320
-const left = 60
-const right = 16
-const top = 34
-const bottom = 58
+const field = { left: 60, right: 664, top: 34, bottom: 262 }
 const ticks = [0, 1, 5, 10, 20, 50, 100, 200, 500, 1_000, 10_000, 100_000, 1_000_000]
 
 /** The scale is the square root of the number, which gives the small ones room. */
 export function Predictions({ id, title, lots }: Props) {
-  const highest = Math.max(5, ...lots.map(({ upper, cameOut }) => Math.max(upper, cameOut)))
-  const y = scalePow([0, highest], [height - bottom, top]).exponent(0.5)
-  const x = scalePoint(
-    lots.map((_, index) => index),
-    [left, width - right],
-  ).padding(0.6)
-  const everyNth = Math.ceil(lots.length / 10)
+  const highest = Math.max(5, ...lots.map(({ upper, observed }) => Math.max(upper, observed)))
+  const y = scalePow([0, highest], [field.bottom, field.top]).exponent(0.5)
+  const row = lotsInARow(lots.length, field)
   return (
-    <svg viewBox={`0 0 ${width} ${height}`} role="img" aria-labelledby={`${id}-title`} aria-describedby={`${id}-desc`}>
-      <title id={`${id}-title`}>{title}</title>
-      <desc id={`${id}-desc`}>{lots.map(inWords).join('; ')}</desc>
-      <text class="soft" x={left - 46} y={20}>
+    <Picture id={id} title={title} description={lots.map(inWords).join('; ')} width={680} height={height}>
+      <text class="soft" x={field.left - 46} y={20}>
         cords of the rest that do not conform
       </text>
-      {shown(y, highest).map((tick) => (
-        <>
-          <line class="tick" x1={left} x2={width - right} y1={at(y(tick))} y2={at(y(tick))} />
-          <text class="soft" x={left - 8} y={at(y(tick) + 5)} text-anchor="end">
-            {whole(tick)}
-          </text>
-        </>
-      ))}
+      <LevelTicks ticks={ticksApart(ticks, y, highest, 26)} scale={y} label={whole} field={field} />
       {lots.map((lot, index) => {
-        const middle = at(x(index) ?? left)
+        const x = row.placeOf(index)
         return (
           <>
-            <line class="whisker" x1={middle} x2={middle} y1={at(y(lot.lower))} y2={at(y(lot.upper))} />
-            <line class="whisker" x1={middle - 6} x2={middle + 6} y1={at(y(lot.lower))} y2={at(y(lot.lower))} />
-            <line class="whisker" x1={middle - 6} x2={middle + 6} y1={at(y(lot.upper))} y2={at(y(lot.upper))} />
-            {lot.covered ? (
-              <circle class="point hollow" cx={middle} cy={at(y(lot.cameOut))} r={6} />
-            ) : (
-              <path class="point" d={`M${middle} ${at(y(lot.cameOut) - 8)}l8 8l-8 8l-8 -8z`} />
-            )}
-            {index % everyNth === 0 && (
-              <text class="soft" x={middle} y={height - bottom + 28} text-anchor="middle">
+            <Whisker class="whisker" x={x} from={y(lot.lower)} to={y(lot.upper)} half={6} />
+            <Observed x={x} y={y(lot.observed)} covered={lot.covered} />
+            {row.named(index) && (
+              <text class="soft" x={x} y={field.bottom + 28} text-anchor="middle">
                 {lot.label}
               </text>
             )}
           </>
         )
       })}
-      <text class="soft" x={width - right} y={height - 6} text-anchor="end">
+      <text class="soft" x={field.right} y={height - 6} text-anchor="end">
         lot, oldest first
       </text>
-    </svg>
+    </Picture>
   )
 }
 
-/** Ticks far enough apart to be read on a telephone too. */
-function shown(y: (cords: number) => number, highest: number): number[] {
-  const kept: number[] = []
-  for (const tick of ticks) {
-    const before = kept.at(-1)
-    if (tick <= highest && (before === undefined || y(before) - y(tick) > 26)) kept.push(tick)
-  }
-  return kept
+/** A ring inside its interval, a filled diamond outside. */
+function Observed({ x, y, covered }: { x: number; y: number; covered: boolean }) {
+  if (covered) return <circle class="point hollow" cx={x} cy={tenth(y)} r={6} />
+  return <path class="point" d={`M${x} ${tenth(y - 8)}l8 8l-8 8l-8 -8z`} />
 }
 
-function inWords({ label, lower, upper, cameOut, covered }: ForetoldLot): string {
-  return `lot ${label}: ${whole(lower)} to ${whole(upper)} foretold, ${whole(cameOut)} came out${covered ? '' : ', outside'}`
+function inWords({ label, lower, upper, observed, covered }: ForetoldLot): string {
+  return `lot ${label}: ${whole(lower)} to ${whole(upper)} foretold, ${whole(observed)} came out${covered ? '' : ', outside'}`
 }
-
-const at = (value: number) => Math.round(value * 10) / 10

@@ -1,5 +1,6 @@
 // Counts as bars beside each other, each with its name and number.
 import { scaleLinear } from 'd3-scale'
+import { Picture, tenth } from './frame.tsx'
 
 export type ShareBar = { name: string; count: number; said: string }
 
@@ -13,14 +14,13 @@ const right = 676
 export function Shares({ id, title, bars }: Props) {
   const x = scaleLinear([0, Math.max(1, ...bars.map(({ count }) => count))], [0, right - left])
   return (
-    <svg
-      viewBox={`0 0 ${width} ${bars.length * rowHeight + 4}`}
-      role="img"
-      aria-labelledby={`${id}-title`}
-      aria-describedby={`${id}-desc`}
+    <Picture
+      id={id}
+      title={title}
+      description={bars.map(({ name, said }) => `${name}: ${said}`).join('; ')}
+      width={width}
+      height={bars.length * rowHeight + 4}
     >
-      <title id={`${id}-title`}>{title}</title>
-      <desc id={`${id}-desc`}>{bars.map(({ name, said }) => `${name}: ${said}`).join('; ')}</desc>
       {bars.map(({ name, count, said }, index) => (
         <>
           <text x={left} y={index * rowHeight + 22}>
@@ -29,10 +29,10 @@ export function Shares({ id, title, bars }: Props) {
           <text class="soft" x={right} y={index * rowHeight + 22} text-anchor="end">
             {said}
           </text>
-          <rect class="share" x={left} y={index * rowHeight + 31} width={Math.round(x(count) * 10) / 10} height={13} />
+          <rect class="share" x={left} y={index * rowHeight + 31} width={tenth(x(count))} height={13} />
           <line class="axis" x1={left} x2={left} y1={index * rowHeight + 27} y2={index * rowHeight + 48} />
         </>
       ))}
-    </svg>
+    </Picture>
   )
 }

@@ -1,5 +1,6 @@
 // All cords of a lot in one picture: the tested in their states, the untested as dots, the bound as a bracket over as many of them.
 import { PlacedShape } from '../marks.tsx'
+import { tenth } from './frame.tsx'
 
 type Props = { title: string; lotSize: number; tested: number; found: number; bound: number }
 
@@ -29,7 +30,7 @@ function Marks({ title, lotSize, tested, found, bound }: Props) {
 }
 
 function Lengths({ title, lotSize, tested, found, bound }: Props) {
-  const long = (cords: number) => Math.round((cords / lotSize) * width * 10) / 10
+  const long = (cords: number) => tenth((cords / lotSize) * width)
   const untested = long(tested)
   return (
     <svg viewBox={`0 0 ${width} 34`} role="img" aria-label={title}>
@@ -74,7 +75,7 @@ function stateOf(at: number, tested: number, found: number) {
 }
 
 function placeOf(at: number): { x: number; y: number } {
-  return { x: Math.round((at % perRow) * cell * 10) / 10 + 0.5, y: Math.floor(at / perRow) * rowHeight + 8 }
+  return { x: tenth((at % perRow) * cell) + 0.5, y: Math.floor(at / perRow) * rowHeight + 8 }
 }
 
 /** One line over each row's share of the bracket, with an end at its first and at its last cord. */

@@ -1,6 +1,7 @@
 // A series lot after lot against what its first lots let expect: each lot's share, and its limits.
-import { scaleLinear, scalePoint } from 'd3-scale'
-import { percent } from '../figures.ts'
+import { scaleLinear } from 'd3-scale'
+import { percent, percentAtTick } from '../figures.ts'
+import { Level, LevelTicks, lotsInARow, Picture, tenth } from './frame.tsx'
 
 /** `lower` and `upper` are its limits, shares too; `signal`: where the lot lies outside them, or the cumulative sum speaks. */
 export type ChartedLot = {
@@ -16,67 +17,56 @@ export type ChartedLot = {
 
 type Props = { id: string; title: string; lots: ChartedLot[]; centre: number }
 
-const width = 680
 const height = 340
-const left = 60
-const right = 16
-const top = 34
-const bottom = 58
+const field = { left: 60, right: 664, top: 34, bottom: 282 }
 
 export function TrendChart({ id, title, lots, centre }: Props) {
   const highest = Math.max(0.005, ...lots.map(({ share, upper }) => Math.max(share, upper)))
-  const y = scaleLinear([0, highest * 1.06], [height - bottom, top])
-  const x = scalePoint(
-    lots.map((_, index) => index),
-    [left, width - right],
-  ).padding(0.6)
-  const half = Math.min(22, x.step() / 2 - 2)
+  const y = scaleLinear([0, highest * 1.06], [field.bottom, field.top])
+  const row = lotsInARow(lots.length, field)
+  const half = Math.min(22, row.step / 2 - 2)
   const base = lots.filter(({ inBase }) => inBase).length
-  const everyNth = Math.ceil(lots.length / 10)
+  const bandEnd = (base > 0 ? row.placeOf(base - 1) : field.left) + row.step / 2
   return (
-    <svg viewBox={`0 0 ${width} ${height}`} role="img" aria-labelledby={`${id}-title`} aria-describedby={`${id}-desc`}>
-      <title id={`${id}-title`}>{title}</title>
-      <desc id={`${id}-desc`}>{lots.map(inWords).join('; ')}</desc>
+    <Picture id={id} title={title} description={lots.map(inWords).join('; ')} width={680} height={height}>
       <rect
         class="band"
-        x={left}
-        y={top}
-        width={at((x(base - 1) ?? left) + x.step() / 2 - left)}
-        height={height - bottom - top}
+        x={field.left}
+        y={field.top}
+        width={tenth(bandEnd - field.left)}
+        height={field.bottom - field.top}
       />
-      <text class="soft" x={left - 46} y={20}>
+      <text class="soft" x={field.left - 46} y={20}>
         cords that do not conform, % of those counted
       </text>
-      {y.ticks(5).map((tick) => (
+      <LevelTicks ticks={y.ticks(5)} scale={y} label={percentAtTick} field={field} />
+      <Level class="centre" y={y(centre)} field={field} />
+      {lots.map((lot, index) => (
         <>
-          <line class="tick" x1={left} x2={width - right} y1={at(y(tick))} y2={at(y(tick))} />
-          <text class="soft" x={left - 8} y={at(y(tick) + 5)} text-anchor="end">
-            {Number((tick * 100).toPrecision(4))}
-          </text>
+          <Lot {...lot} x={row.placeOf(index)} y={y} half={half} />
+          {row.named(index) && (
+            <text class="soft" x={row.placeOf(index)} y={field.bottom + 28} text-anchor="middle">
+              {lot.label}
+            </text>
+          )}
         </>
       ))}
-      <line class="centre" x1={left} x2={width - right} y1={at(y(centre))} y2={at(y(centre))} />
-      {lots.map((lot, index) => {
-        const middle = at(x(index) ?? left)
-        return (
-          <>
-            <line class="bound" x1={middle - half} x2={middle + half} y1={at(y(lot.upper))} y2={at(y(lot.upper))} />
-            {lot.lower > 0 && (
-              <line class="bound" x1={middle - half} x2={middle + half} y1={at(y(lot.lower))} y2={at(y(lot.lower))} />
-            )}
-            <Mark {...lot} x={middle} y={at(y(lot.share))} />
-            {index % everyNth === 0 && (
-              <text class="soft" x={middle} y={height - bottom + 28} text-anchor="middle">
-                {lot.label}
-              </text>
-            )}
-          </>
-        )
-      })}
-      <text class="soft" x={width - right} y={height - 6} text-anchor="end">
+      <text class="soft" x={field.right} y={height - 6} text-anchor="end">
         lot, oldest first
       </text>
-    </svg>
+    </Picture>
+  )
+}
+
+/** The lot's limits, and its share between or beyond them. */
+function Lot({ x, y, half, ...lot }: ChartedLot & { x: number; y: (share: number) => number; half: number }) {
+  const across = { left: x - half, right: x + half }
+  return (
+    <>
+      <Level class="bound" y={y(lot.upper)} field={across} />
+      {lot.lower > 0 && <Level class="bound" y={y(lot.lower)} field={across} />}
+      <Mark {...lot} x={x} y={tenth(y(lot.share))} />
+    </>
   )
 }
 
@@ -113,5 +103,3 @@ function inWords({ label, share, upper, signal, stopped, inBase }: ChartedLot): 
   const first = inBase ? ', one of the first lots' : ''
   return `lot ${label}: ${stopped ? 'at least ' : ''}${percent(share)}, up to ${percent(upper)} expected, ${said}${first}`
 }
-
-const at = (value: number) => Math.round(value * 10) / 10

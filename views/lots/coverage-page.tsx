@@ -75,7 +75,7 @@ function Group({ id, heading, note, group }: GroupProps) {
               label: String(lotId),
               lower,
               upper,
-              cameOut: observed,
+              observed,
               covered,
             }))}
         />

@@ -1,7 +1,7 @@
 // How near the limit a supplier's cords come, lot after lot.
 import type { LotMarginSummary, LotMargins } from '../../app/history/margins.ts'
-import { MarginsOverTime, margin } from '../charts/margins-over-time.tsx'
-import { whole } from '../figures.ts'
+import { MarginsOverTime } from '../charts/margins-over-time.tsx'
+import { decibelsToHundredth, whole } from '../figures.ts'
 import { DataTable } from '../table.tsx'
 
 type Measured = LotMargins & { crosstalk: LotMarginSummary; returnLoss: LotMarginSummary }
@@ -12,10 +12,7 @@ export function MarginsOf({ margins, name }: { margins: LotMargins[]; name: stri
   )
   if (measured.length === 0) return null
   const chart = (of: (lot: Measured) => LotMarginSummary) =>
-    measured.map((lot) => {
-      const { minimum, percentile5, median } = of(lot)
-      return { label: String(lot.lotId), least: minimum, twentieth: percentile5, middle: median }
-    })
+    measured.map((lot) => ({ label: String(lot.lotId), ...of(lot) }))
   return (
     <section>
       <h2>Margins over time</h2>
@@ -43,31 +40,32 @@ export function MarginsOf({ margins, name }: { margins: LotMargins[]; name: stri
           least margin. The more cords are measured, the lower the least one lies: compare the strokes.
         </figcaption>
       </figure>
-      <DataTable
-        compact
-        columns={[
-          { head: 'Lot' },
-          { head: 'Cords measured' },
-          { head: 'Crosstalk: middle' },
-          { head: 'a twentieth at or below' },
-          { head: 'least' },
-          { head: 'Return loss: middle' },
-          { head: 'a twentieth at or below' },
-          { head: 'least' },
-        ]}
-        rows={measured.map(({ lotId, cords, crosstalk, returnLoss }) => ({
-          cells: [
-            <a href={`/lots/${lotId}`}>Lot {lotId}</a>,
-            whole(cords),
-            ...digits(crosstalk),
-            ...digits(returnLoss),
-          ],
-        }))}
-      />
+      <AsTable measured={measured} />
     </section>
   )
 }
 
+function AsTable({ measured }: { measured: Measured[] }) {
+  return (
+    <DataTable
+      compact
+      columns={[
+        { head: 'Lot' },
+        { head: 'Cords measured' },
+        { head: 'Crosstalk: middle' },
+        { head: 'a twentieth at or below' },
+        { head: 'least' },
+        { head: 'Return loss: middle' },
+        { head: 'a twentieth at or below' },
+        { head: 'least' },
+      ]}
+      rows={measured.map(({ lotId, cords, crosstalk, returnLoss }) => ({
+        cells: [<a href={`/lots/${lotId}`}>Lot {lotId}</a>, whole(cords), ...digits(crosstalk), ...digits(returnLoss)],
+      }))}
+    />
+  )
+}
+
 function digits({ median, percentile5, minimum }: LotMarginSummary): string[] {
-  return [margin(median), margin(percentile5), margin(minimum)]
+  return [median, percentile5, minimum].map(decibelsToHundredth)
 }
