@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { describe, expect, test } from 'vitest'
 import { projectRoot } from '../app/kit/root.ts'
-import { faultsOf, importsIn, type SourceFile } from './support/house.ts'
+import { faultsOf, functionsIn, importsIn, type SourceFile } from './support/house.ts'
 
 const rooms = ['app', 'db', 'views', 'seed', 'test', 'bench']
 
@@ -43,6 +43,10 @@ describe('the house', () => {
     ['app/lots/index.ts', '', 'says nothing'],
     ['app/lots/long.ts', `${'\n'.repeat(260)}const last = 1`, 'lines; 250 is the most'],
     ['app/lots/a.ts', 'export default 1', 'default export'],
+    ['app/lots/a.ts', `export function long() {\n${'  step()\n'.repeat(50)}}`, 'long has 52 lines; 50 is the most'],
+    ['app/lots/a.ts', `const long = () => {\n${'  step()\n'.repeat(50)}}`, 'long has 52 lines; 50 is the most'],
+    ['views/a.tsx', 'const text = value.toFixed(2)', 'which views/figures.ts does'],
+    ['views/a.tsx', "const text = new Intl.NumberFormat('en').format(value)", 'which views/figures.ts does'],
   ])('would say what is wrong with %s: %s', (path, text, fault) => {
     expect(faultsOf([{ path, text: head + text }]).join()).toContain(fault)
   })
@@ -55,6 +59,25 @@ describe('the house', () => {
     const ring = [file('a', 'b'), file('b', 'c'), file('c', 'a'), file('on', 'a'), file('under'), file('d', 'under')]
     expect(faultsOf(ring)).toEqual(['app/lots/a.ts, app/lots/b.ts, app/lots/c.ts import each other in a circle'])
     expect(faultsOf([file('a', 'b'), file('b', 'c'), file('c')])).toEqual([])
+  })
+
+  test('would say that one exported name has two meanings, and allows a name of one file', () => {
+    const file = (path: string, text: string) => ({ path, text: head + text })
+    const reading = [
+      file('app/a.ts', 'export type Reading = string\n'),
+      file('views/b.ts', 'export const Reading = 1\n'),
+    ]
+    expect(faultsOf(reading)).toEqual(['Reading means something else in each of app/a.ts, views/b.ts'])
+    expect(faultsOf([file('app/a.ts', 'export type Reading = string\nexport const read = 1\n')])).toEqual([])
+  })
+
+  test('counts a function from its first line to its brace, parameters over several lines too', () => {
+    const text =
+      'function a(\n  b: number,\n): number {\n  return b\n}\nconst c = (d: number) =>\n  d + 1\nconst e = 1\n'
+    expect(functionsIn(text)).toEqual([
+      { name: 'a', lines: 5 },
+      { name: 'c', lines: 2 },
+    ])
   })
 
   test('would say that the head line is missing', () => {

@@ -102,6 +102,16 @@ export function decibelsToHundredth(value: number): string {
   return decibels(value.toFixed(2))
 }
 
+/** A number with two decimals: 1.25. */
+export function hundredths(value: number): string {
+  return (Math.round(value * 100) / 100).toFixed(2)
+}
+
+/** A probability of a test, with three decimals: 0.031, less than 0.001. */
+export function thousandths(value: number): string {
+  return value < 0.001 ? 'less than 0.001' : value.toFixed(3)
+}
+
 /** A number at a tick of an axis, with the digits it needs: 0.05, −2. */
 export function atTick(value: number): string {
   return String(Number(value.toPrecision(6))).replace('-', minus)

@@ -35,45 +35,43 @@ export type QuestionText = z.infer<typeof questionFields>
 /** Reads the texts of a question into numbers; an empty `good` stands for 1, demanded by nobody. */
 export function questionFrom(asked: QuestionText): QuestionReading<Question> {
   const problems: Problems = {}
-  const lotSize = wholeNumberIn(asked.lot, 1, largestLot)
-  if (lotSize === undefined) problems.lot = 'Lot size: a whole number of cords from 1 to 1,000,000.'
+  /** a part that was read; one that was not leaves its sentence */
+  const told = <T>(field: keyof QuestionText, value: T | undefined, sentence: string): T | undefined => {
+    if (value === undefined) problems[field] = sentence
+    return value
+  }
+  const lotSize = told('lot', wholeNumberIn(asked.lot, 1, largestLot), sentences.lot)
   const most = lotSize ?? largestLot
+  const tooMany = told('limit', wholeCords(asked.limit, most), sentences.limit)
+  const confidence = told('confidence', ofHundred(asked.confidence), sentences.confidence)
+  const good = told('good', goodFrom(asked.good, most, tooMany), goodSentence(tooMany))
+  const risk = told('goodrisk', ofHundred(asked.goodrisk), sentences.risk)
+  const today = told('percent', todayFrom(asked.percent, most), sentences.percent)
+  const own = told('own', ownFrom(asked.own, most), sentences.own)
+  if (!lotSize || !tooMany || !confidence || !good || !risk || !today || !own) return { kind: 'problems', problems }
+  return {
+    kind: 'question',
+    question: { lotSize, tooMany, confidence, good: { ...good, risk }, today, own: own.plan },
+  }
+}
 
-  const tooMany = wholeCords(asked.limit, most)
-  if (tooMany === undefined)
-    problems.limit = `Too many: a whole number of cords such as 5, or a share such as 1%, at least 1 cord and at most the lot.`
+const sentences = {
+  lot: 'Lot size: a whole number of cords from 1 to 1,000,000.',
+  limit: 'Too many: a whole number of cords such as 5, or a share such as 1%, at least 1 cord and at most the lot.',
+  confidence: 'How many of 100 to catch: a number above 0 and below 100.',
+  risk: 'How rarely, of 100: a number above 0 and below 100.',
+  percent: 'What you test today: a percentage above 0 and at most 100.',
+  own: `A contract's plan: cords to test and acceptance number, such as 50/1, with no more cords than the lot holds and an acceptance number below them.`,
+}
 
-  const confidence = ofHundred(asked.confidence)
-  if (confidence === undefined) problems.confidence = 'How many of 100 to catch: a number above 0 and below 100.'
+function goodSentence(tooMany: number | undefined): string {
+  return `Rarely sent back: a number of cords from 0, or a share, and fewer than the number that is too many${tooMany === undefined ? '' : ` (${tooMany})`}.`
+}
 
-  const good = goodFrom(asked.good, most, tooMany)
-  if (good === undefined)
-    problems.good = `Rarely sent back: a number of cords from 0, or a share, and fewer than the number that is too many${tooMany === undefined ? '' : ` (${tooMany})`}.`
-
-  const risk = ofHundred(asked.goodrisk)
-  if (risk === undefined) problems.goodrisk = 'How rarely, of 100: a number above 0 and below 100.'
-
-  const percent = plainDecimal(asked.percent.replace(/\s*%$/, ''))
-  const sampleSize = percent === undefined ? undefined : wholeCords(`${percent}%`, most)
-  if (sampleSize === undefined) problems.percent = 'What you test today: a percentage above 0 and at most 100.'
-
-  const own = ownFrom(asked.own, most)
-  if (own === 'unreadable')
-    problems.own = `A contract's plan: cords to test and acceptance number, such as 50/1, with no more cords than the lot holds and an acceptance number below them.`
-
-  if (
-    lotSize === undefined ||
-    tooMany === undefined ||
-    confidence === undefined ||
-    good === undefined ||
-    risk === undefined ||
-    percent === undefined ||
-    sampleSize === undefined ||
-    own === 'unreadable'
-  )
-    return { kind: 'problems', problems }
-  const today = { percent, sampleSize }
-  return { kind: 'question', question: { lotSize, tooMany, confidence, good: { ...good, risk }, today, own } }
+function todayFrom(typed: string, lotSize: number): Question['today'] | undefined {
+  const percent = plainDecimal(typed.replace(/\s*%$/, ''))
+  const sampleSize = percent === undefined ? undefined : wholeCords(`${percent}%`, lotSize)
+  return percent === undefined || sampleSize === undefined ? undefined : { percent, sampleSize }
 }
 
 /** Where 1 cord is too many, the lot that should rarely be sent back is one without any. */
@@ -84,10 +82,13 @@ function goodFrom(typed: string, lotSize: number, tooMany: number | undefined) {
   return { nonconforming, demanded: true }
 }
 
-function ownFrom(typed: string, lotSize: number): OwnPlan | undefined | 'unreadable' {
-  if (typed === '') return undefined
+/** undefined where it cannot be read; no plan where none was typed */
+function ownFrom(typed: string, lotSize: number): { plan: OwnPlan | undefined } | undefined {
+  if (typed === '') return { plan: undefined }
   const match = /^(\d{1,7})\s*\/\s*(\d{1,7})$/.exec(typed)
   const sampleSize = wholeNumberIn(match?.[1] ?? '', 1, lotSize)
   const acceptanceNumber = wholeNumberIn(match?.[2] ?? '', 0, (sampleSize ?? 1) - 1)
-  return sampleSize === undefined || acceptanceNumber === undefined ? 'unreadable' : { sampleSize, acceptanceNumber }
+  return sampleSize === undefined || acceptanceNumber === undefined
+    ? undefined
+    : { plan: { sampleSize, acceptanceNumber } }
 }

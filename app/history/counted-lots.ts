@@ -5,45 +5,88 @@ import type { Db, Tx } from '../../db/client.ts'
 import { decisions, lots, plans } from '../../db/schema/lots.ts'
 import { items } from '../../db/schema/register.ts'
 import { drawnCords, tallies } from '../../db/schema/results.ts'
+import type { SampleCount } from '../lots/rules/progress.ts'
+
+type Plan = typeof plans.$inferSelect
+type Decision = typeof decisions.$inferSelect
 
 /**
  * A drawn lot with its counts. `decided` is the decision after the sample, with what was recorded and found at that moment;
  * `closing` the one after a screening.
  */
-export type CountedLot = Awaited<ReturnType<typeof countedLots>>[number]
+export type CountedLot = Pick<
+  Plan,
+  'acceptanceNumber' | 'sampleSize' | 'stages' | 'tooMany' | 'costTestCents' | 'costEscapeCents'
+> & {
+  lotId: number
+  supplierId: number
+  itemId: number
+  item: string
+  isolated: boolean
+  planKind: Plan['kind']
+  size: number
+  sample: SampleCount
+  all: SampleCount
+  faults: Faults
+  notTested: number
+  standIns: number
+  decided: (Pick<Decision, 'outcome' | 'verdict' | 'recorded' | 'found'> & { at: Date }) | undefined
+  closing: (Pick<Decision, 'outcome'> & { at: Date }) | undefined
+}
 
 /** Of one supplier, of one item, or everything where neither is named. */
 export type WhichLots = { supplierId?: number | undefined; itemId?: number | undefined }
 
 /** All drawn lots but the withdrawn ones, oldest first; from the tallies, so no cord is read. */
-export async function countedLots(db: Db | Tx, { supplierId, itemId }: WhichLots) {
-  const closing = alias(decisions, 'closing')
-  const standIns = sql<number>`(select count(*)::int from ${drawnCords} d where d.lot_id = ${lots}.id and d.stands_in_for is not null)`
-  const rows = await db
-    .select({
-      lot: { id: lots.id, supplierId: lots.supplierId, isolated: lots.isolated },
-      item: { id: items.id, name: items.name },
-      plan: {
-        kind: plans.kind,
-        lotSize: plans.lotSize,
-        sampleSize: plans.sampleSize,
-        acceptanceNumber: plans.acceptanceNumber,
-        stages: plans.stages,
-        tooMany: plans.tooMany,
-        costTestCents: plans.costTestCents,
-        costEscapeCents: plans.costEscapeCents,
-      },
-      tally: tallies,
-      standIns,
-      decided: {
-        outcome: decisions.outcome,
-        at: decisions.decidedAt,
-        verdict: decisions.verdict,
-        recorded: decisions.recorded,
-        found: decisions.found,
-      },
-      closing: { outcome: closing.outcome, at: closing.decidedAt },
-    })
+export async function countedLots(db: Db | Tx, which: WhichLots): Promise<CountedLot[]> {
+  const rows = await rowsOf(db, which)
+  return rows.map(({ lot, plan: { kind, lotSize, ...plan }, tally, standIns, decided, closing }) => ({
+    ...lot,
+    ...plan,
+    planKind: kind,
+    size: lotSize,
+    sample: { recorded: tally.sampleRecorded, found: tally.sampleNonconforming },
+    all: {
+      recorded: tally.sampleRecorded + tally.restRecorded,
+      found: tally.sampleNonconforming + tally.restNonconforming,
+    },
+    faults: faultsOf(tally),
+    notTested: tally.notTested,
+    standIns,
+    decided: decided ?? undefined,
+    closing: closing ?? undefined,
+  }))
+}
+
+const closing = alias(decisions, 'closing')
+
+const columns = {
+  lot: { lotId: lots.id, supplierId: lots.supplierId, itemId: items.id, item: items.name, isolated: lots.isolated },
+  plan: {
+    kind: plans.kind,
+    lotSize: plans.lotSize,
+    sampleSize: plans.sampleSize,
+    acceptanceNumber: plans.acceptanceNumber,
+    stages: plans.stages,
+    tooMany: plans.tooMany,
+    costTestCents: plans.costTestCents,
+    costEscapeCents: plans.costEscapeCents,
+  },
+  tally: tallies,
+  standIns: sql<number>`(select count(*)::int from ${drawnCords} d where d.lot_id = ${lots}.id and d.stands_in_for is not null)`,
+  decided: {
+    outcome: decisions.outcome,
+    at: decisions.decidedAt,
+    verdict: decisions.verdict,
+    recorded: decisions.recorded,
+    found: decisions.found,
+  },
+  closing: { outcome: closing.outcome, at: closing.decidedAt },
+}
+
+function rowsOf(db: Db | Tx, { supplierId, itemId }: WhichLots) {
+  return db
+    .select(columns)
     .from(lots)
     .innerJoin(items, eq(items.id, lots.itemId))
     .innerJoin(plans, eq(plans.lotId, lots.id))
@@ -58,31 +101,6 @@ export async function countedLots(db: Db | Tx, { supplierId, itemId }: WhichLots
       ),
     )
     .orderBy(asc(lots.id))
-  return rows.map(({ lot, item, plan, tally, standIns, decided, closing }) => ({
-    lotId: lot.id,
-    supplierId: lot.supplierId,
-    itemId: item.id,
-    item: item.name,
-    isolated: lot.isolated,
-    planKind: plan.kind,
-    acceptanceNumber: plan.acceptanceNumber,
-    size: plan.lotSize,
-    sampleSize: plan.sampleSize,
-    stages: plan.stages,
-    tooMany: plan.tooMany,
-    costTestCents: plan.costTestCents,
-    costEscapeCents: plan.costEscapeCents,
-    sample: { recorded: tally.sampleRecorded, found: tally.sampleNonconforming },
-    all: {
-      recorded: tally.sampleRecorded + tally.restRecorded,
-      found: tally.sampleNonconforming + tally.restNonconforming,
-    },
-    faults: faultsOf(tally),
-    notTested: tally.notTested,
-    standIns,
-    decided: decided ?? undefined,
-    closing: closing ?? undefined,
-  }))
 }
 
 /** Cords by what is wrong with them, over all recorded ones; a cord with two faults counts under both. */

@@ -8,7 +8,7 @@ export function count(name: string, value: number, least = 0, most = Number.MAX_
 }
 
 /** Any whole number, negative ones included; throws RangeError otherwise. */
-export function whole(name: string, value: number): void {
+export function integer(name: string, value: number): void {
   if (!Number.isInteger(value)) throw new RangeError(`${name} must be a whole number, not ${value}`)
 }
 

@@ -77,13 +77,13 @@ describe('the ways of testing', () => {
     const never = { yes: 0, no: 1 }
     expect(alternatives.find(({ kind }) => kind === 'every-cord')).toMatchObject({
       sampleSize: 480,
-      slips: never,
-      shipped: 0,
+      acceptance: never,
+      averageOutgoing: 0,
     })
     expect(alternatives.find(({ kind }) => kind === 'no-test')).toMatchObject({
       sampleSize: 0,
-      slips: certain,
-      shipped: 5,
+      acceptance: certain,
+      averageOutgoing: 5,
     })
   })
 })

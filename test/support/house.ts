@@ -36,10 +36,15 @@ const order: Room[] = [
 /** What a page may use beside types: its own kind, the closed words and the kit. */
 const forPages = ['views', 'app/terms', 'app/kit']
 const LONGEST_FILE = 250
+const LONGEST_FUNCTION = 50
 
 /** Sentences about what stands against the house's rules; none where all is well. */
 export function faultsOf(files: SourceFile[]): string[] {
-  return [...files.flatMap((file) => [...faultsInForm(file), ...faultsInImports(file)]), ...circlesIn(files)]
+  return [
+    ...files.flatMap((file) => [...faultsInForm(file), ...faultsInCode(file), ...faultsInImports(file)]),
+    ...circlesIn(files),
+    ...namesWithTwoMeanings(files),
+  ]
 }
 
 /** Files that import each other in a ring, imports of types alone among them: none can be read before the others. */
@@ -68,6 +73,45 @@ function faultsInForm({ path, text }: SourceFile): string[] {
     faults.push(`${path} has a name that says nothing`)
   if (path !== path.toLowerCase()) faults.push(`${path} is not in small letters with dashes`)
   return faults
+}
+
+/** Rooms of the product itself; what a test or a bench says is its own affair. */
+const product = /^(app|db|views|seed)\//
+
+function faultsInCode({ path, text }: SourceFile): string[] {
+  const faults = functionsIn(text)
+    .filter(({ lines }) => lines > LONGEST_FUNCTION && !/^test\//.test(path))
+    .map(({ name, lines }) => `${path}: ${name} has ${lines} lines; ${LONGEST_FUNCTION} is the most`)
+  if (/^views\//.test(path) && path !== 'views/figures.ts' && formatting.test(text))
+    faults.push(`${path} formats numbers, which views/figures.ts does`)
+  return faults
+}
+
+const formatting = /\.(toFixed|toPrecision|toExponential|toLocale\w*String)\(|\bIntl\./
+
+/** Functions at the outermost level of a file as the formatter leaves it: from their first line to the one before the next that is not indented, or to the brace that closes them. */
+export function functionsIn(text: string): { name: string; lines: number }[] {
+  const lines = text.split('\n')
+  return lines.flatMap((line, first) => {
+    const begun = /^(?:export )?(?:(?:async )?function\*? (\w+)|const (\w+)\b.*=>(?: [({])?$)/.exec(line)
+    const name = begun?.[1] ?? begun?.[2]
+    if (name === undefined) return []
+    // a line such as `): Promise<Person> {` ends the parameters and not the function
+    const rest = lines.slice(first + 1)
+    const last = rest.findIndex((each) => /^\S/.test(each) && !/^[})\]].*\{$/.test(each))
+    return [{ name, lines: last + (/^[})\]]/.test(rest[last] ?? '') ? 2 : 1) }]
+  })
+}
+
+/** Exported names that two files of the product give to different things. The four names of the distributions are meant to be alike. */
+function namesWithTwoMeanings(files: SourceFile[]): string[] {
+  const homes = new Map<string, string[]>()
+  for (const { path, text } of files.filter(({ path }) => product.test(path) && !/\/distributions\//.test(path)))
+    for (const [, name = ''] of text.matchAll(/^export (?:async )?(?:const|function\*?|type|interface|class) (\w+)/gm))
+      homes.set(name, [...(homes.get(name) ?? []), path])
+  return [...homes]
+    .filter(([, paths]) => paths.length > 1)
+    .map(([name, paths]) => `${name} means something else in each of ${paths.join(', ')}`)
 }
 
 function faultsInImports({ path, text }: SourceFile): string[] {

@@ -102,7 +102,6 @@ function Costs({ advice, currency }: { advice: Advice; currency: string }) {
     name: wayNames[way.kind],
     cents: sensitivity.costs.find(({ kind }) => kind === way.kind)?.cents ?? [],
   }))
-  const shown = fractions.map((fraction, at) => ({ fraction, at })).filter(({ at }) => at % 6 === 0)
   return (
     <>
       <h2>If the supplier is better or worse than believed</h2>
@@ -127,19 +126,32 @@ function Costs({ advice, currency }: { advice: Advice; currency: string }) {
           {breakEven !== undefined && ' Break-even: there a test costs as much as letting the cord through.'}
         </figcaption>
       </figure>
-      <details>
-        <summary>The same as a table</summary>
-        <DataTable
-          compact
-          columns={[
-            { head: 'Share nonconforming' },
-            ...curves.map(({ letter, name }) => ({ head: `${letter}: ${name}, ${currency}` })),
-          ]}
-          rows={shown.map(({ fraction, at }) => ({
-            cells: [percent(fraction), ...curves.map(({ cents }) => whole(Math.round((cents[at] ?? 0) / 100)))],
-          }))}
-        />
-      </details>
+      <CostsTable curves={curves} fractions={fractions} currency={currency} />
     </>
+  )
+}
+
+type CostsTableProps = {
+  curves: { letter: string; name: string; cents: number[] }[]
+  fractions: number[]
+  currency: string
+}
+
+function CostsTable({ curves, fractions, currency }: CostsTableProps) {
+  const shown = fractions.map((fraction, at) => ({ fraction, at })).filter(({ at }) => at % 6 === 0)
+  return (
+    <details>
+      <summary>The same as a table</summary>
+      <DataTable
+        compact
+        columns={[
+          { head: 'Share nonconforming' },
+          ...curves.map(({ letter, name }) => ({ head: `${letter}: ${name}, ${currency}` })),
+        ]}
+        rows={shown.map(({ fraction, at }) => ({
+          cells: [percent(fraction), ...curves.map(({ cents }) => whole(Math.round((cents[at] ?? 0) / 100)))],
+        }))}
+      />
+    </details>
   )
 }

@@ -1,4 +1,5 @@
 // The ways of testing side by side: what each costs under the belief and what it protects.
+import type { Child } from 'hono/jsx'
 import type { Advice } from '../../app/advice/advise.ts'
 import type { EvaluatedAlternative } from '../../app/advice/evaluate.ts'
 import { amount, expected, frequency, whole } from '../figures.ts'
@@ -34,22 +35,28 @@ export function WaysTable({ advice, currency, choosing }: Props) {
         picked: way === advice.recommendation.chosen,
         cells: [
           <Name way={way} letter={letters.get(way) ?? ''} advice={advice} />,
-          amount(way.cost.total),
-          amount(way.cost.testing),
-          amount(way.cost.escapes),
-          amount(way.cost.returns),
-          way.kind === 'every-cord' ? 'cord by cord' : frequency(way.accepts, way.rejects),
-          <span>
-            up to {whole(way.testsAtMost)}
-            <small>{expected(way.tests)} on average</small>
-          </span>,
-          way.protects ? frequency(way.acceptance, way.rejection) : <b>{frequency(way.acceptance, way.rejection)}</b>,
-          way.detectsFrom === 0 ? 'none' : `${whole(way.detectsFrom)} of ${whole(lot.size)}`,
+          ...cellsOf(way, lot.size),
           ...(choosing ? [<FreezeWay way={way} lot={lot} critical={advice.critical} />] : []),
         ],
       }))}
     />
   )
+}
+
+function cellsOf(way: EvaluatedAlternative, lotSize: number): Child[] {
+  return [
+    amount(way.cost.total),
+    amount(way.cost.testing),
+    amount(way.cost.escapes),
+    amount(way.cost.returns),
+    way.kind === 'every-cord' ? 'cord by cord' : frequency(way.accepts, way.rejects),
+    <span>
+      up to {whole(way.testsAtMost)}
+      <small>{expected(way.tests)} on average</small>
+    </span>,
+    way.protects ? frequency(way.acceptance, way.rejection) : <b>{frequency(way.acceptance, way.rejection)}</b>,
+    way.detectsFrom === 0 ? 'none' : `${whole(way.detectsFrom)} of ${whole(lotSize)}`,
+  ]
 }
 
 /** A letter for each way, in the order of the table; the chart uses the same. */

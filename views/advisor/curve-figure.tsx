@@ -2,7 +2,7 @@
 import type { Comparison } from '../../app/advisor/compare.ts'
 import type { Curve, Curves as CurveFacts } from '../../app/advisor/curve.ts'
 import type { Question } from '../../app/advisor/question.ts'
-import { Curves } from '../charts/curves.tsx'
+import { CurvesChart } from '../charts/curves.tsx'
 import { counted, perHundred, whole } from '../figures.ts'
 import { DataTable } from '../table.tsx'
 import { lettersOfOpen } from './options.tsx'
@@ -21,7 +21,7 @@ export function CurveFigure({ question, comparison, curves }: Props) {
   )
   return (
     <figure class="chart">
-      <Curves
+      <CurvesChart
         title="Lots accepted, of 100, against nonconforming cords in the lot"
         description={curves.marked.map((curve) => inWords(curve, question, letters.get(curve.way))).join(' ')}
         curves={drawn}

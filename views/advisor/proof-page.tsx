@@ -61,7 +61,7 @@ function ProofForm({ asked, problems = {} }: { asked: ProofText; problems: Probl
 }
 
 function Answer({ question, proof }: Answered) {
-  const { lotSize, tested, found, confidence } = question
+  const { lotSize, tested, confidence } = question
   const untested = lotSize - tested
   const sure = `${confidenceOf(confidence)} confidence, exact for this lot`
   return (
@@ -69,35 +69,7 @@ function Answer({ question, proof }: Answered) {
       <p class="answer">{firstLine(question, proof)}</p>
       <p class="because">{claimLine(question, proof.needed)}</p>
       <NumbersCondition />
-      <figure class="chart keep">
-        <Strip
-          title={inWords(question, proof)}
-          lotSize={lotSize}
-          tested={tested}
-          found={found}
-          bound={proof.untested.atMost}
-        />
-        <figcaption>
-          {tested - found > 0 && (
-            <>
-              {whole(tested - found)} <State state="conforms" word="conform" /> ·{' '}
-            </>
-          )}
-          {found > 0 && (
-            <>
-              {whole(found)}{' '}
-              <State state="does-not-conform" word={found === 1 ? 'does not conform' : 'do not conform'} /> ·{' '}
-            </>
-          )}
-          {untested > 0 && (
-            <>
-              {whole(untested)} <State state="not-tested" />
-            </>
-          )}
-          {proof.untested.atMost > 0 &&
-            `; the bracket stands over the ${whole(proof.untested.atMost)} that may not conform, wherever they are`}
-        </figcaption>
-      </figure>
+      <StripFigure question={question} proof={proof} />
       <h2>The lot in hand</h2>
       <Facts>
         <Fact name="Nonconforming among the untested, at most">
@@ -117,6 +89,42 @@ function Answer({ question, proof }: Answered) {
       </p>
       <ProcessSection question={question} proof={proof} />
     </>
+  )
+}
+
+function StripFigure({ question, proof }: Answered) {
+  const { lotSize, tested, found } = question
+  const untested = lotSize - tested
+  return (
+    <figure class="chart keep">
+      <Strip
+        title={inWords(question, proof)}
+        lotSize={lotSize}
+        tested={tested}
+        found={found}
+        bound={proof.untested.atMost}
+      />
+      <figcaption>
+        {tested - found > 0 && (
+          <>
+            {whole(tested - found)} <State state="conforms" word="conform" /> ·{' '}
+          </>
+        )}
+        {found > 0 && (
+          <>
+            {whole(found)} <State state="does-not-conform" word={found === 1 ? 'does not conform' : 'do not conform'} />{' '}
+            ·{' '}
+          </>
+        )}
+        {untested > 0 && (
+          <>
+            {whole(untested)} <State state="not-tested" />
+          </>
+        )}
+        {proof.untested.atMost > 0 &&
+          `; the bracket stands over the ${whole(proof.untested.atMost)} that may not conform, wherever they are`}
+      </figcaption>
+    </figure>
   )
 }
 

@@ -23,7 +23,7 @@ const { left, right, top, bottom } = field
 const heights = [0.86, 0.7, 0.54, 0.38, 0.22]
 const dashes = ['line-a', 'line-b', 'line-c', 'line-d', 'line-e']
 
-export function Curves({ title, description, curves, most, lotSize, tooMany }: Props) {
+export function CurvesChart({ title, description, curves, most, lotSize, tooMany }: Props) {
   const x = scaleLinear().domain([0, most]).range([left, right])
   const y = scaleLinear().domain([0, 1]).range([bottom, top])
   const path = line<{ x: number; chance: number }>()

@@ -3,7 +3,7 @@ import { type ScalePoint, scalePoint } from 'd3-scale'
 import type { Child } from 'hono/jsx'
 
 /** Where the axes stand, in units of the picture. */
-export type Field = { left: number; right: number; top: number; bottom: number }
+export type PlotField = { left: number; right: number; top: number; bottom: number }
 
 type PictureProps = { id: string; title: string; description: Child; width: number; height: number; children?: Child }
 
@@ -21,12 +21,12 @@ export function Picture({ id, title, description, width, height, children }: Pic
 type TickProps = { ticks: number[]; scale: (value: number) => number; label: (tick: number) => Child }
 
 /** A line across the picture for each tick of the upright axis, its number at the left. */
-export function LevelTicks({ ticks, scale, label, field }: TickProps & { field: Field }) {
+export function LevelTicks({ ticks, scale, label, field }: TickProps & { field: PlotField }) {
   return (
     <>
       {ticks.map((tick) => (
         <>
-          <Level class="tick" y={scale(tick)} field={field} />
+          <LevelLine class="tick" y={scale(tick)} field={field} />
           <text class="soft" x={field.left - 8} y={tenth(scale(tick) + 5)} text-anchor="end">
             {label(tick)}
           </text>
@@ -37,7 +37,15 @@ export function LevelTicks({ ticks, scale, label, field }: TickProps & { field: 
 }
 
 /** A line across the picture. */
-export function Level({ class: name, y, field }: { class: string; y: number; field: Pick<Field, 'left' | 'right'> }) {
+export function LevelLine({
+  class: name,
+  y,
+  field,
+}: {
+  class: string
+  y: number
+  field: Pick<PlotField, 'left' | 'right'>
+}) {
   return <line class={name} x1={field.left} x2={field.right} y1={tenth(y)} y2={tenth(y)} />
 }
 
@@ -57,7 +65,7 @@ export function FootTicks({ ticks, scale, label, y }: TickProps & { y: number })
 type LotsInARow = { placeOf: (index: number) => number; step: number; named: (index: number) => boolean }
 
 /** Lots one after the other, evenly; `named`: those with room for their label, of which about `mostLabels` are shown. */
-export function lotsInARow(count: number, field: Field, { padding = 0.6, mostLabels = 10 } = {}): LotsInARow {
+export function lotsInARow(count: number, field: PlotField, { padding = 0.6, mostLabels = 10 } = {}): LotsInARow {
   const scale: ScalePoint<number> = scalePoint(
     Array.from({ length: count }, (_, index) => index),
     [field.left, field.right],

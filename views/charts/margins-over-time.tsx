@@ -1,7 +1,7 @@
 // The margins of one parameter, lot after lot: the middle cord, the one that a twentieth lie below, and the least.
 import { scaleLinear } from 'd3-scale'
 import { atTick, decibelsToHundredth } from '../figures.ts'
-import { Level, LevelTicks, lotsInARow, Picture, tenth } from './frame.tsx'
+import { LevelLine, LevelTicks, lotsInARow, Picture, tenth } from './frame.tsx'
 
 /** dB above the limit. */
 export type LotMargin = { label: string; minimum: number; percentile5: number; median: number }
@@ -22,7 +22,7 @@ export function MarginsOverTime({ id, title, lots }: Props) {
         dB above the limit
       </text>
       <LevelTicks ticks={y.ticks(6)} scale={y} label={atTick} field={field} />
-      <Level class="limit" y={y(0)} field={field} />
+      <LevelLine class="limit" y={y(0)} field={field} />
       <text x={field.right} y={tenth(y(0) - 5)} text-anchor="end">
         limit
       </text>

@@ -1,7 +1,7 @@
 // A series lot after lot against what its first lots let expect: each lot's share, and its limits.
 import { scaleLinear } from 'd3-scale'
 import { percent, percentAtTick } from '../figures.ts'
-import { Level, LevelTicks, lotsInARow, Picture, tenth } from './frame.tsx'
+import { LevelLine, LevelTicks, lotsInARow, Picture, tenth } from './frame.tsx'
 
 /** `lower` and `upper` are its limits, shares too; `signal`: where the lot lies outside them, or the cumulative sum speaks. */
 export type ChartedLot = {
@@ -40,7 +40,7 @@ export function TrendChart({ id, title, lots, centre }: Props) {
         cords that do not conform, % of those counted
       </text>
       <LevelTicks ticks={y.ticks(5)} scale={y} label={percentAtTick} field={field} />
-      <Level class="centre" y={y(centre)} field={field} />
+      <LevelLine class="centre" y={y(centre)} field={field} />
       {lots.map((lot, index) => (
         <>
           <Lot {...lot} x={row.placeOf(index)} y={y} half={half} />
@@ -63,8 +63,8 @@ function Lot({ x, y, half, ...lot }: ChartedLot & { x: number; y: (share: number
   const across = { left: x - half, right: x + half }
   return (
     <>
-      <Level class="bound" y={y(lot.upper)} field={across} />
-      {lot.lower > 0 && <Level class="bound" y={y(lot.lower)} field={across} />}
+      <LevelLine class="bound" y={y(lot.upper)} field={across} />
+      {lot.lower > 0 && <LevelLine class="bound" y={y(lot.lower)} field={across} />}
       <Mark {...lot} x={x} y={tenth(y(lot.share))} />
     </>
   )

@@ -79,11 +79,31 @@ function Terms({ item, currency }: { item: ItemFacts; currency: string }) {
 type FieldsProps = FormState & { currency: string; typed: Typed }
 
 function TermFields({ formKey, problems, typed, currency }: FieldsProps) {
-  const told = (name: string) => ({ name, value: typed[name], problem: problems?.[name] })
-  const number = { inputmode: 'decimal', size: 'short', required: true } as const
   return (
     <>
       <FormKey value={formKey} />
+      <WhatIsBought typed={typed} problems={problems} />
+      <HowItIsJudged typed={typed} problems={problems} />
+      <WhatIsTooMany typed={typed} problems={problems} />
+      <WhatItCosts typed={typed} problems={problems} currency={currency} />
+      <StandardFields typed={typed} problems={problems} />
+    </>
+  )
+}
+
+type TypedFields = { typed: Typed; problems: Problems | undefined }
+
+const number = { inputmode: 'decimal', size: 'short', required: true } as const
+
+/** What a field is told: what was typed, and what is wrong with it. */
+function tellerOf(typed: Typed, problems: Problems | undefined) {
+  return (name: string) => ({ name, value: typed[name], problem: problems?.[name] })
+}
+
+function WhatIsBought({ typed, problems }: TypedFields) {
+  const told = tellerOf(typed, problems)
+  return (
+    <>
       <Field {...told('name')} label="Name" hint="As your purchase orders call it" maxlength={120} required />
       <Field
         {...told('categoryClaimed')}
@@ -100,6 +120,14 @@ function TermFields({ formKey, problems, typed, currency }: FieldsProps) {
         required
       />
       <Field {...told('lengthMetres')} {...number} label="Length" unit="m" />
+    </>
+  )
+}
+
+function HowItIsJudged({ typed, problems }: TypedFields) {
+  const told = tellerOf(typed, problems)
+  return (
+    <>
       <ChoiceField
         {...told('marginalPolicy')}
         label="A reading at or above the limit by less than the tester’s accuracy is marginal"
@@ -122,6 +150,14 @@ function TermFields({ formKey, problems, typed, currency }: FieldsProps) {
         label="Tester’s accuracy for return loss, at the limit"
         unit="± dB"
       />
+    </>
+  )
+}
+
+function WhatIsTooMany({ typed, problems }: TypedFields) {
+  const told = tellerOf(typed, problems)
+  return (
+    <>
       <Field
         {...told('tooMany')}
         {...number}
@@ -135,6 +171,14 @@ function TermFields({ formKey, problems, typed, currency }: FieldsProps) {
         label="Of 100 lots with too many, how many must be caught"
         hint="Such as 95"
       />
+    </>
+  )
+}
+
+function WhatItCosts({ typed, problems, currency }: TypedFields & { currency: string }) {
+  const told = tellerOf(typed, problems)
+  return (
+    <>
       <Field {...told('costTest')} {...number} label="Cost of one test" unit={currency} />
       <Field
         {...told('costEscape')}
@@ -143,7 +187,6 @@ function TermFields({ formKey, problems, typed, currency }: FieldsProps) {
         unit={currency}
       />
       <Field {...told('costReturn')} {...number} label="Cost of one lot returned" unit={currency} />
-      <StandardFields typed={typed} problems={problems} />
     </>
   )
 }

@@ -64,26 +64,7 @@ function Group({ id, heading, note, group }: GroupProps) {
         . With so many lots, the true share of right ones lies between {percentAtLeast(share.interval.lower)} and{' '}
         {percentAtMost(share.interval.upper)} (95 %, Clopper–Pearson).
       </p>
-      <figure class="chart">
-        <Predictions
-          id={id}
-          title={`${heading}: nonconforming cords in the rest, foretold and found`}
-          lots={lots
-            .slice(0, lotsDrawn)
-            .toReversed()
-            .map(({ lotId, lower, upper, observed, covered }) => ({
-              label: String(lotId),
-              lower,
-              upper,
-              observed,
-              covered,
-            }))}
-        />
-        <figcaption>
-          Whisker: the 90 % interval foretold for the cords not yet tested. Ring: what came out, inside it. Filled
-          diamond: outside.{lots.length > lotsDrawn && ` The latest ${whole(lotsDrawn)} are drawn.`}
-        </figcaption>
-      </figure>
+      <Chart id={id} heading={heading} lots={lots} />
       <DataTable
         compact
         columns={[
@@ -99,6 +80,31 @@ function Group({ id, heading, note, group }: GroupProps) {
         rows={lots.map(row)}
       />
     </section>
+  )
+}
+
+function Chart({ id, heading, lots }: { id: string; heading: string; lots: PredictedLot[] }) {
+  return (
+    <figure class="chart">
+      <Predictions
+        id={id}
+        title={`${heading}: nonconforming cords in the rest, foretold and found`}
+        lots={lots
+          .slice(0, lotsDrawn)
+          .toReversed()
+          .map(({ lotId, lower, upper, observed, covered }) => ({
+            label: String(lotId),
+            lower,
+            upper,
+            observed,
+            covered,
+          }))}
+      />
+      <figcaption>
+        Whisker: the 90 % interval foretold for the cords not yet tested. Ring: what came out, inside it. Filled
+        diamond: outside.{lots.length > lotsDrawn && ` The latest ${whole(lotsDrawn)} are drawn.`}
+      </figcaption>
+    </figure>
   )
 }
 

@@ -17,43 +17,44 @@ export function SetUpPage({ token, shortest, problems, typed }: Props) {
       </p>
       <ProblemSummary problems={problems} />
       <form method="post" action={`/set-up/${token}`}>
-        <Field
-          name="name"
-          label="Your name"
-          value={typed?.name}
-          problem={problems?.name}
-          autocomplete="name"
-          required
-        />
-        <PasswordTwice
-          label="Password"
-          hint={`At least ${shortest} characters. It also signs your decisions.`}
-          problems={problems}
-        />
-        <ChoiceField
-          name="start"
-          label="Start with"
-          value={typed?.start ?? 'empty'}
-          problem={problems?.start}
-          options={[
-            { value: 'empty', label: 'An empty record', note: 'for your own suppliers and lots' },
-            {
-              value: 'example',
-              label: 'The example',
-              note: 'an invented firm with people (your password is theirs too), suppliers and lots in every state, named as an example on every page',
-            },
-          ]}
-        />
-        <Field
-          name="firm"
-          label="Name of your firm"
-          hint="Not needed for the example, which has its own."
-          value={typed?.firm}
-          problem={problems?.firm}
-          autocomplete="organization"
-        />
+        <Fields shortest={shortest} problems={problems} typed={typed} />
         <button type="submit">Make me the first manager</button>
       </form>
     </Page>
+  )
+}
+
+function Fields({ shortest, problems, typed }: Omit<Props, 'token'>) {
+  return (
+    <>
+      <Field name="name" label="Your name" value={typed?.name} problem={problems?.name} autocomplete="name" required />
+      <PasswordTwice
+        label="Password"
+        hint={`At least ${shortest} characters. It also signs your decisions.`}
+        problems={problems}
+      />
+      <ChoiceField
+        name="start"
+        label="Start with"
+        value={typed?.start ?? 'empty'}
+        problem={problems?.start}
+        options={[
+          { value: 'empty', label: 'An empty record', note: 'for your own suppliers and lots' },
+          {
+            value: 'example',
+            label: 'The example',
+            note: 'an invented firm with people (your password is theirs too), suppliers and lots in every state, named as an example on every page',
+          },
+        ]}
+      />
+      <Field
+        name="firm"
+        label="Name of your firm"
+        hint="Not needed for the example, which has its own."
+        value={typed?.firm}
+        problem={problems?.firm}
+        autocomplete="organization"
+      />
+    </>
   )
 }

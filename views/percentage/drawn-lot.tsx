@@ -13,19 +13,10 @@ export function DrawnLot({ grid, draw, question, lots }: Props) {
   const lot = lots.find(({ lotId }) => lotId === grid.lotId)
   const address = (lotId: number, nth: number) =>
     `/suppliers/${supplier.id}/percentage?percent=${percent}&allowed=${acceptanceNumber}&lot=${lotId}&draw=${nth}#drawn`
-  const counting = grid.nonconforming - grid.states.filter((state) => state === 'does-not-conform').length
-  const passes = grid.foundInSample <= acceptanceNumber
   return (
     <section id="drawn">
       <h2>One sample of lot {grid.lotId}</h2>
-      <p>
-        This sample of {counted(grid.sample.length, 'cord')} holds {whole(grid.foundInSample)} of the{' '}
-        {counted(grid.nonconforming, 'cord')} that {grid.nonconforming === 1 ? 'does' : 'do'} not conform: it would have{' '}
-        <b>{passes ? 'accepted the lot' : 'rejected the lot'}</b>.{' '}
-        {lot && <>Over all samples, {frequency(lot.acceptance)} accept it (exact).</>}
-        {counting > 0 &&
-          ` Of the ${whole(grid.nonconforming)}, ${whole(counting)} ${counting === 1 ? 'is' : 'are'} marginal and ${counting === 1 ? 'counts' : 'count'} by the lot’s strict rule.`}
-      </p>
+      <Finding grid={grid} lot={lot} acceptanceNumber={acceptanceNumber} />
       <figure class="chart">
         <LotGrid
           id="drawn-lot"
@@ -44,17 +35,38 @@ export function DrawnLot({ grid, draw, question, lots }: Props) {
         </a>
       </p>
       {lots.length > 1 && (
-        <p>
-          Another lot:{' '}
-          {lots
-            .filter(({ lotId }) => lotId !== grid.lotId)
-            .map(({ lotId }) => (
-              <>
-                <a href={address(lotId, 1)}>lot {lotId}</a>{' '}
-              </>
-            ))}
-        </p>
+        <OtherLots lots={lots.filter(({ lotId }) => lotId !== grid.lotId)} addressOf={(lotId) => address(lotId, 1)} />
       )}
     </section>
+  )
+}
+
+type FindingProps = { grid: Grid; lot: ReplayedLot | undefined; acceptanceNumber: number }
+
+function Finding({ grid, lot, acceptanceNumber }: FindingProps) {
+  const counting = grid.nonconforming - grid.states.filter((state) => state === 'does-not-conform').length
+  const passes = grid.foundInSample <= acceptanceNumber
+  return (
+    <p>
+      This sample of {counted(grid.sample.length, 'cord')} holds {whole(grid.foundInSample)} of the{' '}
+      {counted(grid.nonconforming, 'cord')} that {grid.nonconforming === 1 ? 'does' : 'do'} not conform: it would have{' '}
+      <b>{passes ? 'accepted the lot' : 'rejected the lot'}</b>.{' '}
+      {lot && <>Over all samples, {frequency(lot.acceptance)} accept it (exact).</>}
+      {counting > 0 &&
+        ` Of the ${whole(grid.nonconforming)}, ${whole(counting)} ${counting === 1 ? 'is' : 'are'} marginal and ${counting === 1 ? 'counts' : 'count'} by the lot’s strict rule.`}
+    </p>
+  )
+}
+
+function OtherLots({ lots, addressOf }: { lots: ReplayedLot[]; addressOf: (lotId: number) => string }) {
+  return (
+    <p>
+      Another lot:{' '}
+      {lots.map(({ lotId }) => (
+        <>
+          <a href={addressOf(lotId)}>lot {lotId}</a>{' '}
+        </>
+      ))}
+    </p>
   )
 }

@@ -76,6 +76,19 @@ function Answer({ question, grid, draw, tooLargeToDraw, spool }: PercentageRepla
           </a>
         </p>
       )}
+      <Tables byPlan={byPlan} afterScreening={afterScreening} />
+      {grid && <DrawnLot grid={grid} draw={draw} question={question} lots={lots} />}
+      {tooLargeToDraw && (
+        <p>Lot {tooLargeToDraw} has too many cords to be drawn one by one here; its numbers stand in the table.</p>
+      )}
+      <SpoolOrCords spool={spool} fraction={question.fraction} percent={question.percent} />
+    </>
+  )
+}
+
+function Tables({ byPlan, afterScreening }: Pick<PercentageQuestion, 'byPlan' | 'afterScreening'>) {
+  return (
+    <>
       <ReplayTable
         heading="Lots tested whole by plan"
         note="Every cord was to be tested from the start: these show the supplier as it is."
@@ -86,11 +99,6 @@ function Answer({ question, grid, draw, tooLargeToDraw, spool }: PercentageRepla
         note="Mostly their sample had failed before: these are worse than usual, so they are kept apart."
         sum={afterScreening}
       />
-      {grid && <DrawnLot grid={grid} draw={draw} question={question} lots={lots} />}
-      {tooLargeToDraw && (
-        <p>Lot {tooLargeToDraw} has too many cords to be drawn one by one here; its numbers stand in the table.</p>
-      )}
-      <SpoolOrCords spool={spool} fraction={question.fraction} percent={question.percent} />
     </>
   )
 }

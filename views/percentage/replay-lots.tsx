@@ -7,10 +7,6 @@ import { expected, whole } from '../figures.ts'
 import { DataTable } from '../table.tsx'
 
 export function ReplayPart({ report }: { report: PercentageReport }) {
-  const { curve, trial, percent } = report
-  const marked = (value: number) => ({ percent: Number(percent), value })
-  const accepted = curve.map((each) => each.acceptedTooMany)
-  const shipped = curve.map((each) => each.shipped)
   return (
     <section>
       <h2>By how the lots came to be tested whole</h2>
@@ -27,6 +23,17 @@ export function ReplayPart({ report }: { report: PercentageReport }) {
           row('Screened after a failed sample: worse than usual', report.afterScreening),
         ]}
       />
+      <EveryPercentage report={report} />
+    </section>
+  )
+}
+
+function EveryPercentage({ report: { curve, trial, percent } }: { report: PercentageReport }) {
+  const marked = (value: number) => ({ percent: Number(percent), value })
+  const accepted = curve.map((each) => each.acceptedTooMany)
+  const shipped = curve.map((each) => each.shipped)
+  return (
+    <>
       <h2>For every percentage</h2>
       <div class="side">
         <figure class="chart">
@@ -50,17 +57,23 @@ export function ReplayPart({ report }: { report: PercentageReport }) {
           />
         </figure>
       </div>
-      <details>
-        <summary>The same as a table</summary>
-        <DataTable
-          compact
-          columns={[{ head: '% tested' }, { head: 'Lots with too many accepted' }, { head: 'Cords shipped' }]}
-          rows={[1, 2, 5, 10, 20, 30, 50, 75, 90, 100].map((step) => ({
-            cells: [whole(step), expected(accepted[step - 1] ?? 0), expected(shipped[step - 1] ?? 0)],
-          }))}
-        />
-      </details>
-    </section>
+      <AsTable accepted={accepted} shipped={shipped} />
+    </>
+  )
+}
+
+function AsTable({ accepted, shipped }: { accepted: number[]; shipped: number[] }) {
+  return (
+    <details>
+      <summary>The same as a table</summary>
+      <DataTable
+        compact
+        columns={[{ head: '% tested' }, { head: 'Lots with too many accepted' }, { head: 'Cords shipped' }]}
+        rows={[1, 2, 5, 10, 20, 30, 50, 75, 90, 100].map((step) => ({
+          cells: [whole(step), expected(accepted[step - 1] ?? 0), expected(shipped[step - 1] ?? 0)],
+        }))}
+      />
+    </details>
   )
 }
 

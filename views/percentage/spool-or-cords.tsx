@@ -17,35 +17,34 @@ export function SpoolOrCords({ spool, fraction, percent }: Props) {
         often are all the {whole(lotSize - sampleSize)} others in order too?
       </p>
       <div class="side">
-        <figure class="chart">
-          <h3>Sections of one spool</h3>
-          <p>
-            They stand or fall together: <b>{frequency(alike)}</b> such lots.
-          </p>
-          <HundredLots
-            id="alike"
-            title="Sections of one spool: lots whose rest is clean"
-            description={`${frequency(alike)} lots with a clean sample are clean throughout`}
-            chance={alike}
-          />
-        </figure>
-        <figure class="chart">
-          <h3>Cords, plug by plug</h3>
-          <p>
-            They fail one by one: <b>{frequency(oneByOne)}</b> such lots.
-          </p>
-          <HundredLots
-            id="one-by-one"
-            title="Cords that fail one by one: lots whose rest is clean"
-            description={`${frequency(oneByOne)} lots with a clean sample are clean throughout`}
-            chance={oneByOne}
-          />
-        </figure>
+        <Made heading="Sections of one spool" how="They stand or fall together" chance={alike} id="alike" />
+        <Made heading="Cords, plug by plug" how="They fail one by one" chance={oneByOne} id="one-by-one" />
       </div>
       <p>
         A filled square is a lot, of a hundred, whose untested rest is clean. If cords fail one by one at a steady rate,
         the tested ones tell about the rate, not about any particular cord that was not tested.
       </p>
     </section>
+  )
+}
+
+const titles = { alike: 'Sections of one spool', 'one-by-one': 'Cords that fail one by one' }
+
+type MadeProps = { heading: string; how: string; chance: number; id: keyof typeof titles }
+
+function Made({ heading, how, chance, id }: MadeProps) {
+  return (
+    <figure class="chart">
+      <h3>{heading}</h3>
+      <p>
+        {how}: <b>{frequency(chance)}</b> such lots.
+      </p>
+      <HundredLots
+        id={id}
+        title={`${titles[id]}: lots whose rest is clean`}
+        description={`${frequency(chance)} lots with a clean sample are clean throughout`}
+        chance={chance}
+      />
+    </figure>
   )
 }

@@ -2,7 +2,7 @@
 import type { PercentageReport } from '../../app/history/replay/report.ts'
 import type { TerminationModel } from '../../app/history/replay/sheet.ts'
 import { Terminations } from '../charts/terminations.tsx'
-import { counted, frequency, percent as percentage, whole } from '../figures.ts'
+import { counted, frequency, hundredths, percent as percentage, thousandths, whole } from '../figures.ts'
 
 export function MakingPart({ making }: { making: TerminationModel }) {
   return (
@@ -52,11 +52,7 @@ function likenessIn({ spools, cords, correlation }: PercentageReport['spools']):
     return `${of} carry a mark, and cannot tell how alike cords of one spool are (${correlation.reason}).`
   const chance =
     correlation.pValue < 0.05
-      ? `spools differ more than by chance (one-sided test of Tarone, p = ${pIn(correlation.pValue)})`
-      : `spools differ no more than chance may make them (one-sided test of Tarone, p = ${pIn(correlation.pValue)})`
-  return `${of} carry a mark: the correlation between two cords of a spool is estimated as ${correlation.likelihood.toFixed(2)} (maximum likelihood, beta-binomial), and ${chance}. Lots and makers that differ count as likeness too.`
-}
-
-function pIn(value: number): string {
-  return value < 0.001 ? 'less than 0.001' : value.toFixed(3)
+      ? `spools differ more than by chance (one-sided test of Tarone, p = ${thousandths(correlation.pValue)})`
+      : `spools differ no more than chance may make them (one-sided test of Tarone, p = ${thousandths(correlation.pValue)})`
+  return `${of} carry a mark: the correlation between two cords of a spool is estimated as ${hundredths(correlation.likelihood)} (maximum likelihood, beta-binomial), and ${chance}. Lots and makers that differ count as likeness too.`
 }

@@ -55,27 +55,10 @@ function firstLine(suppliers: ComparedSupplier[]): string {
 }
 
 function SideBySide({ comparison }: { comparison: SupplierComparison }) {
-  const { suppliers, priorFrom } = comparison
+  const { suppliers } = comparison
   return (
     <>
-      <figure class="chart">
-        <Intervals
-          id="comparison"
-          title="Share of the cords that do not conform, by supplier"
-          rows={suppliers.map(({ name, found, sampleSize, own, rate }) => ({
-            name,
-            note: `${whole(found)} of ${whole(sampleSize)}`,
-            own: own && { mean: own.fraction, ...own.interval },
-            together: rate,
-          }))}
-        />
-        <figcaption>
-          By name, as an order by share would look surer than it is. Filled square, solid line: own cords with the 95 %
-          interval of Clopper and Pearson. Ring, dashed line: drawn towards{' '}
-          {priorWords({ priorFrom, suppliers: suppliers.length })}, with a 95 % interval; the fewer cords were tested,
-          the further it is drawn. The scale gives small shares more room.
-        </figcaption>
-      </figure>
+      <IntervalsFigure comparison={comparison} />
       <DataTable
         columns={[
           { head: 'Supplier' },
@@ -106,6 +89,29 @@ function SideBySide({ comparison }: { comparison: SupplierComparison }) {
         possible (95 % confidence, exact).
       </p>
     </>
+  )
+}
+
+function IntervalsFigure({ comparison: { suppliers, priorFrom } }: { comparison: SupplierComparison }) {
+  return (
+    <figure class="chart">
+      <Intervals
+        id="comparison"
+        title="Share of the cords that do not conform, by supplier"
+        rows={suppliers.map(({ name, found, sampleSize, own, rate }) => ({
+          name,
+          note: `${whole(found)} of ${whole(sampleSize)}`,
+          own: own && { mean: own.fraction, ...own.interval },
+          together: rate,
+        }))}
+      />
+      <figcaption>
+        By name, as an order by share would look surer than it is. Filled square, solid line: own cords with the 95 %
+        interval of Clopper and Pearson. Ring, dashed line: drawn towards{' '}
+        {priorWords({ priorFrom, suppliers: suppliers.length })}, with a 95 % interval; the fewer cords were tested, the
+        further it is drawn. The scale gives small shares more room.
+      </figcaption>
+    </figure>
   )
 }
 

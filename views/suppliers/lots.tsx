@@ -34,32 +34,38 @@ export function LotAfterLot({ lots, name }: { lots: SummarisedLot[]; name: strin
           rejection number, and found ÷ tested would be no fair estimate.
         </figcaption>
       </figure>
-      <DataTable
-        columns={[
-          { head: 'Lot' },
-          { head: 'Decided', text: true },
-          { head: 'Item', text: true },
-          { head: 'Cords' },
-          { head: 'Recorded' },
-          { head: 'Do not conform' },
-          { head: 'Share of the lot, 95 %', text: true },
-          { head: 'Decision', text: true },
-        ]}
-        rows={lots.map((lot) => ({
-          cells: [
-            <a href={`/lots/${lot.lotId}`}>Lot {lot.lotId}</a>,
-            day(lot.at),
-            lot.item,
-            whole(lot.size),
-            whole(lot.recorded),
-            whole(lot.found),
-            lot.whole
-              ? `${percent(lot.found / lot.size)}, every cord known`
-              : `${percentAtLeast(lot.interval.lower)} to ${percentAtMost(lot.interval.upper)}`,
-            outcomes[lot.outcome],
-          ],
-        }))}
-      />
+      <AsTable lots={lots} />
     </>
+  )
+}
+
+function AsTable({ lots }: { lots: SummarisedLot[] }) {
+  return (
+    <DataTable
+      columns={[
+        { head: 'Lot' },
+        { head: 'Decided', text: true },
+        { head: 'Item', text: true },
+        { head: 'Cords' },
+        { head: 'Recorded' },
+        { head: 'Do not conform' },
+        { head: 'Share of the lot, 95 %', text: true },
+        { head: 'Decision', text: true },
+      ]}
+      rows={lots.map((lot) => ({
+        cells: [
+          <a href={`/lots/${lot.lotId}`}>Lot {lot.lotId}</a>,
+          day(lot.at),
+          lot.item,
+          whole(lot.size),
+          whole(lot.recorded),
+          whole(lot.found),
+          lot.whole
+            ? `${percent(lot.found / lot.size)}, every cord known`
+            : `${percentAtLeast(lot.interval.lower)} to ${percentAtMost(lot.interval.upper)}`,
+          outcomes[lot.outcome],
+        ],
+      }))}
+    />
   )
 }

@@ -30,35 +30,42 @@ export function RateFigure({ past }: { past: SupplierHistory }) {
           drawn towards what suppliers are like, with a 95 % interval. The scale gives small shares more room.
         </figcaption>
       </figure>
-      <DataTable
-        columns={[{ head: 'Estimate' }, { head: 'Share, 95 % interval' }, { head: 'What it rests on', text: true }]}
-        rows={[
-          ...(own
-            ? [
-                {
-                  cells: [
-                    'Its own cords',
-                    <ShareBetween share={own.fraction} {...own.interval} />,
-                    `${whole(rate.found)} of ${whole(rate.sampleSize)}`,
-                  ],
-                },
-              ]
-            : []),
-          {
-            cells: [
-              'Drawn towards all suppliers',
-              <ShareBetween share={together.mean} lower={together.lower} upper={together.upper} />,
-              `its own cords weigh ${perHundred(together.ownShare)} of 100, ${priorWords(past)} the rest`,
-            ],
-          },
-        ]}
-      />
+      <AsTable past={past} rate={rate} />
       <p class="caution">
         Both take the supplier's cords as one steady process; lots that differ make them less sure than they look, and
         the trend below shows whether they do. A sample that stopped at its rejection number counts with what was tested
         of it.
       </p>
     </section>
+  )
+}
+
+function AsTable({ past, rate }: { past: SupplierHistory; rate: NonNullable<SupplierHistory['rate']> }) {
+  const { own, rate: together } = rate
+  return (
+    <DataTable
+      columns={[{ head: 'Estimate' }, { head: 'Share, 95 % interval' }, { head: 'What it rests on', text: true }]}
+      rows={[
+        ...(own
+          ? [
+              {
+                cells: [
+                  'Its own cords',
+                  <ShareBetween share={own.fraction} {...own.interval} />,
+                  `${whole(rate.found)} of ${whole(rate.sampleSize)}`,
+                ],
+              },
+            ]
+          : []),
+        {
+          cells: [
+            'Drawn towards all suppliers',
+            <ShareBetween share={together.mean} lower={together.lower} upper={together.upper} />,
+            `its own cords weigh ${perHundred(together.ownShare)} of 100, ${priorWords(past)} the rest`,
+          ],
+        },
+      ]}
+    />
   )
 }
 

@@ -19,22 +19,7 @@ export function SuppliersPage({ viewer, firm, roles, suppliers, formKey, problem
         <p>Nobody is registered yet. A procurement officer registers a supplier before its first lot is announced.</p>
       ) : (
         <>
-          <DataTable
-            columns={[
-              { head: 'Supplier' },
-              { head: 'Lots' },
-              { head: 'of these decided' },
-              { head: 'Last announced', text: true },
-            ]}
-            rows={suppliers.map((supplier) => ({
-              cells: [
-                <a href={`/suppliers/${supplier.id}`}>{supplier.name}</a>,
-                whole(supplier.lots),
-                whole(supplier.decided),
-                supplier.lastAt ? day(supplier.lastAt) : 'none yet',
-              ],
-            }))}
-          />
+          <Register suppliers={suppliers} />
           <p>
             Withdrawn lots are left out. Suppliers stand in the order of their last lot, not of their quality.{' '}
             <a href="/suppliers/comparison">Suppliers side by side</a> ·{' '}
@@ -60,5 +45,26 @@ export function SuppliersPage({ viewer, firm, roles, suppliers, formKey, problem
         </form>
       )}
     </Page>
+  )
+}
+
+function Register({ suppliers }: { suppliers: SupplierLine[] }) {
+  return (
+    <DataTable
+      columns={[
+        { head: 'Supplier' },
+        { head: 'Lots' },
+        { head: 'of these decided' },
+        { head: 'Last announced', text: true },
+      ]}
+      rows={suppliers.map((supplier) => ({
+        cells: [
+          <a href={`/suppliers/${supplier.id}`}>{supplier.name}</a>,
+          whole(supplier.lots),
+          whole(supplier.decided),
+          supplier.lastAt ? day(supplier.lastAt) : 'none yet',
+        ],
+      }))}
+    />
   )
 }

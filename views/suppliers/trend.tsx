@@ -1,7 +1,7 @@
 // The trend of one series, each signal of it explained.
 import type { Trend, TrendPoint } from '../../app/history/series/trend.ts'
 import { TrendChart } from '../charts/trend.tsx'
-import { counted, expected, frequency, percent, perThousandAtMost, whole } from '../figures.ts'
+import { counted, expected, frequency, hundredths, percent, perThousandAtMost, whole } from '../figures.ts'
 import { DataTable } from '../table.tsx'
 
 type Props = { trend: Trend | undefined; item: { id: number; name: string } }
@@ -14,34 +14,11 @@ export function TrendOf({ trend, item }: Props) {
         one is held against them.
       </p>
     )
-  const { base, centre, points, cusum, tailProbability } = trend
+  const { points, cusum } = trend
   const signals = points.filter((point) => point.signal !== 'none' || point.sumSignals)
   return (
     <>
-      <figure class="chart">
-        <TrendChart
-          id={`trend-${item.id}`}
-          title={`${item.name}: share of each lot’s tested cords that do not conform, against what the first lots let expect`}
-          centre={centre}
-          lots={points.map((point) => ({
-            label: String(point.lotId),
-            share: point.found / point.counted,
-            lower: point.limits.lower / point.counted,
-            upper: point.limits.upper / point.counted,
-            signal: point.signal === 'none' && point.sumSignals ? 'sum' : point.signal,
-            stopped: point.stopped,
-            inBase: point.inBase,
-          }))}
-        />
-        <figcaption>
-          Shaded: the first {whole(base.lots)} lots, {whole(base.found)} of {counted(base.sampleSize, 'cord')}, from
-          which {percent(centre)} is to be expected (dashed). Strokes: limits for as many cords as were counted of each
-          lot; a series that goes on as it began falls outside on each side in at most{' '}
-          {perThousandAtMost(tailProbability)} lots, how little the first lots say included (beta-binomial, exact).
-          Ring: within them. Diamond: above; square: below; triangle: the cumulative sum. Arrow: testing stopped, at
-          least so many. A lot tested to the end counts whole, another with its sample.
-        </figcaption>
-      </figure>
+      <Chart trend={trend} item={item} />
       {signals.length === 0 ? (
         <p>No lot stands out from what the first ones let expect.</p>
       ) : (
@@ -53,38 +30,77 @@ export function TrendOf({ trend, item }: Props) {
           ))}
         </ul>
       )}
-      {cusum && (
-        <p>
-          The cumulative sum adds up what each lot holds beyond{' '}
-          {percent(cusum.cusum.reference / cusum.cusum.steps / cusum.cusum.sampleSize)}. It would see a lasting rise to{' '}
-          {percent(cusum.rejectable)}, twice what is expected, after {expected(cusum.outOfControl)} lots on average, and
-          gives a false alarm once in {expected(cusum.inControl)} lots (exact for samples of{' '}
-          {whole(cusum.cusum.sampleSize)}).
-        </p>
-      )}
-      <DataTable
-        compact
-        columns={[
-          { head: 'Lot' },
-          { head: 'Cords counted' },
-          { head: 'Do not conform' },
-          { head: 'To be expected' },
-          { head: 'So many or more' },
-          { head: 'Cumulative sum' },
-        ]}
-        rows={points.map((point) => ({
-          picked: signals.includes(point),
-          cells: [
-            <a href={`/lots/${point.lotId}`}>Lot {point.lotId}</a>,
-            whole(point.counted),
-            `${point.stopped ? 'at least ' : ''}${whole(point.found)}`,
-            `${whole(point.limits.lower)} to ${whole(point.limits.upper)}`,
-            `${frequency(point.chance)} lots`,
-            point.sum === undefined ? 'not begun' : (Math.round(point.sum * 100) / 100).toFixed(2),
-          ],
+      {cusum && <CusumWords {...cusum} />}
+      <AsTable points={points} signals={signals} />
+    </>
+  )
+}
+
+function Chart({ trend, item }: { trend: Trend; item: Props['item'] }) {
+  const { base, centre, points, tailProbability } = trend
+  return (
+    <figure class="chart">
+      <TrendChart
+        id={`trend-${item.id}`}
+        title={`${item.name}: share of each lot’s tested cords that do not conform, against what the first lots let expect`}
+        centre={centre}
+        lots={points.map((point) => ({
+          label: String(point.lotId),
+          share: point.found / point.counted,
+          lower: point.limits.lower / point.counted,
+          upper: point.limits.upper / point.counted,
+          signal: point.signal === 'none' && point.sumSignals ? 'sum' : point.signal,
+          stopped: point.stopped,
+          inBase: point.inBase,
         }))}
       />
-    </>
+      <figcaption>
+        Shaded: the first {whole(base.lots)} lots, {whole(base.found)} of {counted(base.sampleSize, 'cord')}, from which{' '}
+        {percent(centre)} is to be expected (dashed). Strokes: limits for as many cords as were counted of each lot; a
+        series that goes on as it began falls outside on each side in at most {perThousandAtMost(tailProbability)} lots,
+        how little the first lots say included (beta-binomial, exact). Ring: within them. Diamond: above; square: below;
+        triangle: the cumulative sum. Arrow: testing stopped, at least so many. A lot tested to the end counts whole,
+        another with its sample.
+      </figcaption>
+    </figure>
+  )
+}
+
+function CusumWords({ cusum, rejectable, outOfControl, inControl }: NonNullable<Trend['cusum']>) {
+  return (
+    <p>
+      The cumulative sum adds up what each lot holds beyond {percent(cusum.reference / cusum.steps / cusum.sampleSize)}.
+      It would see a lasting rise to {percent(rejectable)}, twice what is expected, after {expected(outOfControl)} lots
+      on average, and gives a false alarm once in {expected(inControl)} lots (exact for samples of{' '}
+      {whole(cusum.sampleSize)}).
+    </p>
+  )
+}
+
+function AsTable({ points, signals }: { points: TrendPoint[]; signals: TrendPoint[] }) {
+  return (
+    <DataTable
+      compact
+      columns={[
+        { head: 'Lot' },
+        { head: 'Cords counted' },
+        { head: 'Do not conform' },
+        { head: 'To be expected' },
+        { head: 'So many or more' },
+        { head: 'Cumulative sum' },
+      ]}
+      rows={points.map((point) => ({
+        picked: signals.includes(point),
+        cells: [
+          <a href={`/lots/${point.lotId}`}>Lot {point.lotId}</a>,
+          whole(point.counted),
+          `${point.stopped ? 'at least ' : ''}${whole(point.found)}`,
+          `${whole(point.limits.lower)} to ${whole(point.limits.upper)}`,
+          `${frequency(point.chance)} lots`,
+          point.sum === undefined ? 'not begun' : hundredths(point.sum),
+        ],
+      }))}
+    />
   )
 }
 

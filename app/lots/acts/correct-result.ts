@@ -27,9 +27,7 @@ export async function correctResult(
   { key, position, entryNumber, reason, ...said }: Entry & Correction,
 ): Promise<AssessedEntry> {
   const entry = checkedEntry(said)
-  const correctionReason = reason.trim()
-  if (correctionReason === '' || correctionReason.length > 500)
-    throw new Refusal('invalid', 'Say why the entry is corrected (1 to 500 characters)', 'reason')
+  const correctionReason = checkedReason(reason)
   const subject = `lot/${lotId}/cord/${position}`
   return onceInOneGo(db, position, async (tx, once) => {
     const [, lot, { plan, standing }] = await allOf([
@@ -60,6 +58,13 @@ export async function correctResult(
     })
     return judged
   })
+}
+
+function checkedReason(typed: string): string {
+  const reason = typed.trim()
+  if (reason === '' || reason.length > 500)
+    throw new Refusal('invalid', 'Say why the entry is corrected (1 to 500 characters)', 'reason')
+  return reason
 }
 
 /** Microseconds of its time too, which a Date here would lose: a signature may rest on them. */

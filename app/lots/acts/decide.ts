@@ -37,44 +37,52 @@ export async function decideLot(
   await db.transaction(async (tx) => {
     const { outcome } = decision
     const lot = await lockToDecide(tx, manager, lotId, { version: decision.version, state: 'drawn' })
-    const plan = await frozenPlanOf(tx, lotId)
-    const tally = await tallyOf(tx, lotId)
-    const reached = progressOf(plan.stages, await stageCountsOf(tx, plan, tally))
-    const { verdict, recorded, found, left } = reached
-    const count = { recorded, found }
-    if (!verdict)
-      throw new Refusal('conflict', `${recorded} of ${recorded + left} cords are recorded: the plan has no verdict yet`)
+    const { plan, known, tested, verdict, progress } = await sampleOf(tx, lotId)
     if (reason === '' && !follows(outcome, verdict))
       throw new Refusal('invalid', `The plan says ${verdict}: give a reason to decide otherwise`, 'reason')
     if (concession && concession.cords > plan.lotSize)
       throw new Refusal('invalid', `The lot has ${plan.lotSize} cords`, 'cords')
-    if (outcome === 'screened' && entriesOf(tally) === plan.lotSize)
+    if (outcome === 'screened' && tested === plan.lotSize)
       throw new Refusal('invalid', 'Every cord of the lot is recorded: there is nothing left to screen', 'outcome')
 
-    const { upperInLot } = boundsAfter(plan, reached, {
-      recorded: tally.sampleRecorded,
-      found: tally.sampleNonconforming,
-    })
+    const { recorded, found } = progress
+    const { upperInLot } = boundsAfter(plan, progress, known)
+    const dutiesSeparated = manager.separateDuties
+    const decided = { verdict, reason, recorded, found, dutiesSeparated }
     await tx.insert(decisions).values({
       lotId,
       after: 'sample',
       outcome,
-      verdict,
-      reason,
-      ...count,
+      ...decided,
       upperBoundInLot: upperInLot,
       evidence: await gatherEvidence(tx, lot),
-      dutiesSeparated: manager.separateDuties,
-      riskBearer: concession?.riskBearer,
-      concessionUse: concession?.use,
-      concessionCords: concession?.cords,
-      concessionUntil: concession?.until,
+      ...columnsOf(concession),
       decidedBy: manager.id,
     })
     await settle(tx, lot, outcome, plan.lotSize)
-    const told = { verdict, reason, ...count, upperInLot, concession, dutiesSeparated: manager.separateDuties }
-    await record(tx, manager, actions[outcome], `lot/${lotId}`, told)
+    await record(tx, manager, actions[outcome], `lot/${lotId}`, { ...decided, upperInLot, concession })
   })
+}
+
+/** What the plan says of the sample as it is recorded; refused before it says anything. */
+async function sampleOf(tx: Tx, lotId: number) {
+  const plan = await frozenPlanOf(tx, lotId)
+  const tally = await tallyOf(tx, lotId)
+  const progress = progressOf(plan.stages, await stageCountsOf(tx, plan, tally))
+  const { verdict, recorded, left } = progress
+  if (!verdict)
+    throw new Refusal('conflict', `${recorded} of ${recorded + left} cords are recorded: the plan has no verdict yet`)
+  const known = { recorded: tally.sampleRecorded, found: tally.sampleNonconforming }
+  return { plan, progress, verdict, known, tested: entriesOf(tally) }
+}
+
+function columnsOf(concession: ConcessionTerms | undefined) {
+  return {
+    riskBearer: concession?.riskBearer,
+    concessionUse: concession?.use,
+    concessionCords: concession?.cords,
+    concessionUntil: concession?.until,
+  }
 }
 
 const actions = {

@@ -2,8 +2,8 @@
 import { count, openProbability, positive } from '../check.ts'
 import { density, quantile } from '../distributions/beta-binomial.ts'
 
-/** What was believed of the fraction before the sample: a beta distribution with mean a ÷ (a + b). */
-export type BetaPrior = { a: number; b: number }
+/** What is believed of the fraction before the sample: a beta distribution with mean a ÷ (a + b), worth a + b tested units of which a were nonconforming. */
+export type BetaPrior = { readonly a: number; readonly b: number }
 
 /** A sample of a lot, the prior it is read with, and the probability the quantile is wanted for. */
 export type PriorEvidence = {

@@ -1,5 +1,5 @@
 // The number of nonconforming units in a sample when the process fraction itself differs from lot to lot by a beta distribution.
-import { between, count, exceeds, probability as probabilityFrom0To1, whole } from '../check.ts'
+import { between, count, exceeds, integer, probability as probabilityFrom0To1 } from '../check.ts'
 import { leastInteger } from '../search.ts'
 import { fourfold } from '../special.ts'
 import * as beta from './beta.ts'
@@ -80,7 +80,7 @@ export function quantile(probability: number, trials: MixedTrials): number {
 }
 
 function check(found: number, { sampleSize, a, b }: MixedTrials): void {
-  whole('found', found)
+  integer('found', found)
   count('sampleSize', sampleSize, 0, mostTrials)
   between('a', a, 1e-100, 1e15)
   between('b', b, 1e-100, 1e15)

@@ -1,5 +1,5 @@
 // The number of nonconforming units in a sample from a process (or from a lot too large to matter).
-import { count, exceeds, probability as probabilityFrom0To1, whole } from '../check.ts'
+import { count, exceeds, integer, probability as probabilityFrom0To1 } from '../check.ts'
 import { leastInteger } from '../search.ts'
 import { deviance, productError, rootFactor, stirlingError } from '../special.ts'
 
@@ -68,7 +68,7 @@ export function quantile(probability: number, trials: Trials): number {
 }
 
 function check(found: number, { sampleSize, fraction }: Trials): void {
-  whole('found', found)
+  integer('found', found)
   count('sampleSize', sampleSize)
   probabilityFrom0To1('fraction', fraction)
 }

@@ -1,5 +1,5 @@
 // The number of nonconforming units in a sample drawn without replacement from a lot.
-import { count, exceeds, probability as probabilityFrom0To1, whole } from '../check.ts'
+import { count, exceeds, integer, probability as probabilityFrom0To1 } from '../check.ts'
 import { leastInteger } from '../search.ts'
 import { fourfold } from '../special.ts'
 
@@ -68,7 +68,7 @@ export function quantile(probability: number, draw: Draw): number {
 }
 
 function check(found: number, { lotSize, nonconforming, sampleSize }: Draw): void {
-  whole('found', found)
+  integer('found', found)
   count('lotSize', lotSize)
   count('nonconforming', nonconforming, 0, lotSize)
   count('sampleSize', sampleSize, 0, lotSize)

@@ -1,5 +1,5 @@
 // The number of events where none prevents another, such as nonconformities counted on a length of cable.
-import { between, whole } from '../check.ts'
+import { between, integer } from '../check.ts'
 import { deviance, rootFactor, stirlingError } from '../special.ts'
 
 /** Expected number of events λ, from 0 to 1e12. */
@@ -46,7 +46,7 @@ export function moreThan(found: number, events: Events): number {
 }
 
 function check(found: number, { mean }: Events): void {
-  whole('found', found)
+  integer('found', found)
   between('mean', mean, 0, 1e12)
 }
 

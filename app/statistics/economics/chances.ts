@@ -1,12 +1,13 @@
 // Chances of many neighbouring counts under a belief about the process: each follows from its neighbour in one step.
+
+import type { BetaPrior } from '../bounds/posterior.ts'
 import { density } from '../distributions/beta-binomial.ts'
-import type { Prior } from './costs.ts'
 
 /** A count after so many units. */
 export type Place = { readonly tested: number; readonly found: number }
 
 /** The counts `from` to `to` after the same number of units. */
-export type Row = { readonly tested: number; readonly from: number; readonly to: number }
+export type ChanceRow = { readonly tested: number; readonly from: number; readonly to: number }
 
 /** A chance is kept as a number between these and how often it was made larger, as it may pass below all numbers and come back. */
 const least = 1e-150
@@ -19,7 +20,7 @@ const larger = 1e150
  *
  * @param places units never falling
  */
-export function chancesAlong(places: readonly Place[], { a, b }: Prior, chances: Float64Array): void {
+export function chancesAlong(places: readonly Place[], { a, b }: BetaPrior, chances: Float64Array): void {
   let n = 0
   let d = 0
   let value = 1
@@ -50,7 +51,7 @@ export function chancesAlong(places: readonly Place[], { a, b }: Prior, chances:
 }
 
 /** The chances of a row of counts, outwards from the greatest of them. */
-export function chancesIn({ tested: n, from, to }: Row, { a, b }: Prior): Float64Array {
+export function chancesIn({ tested: n, from, to }: ChanceRow, { a, b }: BetaPrior): Float64Array {
   const chances = new Float64Array(Math.max(0, to - from + 1))
   if (chances.length === 0) return chances
   const mixed = { sampleSize: n, a, b }

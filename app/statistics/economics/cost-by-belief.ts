@@ -1,16 +1,18 @@
 // What one plan costs under many beliefs: what belongs to the plan is worked out once, each belief is then a sum over its ends.
+
+import type { BetaPrior } from '../bounds/posterior.ts'
 import { count } from '../check.ts'
 import { type Ending, endingsOf, sharesReaching, undecidedBefore } from '../plans/passage.ts'
 import { checkStages, type Stage, type Stages } from '../plans/plan.ts'
-import { chancesAlong, chancesIn, type Row } from './chances.ts'
-import { checkEconomics, costOfRejection, meanOf, type Prior } from './costs.ts'
+import { type ChanceRow, chancesAlong, chancesIn } from './chances.ts'
+import { checkEconomics, costOfRejection, meanOf } from './costs.ts'
 import type { Deal } from './expected-cost.ts'
 
 /** A deal without the belief. */
 export type Terms = Omit<Deal, 'prior'>
 
 /** Expected cost as it would be under a belief. */
-export type CostByBelief = (prior: Prior) => number
+export type CostByBelief = (prior: BetaPrior) => number
 
 /** Where a path or a row of counts may be: `plain` is paid there for certain, `escaping` for each unit's chance not to conform. */
 type Paid = { readonly plain: Float64Array; readonly escaping: Float64Array }
@@ -28,7 +30,7 @@ export function costByBelief(terms: Terms, plan: Stages): CostByBelief {
   count('lotSize', terms.lotSize)
   checkStages(plan, terms.lotSize)
 
-  const checked = (cost: CostByBelief) => (prior: Prior) => {
+  const checked = (cost: CostByBelief) => (prior: BetaPrior) => {
     checkEconomics({ costs: terms.costs, prior })
     return cost(prior)
   }
@@ -104,7 +106,7 @@ function pathOf(ends: readonly Ending[], paid: (tested: number) => { plain: numb
   return path
 }
 
-function sumAlong({ ends, chances, plain, escaping }: Path, prior: Prior): number {
+function sumAlong({ ends, chances, plain, escaping }: Path, prior: BetaPrior): number {
   chancesAlong(ends, prior, chances)
   let sum = 0
   for (let i = 0; i < ends.length; i++) {
@@ -147,9 +149,9 @@ function byStages(terms: Terms, plan: Stages): CostByBelief {
   return (prior) => rows.reduce((sum, row) => sum + sumOver(row, prior), certain)
 }
 
-type PaidRow = Omit<Row, 'to'> & Paid
+type PaidRow = Omit<ChanceRow, 'to'> & Paid
 
-function sumOver(row: PaidRow, prior: Prior): number {
+function sumOver(row: PaidRow, prior: BetaPrior): number {
   const { tested, from, plain, escaping } = row
   const chances = chancesIn({ tested, from, to: from + plain.length - 1 }, prior)
   let sum = 0

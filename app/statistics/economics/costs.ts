@@ -1,4 +1,5 @@
 // What inspection costs, and what is believed of the process before a lot is tested.
+import type { BetaPrior } from '../bounds/posterior.ts'
 import { between } from '../check.ts'
 
 /** Money in one unit throughout (the service: whole cents), none below 0. */
@@ -14,11 +15,8 @@ export type Costs = {
 /** What follows a rejection: the rest is tested unit by unit and nothing escapes, or the lot goes back as it is. */
 export type AfterRejection = 'screen' | 'return'
 
-/** Belief about the process fraction of the lot: a beta distribution, worth a + b tested units of which a were nonconforming. */
-export type Prior = { readonly a: number; readonly b: number }
-
 /** Refuses, by a RangeError that names it, a cost outside 0 to 1e200 and a prior outside 1e-300 to 1e15. */
-export function checkEconomics({ costs, prior }: { costs: Costs; prior: Prior }): void {
+export function checkEconomics({ costs, prior }: { costs: Costs; prior: BetaPrior }): void {
   between('costs.test', costs.test, 0, 1e200)
   between('costs.escape', costs.escape, 0, 1e200)
   between('costs.rejection', costs.rejection, 0, 1e200)
@@ -27,7 +25,7 @@ export function checkEconomics({ costs, prior }: { costs: Costs; prior: Prior })
 }
 
 /** Mean of the prior. */
-export function meanOf({ a, b }: Prior): number {
+export function meanOf({ a, b }: BetaPrior): number {
   return a / (a + b)
 }
 

@@ -1,14 +1,16 @@
 // What a plan costs on average, parted into testing, escapes and rejections, when the lot's quality is known as a prior.
+
+import type { BetaPrior } from '../bounds/posterior.ts'
 import { count } from '../check.ts'
 import type { Outcome } from '../plans/measures.ts'
 import { checkStages, type Stages } from '../plans/plan.ts'
-import { type AfterRejection, type Costs, checkEconomics, costOfRejection, meanOf, type Prior } from './costs.ts'
+import { type AfterRejection, type Costs, checkEconomics, costOfRejection, meanOf } from './costs.ts'
 import { outcomesOfPrior } from './outcomes.ts'
 
 /** A lot to decide on: its size, what is believed of it, what things cost, and what follows a rejection. */
 export type Deal = {
   readonly lotSize: number
-  readonly prior: Prior
+  readonly prior: BetaPrior
   readonly costs: Costs
   readonly afterRejection: AfterRejection
 }

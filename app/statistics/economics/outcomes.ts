@@ -1,9 +1,10 @@
 // What a plan does to a lot whose quality is known only as a prior: the chance of each verdict at each stage.
+
+import type { BetaPrior } from '../bounds/posterior.ts'
 import { between } from '../check.ts'
 import * as betaBinomial from '../distributions/beta-binomial.ts'
 import { type Outcome, outcomesUnder, type VerdictLaw } from '../plans/measures.ts'
 import { checkStages, type Stages } from '../plans/plan.ts'
-import type { Prior } from './costs.ts'
 
 /**
  * Chances to reach each stage, and to be accepted or rejected there, for a lot whose process fraction is drawn from the prior.
@@ -13,7 +14,7 @@ import type { Prior } from './costs.ts'
  * @example outcomesOfPrior({ stages: [{ sampleSize: 48, acceptanceNumber: 0, rejectionNumber: 1 }] }, { a: 1, b: 9 })
  *   // one stage, accepted with chance 9 ÷ 57
  */
-export function outcomesOfPrior(plan: Stages, { a, b }: Prior): Outcome[] {
+export function outcomesOfPrior(plan: Stages, { a, b }: BetaPrior): Outcome[] {
   checkStages(plan)
   between('prior.a', a, 1e-300, 1e15)
   between('prior.b', b, 1e-300, 1e15)
@@ -22,7 +23,7 @@ export function outcomesOfPrior(plan: Stages, { a, b }: Prior): Outcome[] {
 }
 
 /** The law of the units still untested follows from the posterior. */
-function lawOfPrior({ a, b }: Prior): VerdictLaw {
+function lawOfPrior({ a, b }: BetaPrior): VerdictLaw {
   return {
     density: (found, sampleSize) => betaBinomial.density(found, { sampleSize, a, b }),
     atMost: (found, sampleSize) => betaBinomial.atMost(found, { sampleSize, a, b }),

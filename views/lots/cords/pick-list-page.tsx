@@ -21,23 +21,7 @@ export function WalkPage({ viewer, firm, roles, lot, cords, after, next }: Props
       <h1>
         Drawn cords of <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
       </h1>
-      <p>
-        {lot.supplier.name}, {lot.item.name}, mark {lot.announced.productionMark}. {counted(lot.size, 'cord')} in{' '}
-        {counted(lot.announced.cartons, 'carton')}; places are counted from the first one of each carton.
-      </p>
-      {lot.draw && (
-        <p>
-          Drawn by {lot.draw.by}, {moment(lot.draw.at)}, from seed <code>{lot.draw.seed}</code>. Fetch exactly these; a
-          cord that is missing is recorded as missing, never replaced by its neighbour.
-        </p>
-      )}
-      {mayTest && (
-        <p class="actions">
-          <a class="button" href={`/lots/${lot.id}/bench`}>
-            Go to the bench
-          </a>
-        </p>
-      )}
+      <Head lot={lot} mayTest={mayTest} />
       {after > 0 && (
         <p class="screen-only">
           <a href={`/lots/${lot.id}/draw`}>From the first cord</a>
@@ -58,6 +42,30 @@ export function WalkPage({ viewer, firm, roles, lot, cords, after, next }: Props
         </p>
       )}
     </Page>
+  )
+}
+
+function Head({ lot, mayTest }: { lot: LotFacts; mayTest: boolean }) {
+  return (
+    <>
+      <p>
+        {lot.supplier.name}, {lot.item.name}, mark {lot.announced.productionMark}. {counted(lot.size, 'cord')} in{' '}
+        {counted(lot.announced.cartons, 'carton')}; places are counted from the first one of each carton.
+      </p>
+      {lot.draw && (
+        <p>
+          Drawn by {lot.draw.by}, {moment(lot.draw.at)}, from seed <code>{lot.draw.seed}</code>. Fetch exactly these; a
+          cord that is missing is recorded as missing, never replaced by its neighbour.
+        </p>
+      )}
+      {mayTest && (
+        <p class="actions">
+          <a class="button" href={`/lots/${lot.id}/bench`}>
+            Go to the bench
+          </a>
+        </p>
+      )}
+    </>
   )
 }
 

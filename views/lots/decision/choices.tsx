@@ -8,9 +8,8 @@ import { ChoiceField, Field, TextArea } from '../../form.tsx'
 import type { DecisionProps } from './props.ts'
 
 export function DecisionChoices({ lot, consequences, currency, problems, typed }: DecisionProps) {
-  const { bounds } = lot
-  const left = bounds?.untested ?? 0
-  const { accept, screen } = consequences
+  const left = lot.bounds?.untested ?? 0
+  const cost = (amount: Amount, what: string) => <Cost amount={amount} currency={currency} what={what} />
   return (
     <ChoiceField
       name="outcome"
@@ -21,51 +20,58 @@ export function DecisionChoices({ lot, consequences, currency, problems, typed }
         {
           value: 'accepted',
           label: 'Accept',
-          note: (
-            <>
-              The lot goes to stock without the cords found not conforming. {untestedWords(bounds)}{' '}
-              <Cost amount={accept} currency={currency} what="escapes" />
-            </>
-          ),
+          note: <Accepting bounds={lot.bounds} cost={cost(consequences.accept, 'escapes')} />,
         },
         {
           value: 'conceded',
           label: 'Accept by concession',
-          note: (
-            <>
-              As accepting, for one use and until one day, by somebody who bears the risk; it counts as not accepted in
-              the supplier’s history. <Cost amount={accept} currency={currency} what="escapes" />
-            </>
-          ),
+          note: <Conceding cost={cost(consequences.accept, 'escapes')} />,
         },
         {
           value: 'screened',
           label: 'Screen: test all the rest',
           disabled: left === 0,
-          note:
-            left === 0 ? (
-              'Every cord is recorded already: nothing is left to screen.'
-            ) : (
-              <>
-                {counted(left, 'cord')} more at the bench; then the conforming ones are kept and the others go back, or
-                the whole lot does.{' '}
-                <Cost amount={screen} currency={currency} what="tests, and a return if any go back" />
-              </>
-            ),
+          note: <Screening left={left} cost={cost(consequences.screen, 'tests, and a return if any go back')} />,
         },
         {
           value: 'returned',
           label: 'Return the lot',
           note: (
             <>
-              All {whole(lot.size)} go back, and none is shipped.{' '}
-              <Cost amount={consequences.return} currency={currency} what="the return" />
+              All {whole(lot.size)} go back, and none is shipped. {cost(consequences.return, 'the return')}
             </>
           ),
         },
       ]}
       required
     />
+  )
+}
+
+function Accepting({ bounds, cost }: { bounds: DecisionProps['lot']['bounds']; cost: Child }) {
+  return (
+    <>
+      The lot goes to stock without the cords found not conforming. {untestedWords(bounds)} {cost}
+    </>
+  )
+}
+
+function Conceding({ cost }: { cost: Child }) {
+  return (
+    <>
+      As accepting, for one use and until one day, by somebody who bears the risk; it counts as not accepted in the
+      supplier’s history. {cost}
+    </>
+  )
+}
+
+function Screening({ left, cost }: { left: number; cost: Child }) {
+  if (left === 0) return <>Every cord is recorded already: nothing is left to screen.</>
+  return (
+    <>
+      {counted(left, 'cord')} more at the bench; then the conforming ones are kept and the others go back, or the whole
+      lot does. {cost}
+    </>
   )
 }
 

@@ -41,24 +41,32 @@ export function ClosingPage({ viewer, firm, lot, takenOut, returnCost, currency,
       <ProblemSummary problems={problems} />
       <form method="post" action={`/lots/${lot.id}/closing`}>
         <Version value={Number(typed?.version ?? lot.version)} />
-        <ChoiceField
-          name="outcome"
-          label="Your decision"
-          value={typed?.outcome}
-          problem={problems?.outcome}
-          options={[
-            {
-              value: 'sorted',
-              label: 'Keep the conforming cords, send back the others',
-              note: `The cords named above go back. ${found > 0 ? cost : ''}`,
-            },
-            { value: 'returned', label: 'Return the whole lot', note: `All that are in the house go back. ${cost}` },
-          ]}
-          required
-        />
+        <Choices value={typed?.outcome} problem={problems?.outcome} found={found} cost={cost} />
         <Sign problems={problems} typed={typed ?? {}} reasonHint="May stay empty" />
         <button type="submit">Sign and close this lot</button>
       </form>
     </Page>
+  )
+}
+
+type ChoicesProps = { value: string | undefined; problem: string | undefined; found: number; cost: string }
+
+function Choices({ value, problem, found, cost }: ChoicesProps) {
+  return (
+    <ChoiceField
+      name="outcome"
+      label="Your decision"
+      value={value}
+      problem={problem}
+      options={[
+        {
+          value: 'sorted',
+          label: 'Keep the conforming cords, send back the others',
+          note: `The cords named above go back. ${found > 0 ? cost : ''}`,
+        },
+        { value: 'returned', label: 'Return the whole lot', note: `All that are in the house go back. ${cost}` },
+      ]}
+      required
+    />
   )
 }
