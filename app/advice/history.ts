@@ -3,9 +3,8 @@ import { and, eq, inArray, ne, sql } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { tallies } from '../../db/schema/results.ts'
+import { decidedStates } from '../lots/rules/lifecycle.ts'
 import type { LotResult } from '../statistics/history/lots.ts'
-
-const decided = ['accepted', 'conceded', 'screening', 'screened', 'sorted', 'returned'] as const
 
 /** Reads tallies alone, so no cord is read. The lot that the advice is for is left out. */
 export async function lotResultsFor(
@@ -15,7 +14,7 @@ export async function lotResultsFor(
 ): Promise<{ own: LotResult[]; others: LotResult[] }> {
   const recorded = sql<number>`${tallies.sampleRecorded} + ${tallies.restRecorded}`
   const found = sql<number>`${tallies.sampleNonconforming} + ${tallies.restNonconforming}`
-  const known = and(inArray(lots.state, [...decided]), ne(lots.id, lotId))
+  const known = and(inArray(lots.state, decidedStates), ne(lots.id, lotId))
   const own = await db
     .select({ sampleSize: recorded, found })
     .from(lots)

@@ -6,6 +6,7 @@ import { suppliers } from '../../db/schema/register.ts'
 import type { SeriesSignal } from '../history/signal-sums.ts'
 import { seriesSignals } from '../history/signals.ts'
 import { type Run, runOf } from '../kit/task.ts'
+import { statesFor } from '../lots/rules/lifecycle.ts'
 import type { Act } from '../lots/rules/next-step.ts'
 import { type WeakPlan, weakPlansTask } from '../lots/rules/weak-plans.ts'
 import type { LotsWaiting } from './work-list.ts'
@@ -44,7 +45,7 @@ async function weakPlans(db: Db, run: Run): Promise<WeakPlan[]> {
     .from(lots)
     .innerJoin(plans, eq(plans.lotId, lots.id))
     .innerJoin(suppliers, eq(suppliers.id, lots.supplierId))
-    .where(and(inArray(lots.state, ['planned', 'drawn']), ne(plans.kind, 'every-cord')))
+    .where(and(inArray(lots.state, statesFor('withdraw')), ne(plans.kind, 'every-cord')))
     .orderBy(lots.id)
   const pieces = frozen.reduce((sum, { lotSize, stages }) => sum + stages.length + Math.floor(lotSize / 1000), 0)
   return runOf(pieces, run)(weakPlansTask, frozen)

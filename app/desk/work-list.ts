@@ -6,7 +6,7 @@ import { lots, plans } from '../../db/schema/lots.ts'
 import { items, suppliers } from '../../db/schema/register.ts'
 import { tallies } from '../../db/schema/results.ts'
 import { countsByStage } from '../lots/record/tally.ts'
-import { openStates } from '../lots/rules/lifecycle.ts'
+import { openStates, wholeLotStates } from '../lots/rules/lifecycle.ts'
 import { type NextStep, nextStepOf, nextSteps } from '../lots/rules/next-step.ts'
 import { progressOf, type SampleCount } from '../lots/rules/progress.ts'
 import type { LotState, Verdict } from '../terms/lot.ts'
@@ -74,7 +74,7 @@ function lineOf({ lot, supplier, item, plan, tally }: Row, stages: SampleCount[]
   const sample = { recorded: tally?.sampleRecorded ?? 0, found: tally?.sampleNonconforming ?? 0 }
   const several = plan !== null && plan.stages.length > 1
   const reached = plan ? progressOf(plan.stages, several ? (stages ?? []) : [sample]) : undefined
-  const screened = state === 'screening' || state === 'screened' || state === 'sorted'
+  const screened = wholeLotStates.includes(state)
   return {
     id,
     supplier,

@@ -3,6 +3,7 @@ import { and, count, eq, inArray } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { type Run, runOf } from '../kit/task.ts'
+import { statesFor } from '../lots/rules/lifecycle.ts'
 import { supplierOf } from '../register/suppliers.ts'
 import { piecesOf } from './counted.ts'
 import { countedLots } from './counted-lots.ts'
@@ -20,6 +21,6 @@ export async function lotsUnderWay(db: Db, supplierId: number): Promise<number> 
   const [open] = await db
     .select({ lots: count() })
     .from(lots)
-    .where(and(eq(lots.supplierId, supplierId), inArray(lots.state, ['announced', 'received', 'planned', 'drawn'])))
+    .where(and(eq(lots.supplierId, supplierId), inArray(lots.state, statesFor('withdraw'))))
   return open?.lots ?? 0
 }

@@ -1,6 +1,7 @@
 // The page that advises for one lot.
 import { type Context, Hono } from 'hono'
 import { AdvicePage } from '../../views/advice/advice-page.tsx'
+import { mayDo } from '../../views/lots/may.ts'
 import { adviceFor } from '../advice/advise.ts'
 import { adviceFields, unasked } from './forms/advice.ts'
 import type { Env } from './http/env.ts'
@@ -18,7 +19,7 @@ adviceRoutes.get('/:lot/advice', async (c) => {
   if (question.kind === 'unreadable')
     return c.html(<AdvicePage {...page} choosing={false} problems={question.problems} />, 422)
   const advice = await adviceFor(c.var.db, runFor(c), lotId, question.value)
-  const choosing = page.roles.includes('officer') && advice.lot.state === 'received'
+  const choosing = mayDo('plan', { lot: advice.lot, roles: page.roles })
   return c.html(<AdvicePage {...page} advice={advice} choosing={choosing} />)
 })
 

@@ -3,6 +3,7 @@ import { and, asc, eq, inArray, sql } from 'drizzle-orm'
 import type { Db } from '../../../db/client.ts'
 import { lots } from '../../../db/schema/lots.ts'
 import { items } from '../../../db/schema/register.ts'
+import { statesFor } from '../../lots/rules/lifecycle.ts'
 import type { CountedLot } from '../counted-lots.ts'
 import { notesOf } from './inspection.ts'
 import type { OpenLot } from './next-lot.ts'
@@ -33,6 +34,6 @@ async function openLots(db: Db, supplierId: number): Promise<OpenLot[]> {
       isolated: lots.isolated,
     })
     .from(lots)
-    .where(and(eq(lots.supplierId, supplierId), inArray(lots.state, ['announced', 'received'])))
+    .where(and(eq(lots.supplierId, supplierId), inArray(lots.state, statesFor('receive'))))
     .orderBy(asc(lots.id))
 }

@@ -7,6 +7,7 @@ import type { Person } from '../../terms/person.ts'
 import { gatherEvidence } from '../evidence/gather.ts'
 import { changeLot } from '../record/lock.ts'
 import { entriesOf, nonconformingOf, tallyOf } from '../record/tally.ts'
+import { stateAfter } from '../rules/lifecycle.ts'
 import { checkSignature, lockToDecide, type Signature } from './sign.ts'
 
 /** sorted: the conforming cords are kept and the others sent back; returned: the whole lot is. */
@@ -17,7 +18,7 @@ export async function closeLot(db: Db, manager: Person, lotId: number, closing: 
   const reason = await checkSignature(db, manager, closing)
   await db.transaction(async (tx) => {
     const { outcome } = closing
-    const lot = await lockToDecide(tx, manager, lotId, { version: closing.version, state: 'screened' })
+    const lot = await lockToDecide(tx, manager, lotId, { version: closing.version, act: 'sort' })
     const tally = await tallyOf(tx, lotId)
     const recorded = entriesOf(tally)
     if (recorded !== lot.size) throw new Refusal('conflict', `${recorded} of ${lot.size} cords are recorded`)
@@ -34,7 +35,7 @@ export async function closeLot(db: Db, manager: Person, lotId: number, closing: 
       dutiesSeparated: manager.separateDuties,
       decidedBy: manager.id,
     })
-    await changeLot(tx, lot, { state: outcome })
+    await changeLot(tx, lot, { state: stateAfter(outcome === 'sorted' ? 'sort' : 'return', lot.state) })
     const told = { reason, recorded, found, dutiesSeparated: manager.separateDuties }
     await record(tx, manager, outcome === 'sorted' ? 'lot.sorted' : 'lot.returned', `lot/${lotId}`, told)
   })

@@ -13,6 +13,7 @@ import type { ConcessionTerms } from '../record/steps.ts'
 import { entriesOf, stageCountsOf, tallyOf } from '../record/tally.ts'
 import { frozenPlanOf } from '../record/testing.ts'
 import { boundsAfter } from '../rules/bounds.ts'
+import { type LotAct, stateAfter } from '../rules/lifecycle.ts'
 import { progressOf } from '../rules/progress.ts'
 import { checkSignature, lockToDecide, type Signature } from './sign.ts'
 
@@ -36,7 +37,7 @@ export async function decideLot(
   const concession = decision.outcome === 'conceded' ? checkedConcession(decision.concession) : undefined
   await db.transaction(async (tx) => {
     const { outcome } = decision
-    const lot = await lockToDecide(tx, manager, lotId, { version: decision.version, state: 'drawn' })
+    const lot = await lockToDecide(tx, manager, lotId, { version: decision.version, act: 'accept' })
     const { plan, known, tested, verdict, progress } = await sampleOf(tx, lotId)
     if (reason === '' && !follows(outcome, verdict))
       throw new Refusal('invalid', `The plan says ${verdict}: give a reason to decide otherwise`, 'reason')
@@ -85,6 +86,13 @@ function columnsOf(concession: ConcessionTerms | undefined) {
   }
 }
 
+const acts = {
+  accepted: 'accept',
+  conceded: 'concede',
+  screened: 'screen',
+  returned: 'return',
+} as const satisfies Record<DecisionChoice['outcome'], LotAct>
+
 const actions = {
   accepted: 'lot.accepted',
   conceded: 'lot.conceded',
@@ -99,7 +107,7 @@ function follows(outcome: DecisionChoice['outcome'], verdict: Verdict): boolean 
 }
 
 async function settle(tx: Tx, lot: LockedLot, outcome: DecisionChoice['outcome'], lotSize: number): Promise<void> {
-  await changeLot(tx, lot, { state: outcome === 'screened' ? 'screening' : outcome })
+  await changeLot(tx, lot, { state: stateAfter(acts[outcome], lot.state) })
   if (outcome === 'screened') await keepRest(tx, lot.id, lotSize)
 }
 

@@ -10,7 +10,7 @@ import { drawMethod, drawUnits } from '../../statistics/draw.ts'
 import type { Person } from '../../terms/person.ts'
 import { keepSample } from '../record/drawn.ts'
 import { changeLot, lockLot, requireState } from '../record/lock.ts'
-import { statesFor } from '../rules/lifecycle.ts'
+import { stateAfter, statesFor } from '../rules/lifecycle.ts'
 
 /**
  * Draws the sample of a planned lot. The seed is made by the system's random source after the plan is frozen, so neither
@@ -35,7 +35,7 @@ export async function drawLot(
     const seed = newSeed()
     await tx.insert(draws).values({ lotId, seed, method: drawMethod, drawnBy: inspector.id })
     await keepSample(tx, lotId, drawUnits({ lotSize, sampleSize, seed }), stages)
-    await changeLot(tx, lot, { state: 'drawn' })
+    await changeLot(tx, lot, { state: stateAfter('draw', lot.state) })
     await record(tx, inspector, 'lot.drawn', `lot/${lotId}`, { seed, lotSize, sampleSize, method: drawMethod })
   })
 }

@@ -12,7 +12,7 @@ import type { OneStageKind, StagedKind } from '../../terms/lot.ts'
 import type { Person } from '../../terms/person.ts'
 import { changeLot, lockLot, requireState, requireVersion } from '../record/lock.ts'
 import { tooManyIn } from '../record/steps.ts'
-import { statesFor } from '../rules/lifecycle.ts'
+import { stateAfter, statesFor } from '../rules/lifecycle.ts'
 import { checkedStages } from '../rules/stages.ts'
 
 /** A plan that looks at its sample once, or one stage after stage with cumulative numbers. */
@@ -42,7 +42,7 @@ export async function freezePlan(
       throw new Refusal('invalid', 'The item is critical, so its lots are always tested whole', 'sampleSize')
     const plan = { lotSize, ...checkedPlan(chosen, lotSize), ...termsOf(item, lotSize) }
     await tx.insert(plans).values({ lotId, ...plan, frozenBy: officer.id })
-    await changeLot(tx, lot, { state: 'planned' })
+    await changeLot(tx, lot, { state: stateAfter('plan', lot.state) })
     await record(tx, officer, 'lot.planned', `lot/${lotId}`, plan)
   })
 }

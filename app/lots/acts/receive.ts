@@ -6,7 +6,7 @@ import { Refusal } from '../../kit/refusal.ts'
 import { requireStanding } from '../../people/standing.ts'
 import type { Person } from '../../terms/person.ts'
 import { changeLot, lockLot, requireState, requireVersion } from '../record/lock.ts'
-import { statesFor } from '../rules/lifecycle.ts'
+import { stateAfter, statesFor } from '../rules/lifecycle.ts'
 import { checkPacking, type Packing } from '../rules/packing.ts'
 
 /**
@@ -35,7 +35,7 @@ export async function receiveLot(
       receiptNote,
       receivedBy: inspector.id,
       receivedAt: sql`clock_timestamp()`,
-      state: 'received',
+      state: stateAfter('receive', lot.state),
     })
     await record(tx, inspector, 'lot.received', `lot/${lotId}`, {
       size,

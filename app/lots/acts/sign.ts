@@ -7,9 +7,9 @@ import { Refusal } from '../../kit/refusal.ts'
 import { requireRole } from '../../people/person.ts'
 import { verifyPassword } from '../../people/sessions/sign-in.ts'
 import { requireStanding } from '../../people/standing.ts'
-import type { LotState } from '../../terms/lot.ts'
 import type { Person } from '../../terms/person.ts'
 import { type LockedLot, lockLot, requireState, requireVersion } from '../record/lock.ts'
+import { type LotAct, statesFor } from '../rules/lifecycle.ts'
 
 export type Signature = { version: number; password: string; reason: string }
 
@@ -22,16 +22,16 @@ export async function checkSignature(db: Db, manager: Person, { password, reason
   return kept
 }
 
-/** Locks the lot for a decision: in the state for it, as the manager saw it, and not recorded by the manager. */
+/** Locks the lot for a decision: in a state for `act`, which this decision alone may be, as the manager saw it, and not recorded by the manager. */
 export async function lockToDecide(
   tx: Tx,
   manager: Person,
   lotId: number,
-  { version, state }: { version: number; state: LotState },
+  { version, act }: { version: number; act: LotAct },
 ): Promise<LockedLot> {
   await requireStanding(tx, manager, 'manager', 'decide on a lot')
   const lot = await lockLot(tx, lotId)
-  requireState(lot, [state], 'decided on')
+  requireState(lot, statesFor(act), 'decided on')
   requireVersion(lot, version)
   if (manager.separateDuties) await refuseRecorder(tx, manager, lotId)
   return lot

@@ -9,6 +9,7 @@ import { type AuditLine, auditOf, clockBehindOf } from '../../audit/list.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { LotState, Verdict } from '../../terms/lot.ts'
 import { boundsAfter, type LotBounds } from '../rules/bounds.ts'
+import { lifecycle, type OpenActs } from '../rules/lifecycle.ts'
 import { type NextStep, nextStepOf } from '../rules/next-step.ts'
 import { type Prediction, predictionOf } from '../rules/prediction.ts'
 import { type PlanProgress, progressOf } from '../rules/progress.ts'
@@ -49,6 +50,8 @@ export type LotFacts = {
   /** sent back with every change of the lot */
   version: number
   state: LotState
+  /** what may be done with it now, and by whom */
+  acts: OpenActs
   /** counted size, or the announced one before the count */
   size: number
   supplier: { id: number; name: string }
@@ -113,6 +116,7 @@ export async function lotRecordOf(db: Db | Tx, lotId: number): Promise<Omit<LotF
     id: lot.id,
     version: lot.version,
     state: lot.state,
+    acts: lifecycle[lot.state],
     size,
     supplier,
     item: { id: item.id, name: item.name, lengthMetres: item.lengthMetres },

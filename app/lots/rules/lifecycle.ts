@@ -21,8 +21,11 @@ export type LotAct =
 /** `to`: the states in which the lot may be afterwards. */
 export type Step = { by: Role; to: readonly LotState[] }
 
+/** The acts for which a lot is open, each with who may do it. */
+export type OpenActs = Partial<Record<LotAct, Step>>
+
 /** A lot is announced by an officer; everything that follows stands here. A state without an act is the end. */
-export const lifecycle: Record<LotState, Partial<Record<LotAct, Step>>> = {
+export const lifecycle: Record<LotState, OpenActs> = {
   announced: {
     correct: { by: 'officer', to: ['announced'] },
     receive: { by: 'inspector', to: ['received'] },
@@ -68,6 +71,19 @@ const states = Object.keys(lifecycle).filter((state): state is LotState => state
 
 /** States in which something is still to be done. */
 export const openStates = states.filter((state) => Object.keys(lifecycle[state]).length > 0)
+
+/** States after the decision on the sample, whatever it was. */
+export const decidedStates = states.filter((state) => state !== 'withdrawn' && lifecycle[state].withdraw === undefined)
+
+/** States in which cords are recorded, or all of them are: what is counted then is the whole lot and no longer the sample. */
+export const wholeLotStates: readonly LotState[] = ['screening', 'screened', 'sorted']
+
+/** Where the act leads from this state; of several states the one in which the lot is left where nothing else happens. */
+export function stateAfter(act: LotAct, from: LotState): LotState {
+  const [to] = lifecycle[from][act]?.to ?? []
+  if (to === undefined) throw new Error(`${act} is not done with a lot that is ${from}`)
+  return to
+}
 
 /** States in which the act may be done. */
 export function statesFor(act: LotAct): LotState[] {

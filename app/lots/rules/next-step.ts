@@ -2,44 +2,32 @@
 
 import type { LotState, Verdict } from '../../terms/lot.ts'
 import type { Role } from '../../terms/person.ts'
+import { type LotAct, lifecycle } from './lifecycle.ts'
 
 /** receive, draw, test and screen are the inspector's; plan is the officer's; decide and close are the manager's. */
 export type Act = 'receive' | 'plan' | 'draw' | 'test' | 'decide' | 'screen' | 'close'
 export type NextStep = { act: Act; role: Role }
 
-const turns = {
-  receive: { act: 'receive', role: 'inspector' },
-  plan: { act: 'plan', role: 'officer' },
-  draw: { act: 'draw', role: 'inspector' },
-  test: { act: 'test', role: 'inspector' },
-  decide: { act: 'decide', role: 'manager' },
-  screen: { act: 'screen', role: 'inspector' },
-  close: { act: 'close', role: 'manager' },
-} as const satisfies Record<Act, NextStep>
+/** Each step by the act of the lifecycle that takes the lot on. */
+const steps: { step: Act; act: LotAct; state: LotState }[] = [
+  { step: 'receive', act: 'receive', state: 'announced' },
+  { step: 'plan', act: 'plan', state: 'received' },
+  { step: 'draw', act: 'draw', state: 'planned' },
+  { step: 'test', act: 'record', state: 'drawn' },
+  { step: 'decide', act: 'accept', state: 'drawn' },
+  { step: 'screen', act: 'record', state: 'screening' },
+  { step: 'close', act: 'sort', state: 'screened' },
+]
 
 /** All that a lot may wait for, in the order of its story. */
-export const nextSteps: NextStep[] = Object.values(turns)
+export const nextSteps: NextStep[] = steps.flatMap(({ step, act, state }) => {
+  const role = lifecycle[state][act]?.by
+  return role ? [{ act: step, role }] : []
+})
 
 /** What a lot waits for; undefined when nothing is left to do. A drawn lot is the manager's as soon as the plan has a verdict. */
 export function nextStepOf(state: LotState, verdict: Verdict | undefined): NextStep | undefined {
-  switch (state) {
-    case 'announced':
-      return turns.receive
-    case 'received':
-      return turns.plan
-    case 'planned':
-      return turns.draw
-    case 'drawn':
-      return verdict === undefined ? turns.test : turns.decide
-    case 'screening':
-      return turns.screen
-    case 'screened':
-      return turns.close
-    case 'accepted':
-    case 'conceded':
-    case 'sorted':
-    case 'returned':
-    case 'withdrawn':
-      return undefined
-  }
+  const open = steps.filter((each) => each.state === state)
+  const step = verdict === undefined ? open[0] : open.at(-1)
+  return nextSteps.find(({ act }) => act === step?.step)
 }

@@ -8,6 +8,7 @@ import type { Role } from '../../../app/terms/person.ts'
 import { moment, whole } from '../../figures.ts'
 import { Fact, Facts, FormKey, ProblemSummary, TextArea } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
+import { mayDo } from '../may.ts'
 import { placeWords, stageWords } from '../words.ts'
 import { entryAsTyped, ReadingFields, UntestedFields } from './reading.tsx'
 import { EntryState, entryDigits, entryMarks } from './result.tsx'
@@ -23,9 +24,9 @@ type Props = Frame & {
 
 export function CordPage({ viewer, firm, roles, lot, cord, formKeys, problems, typed }: Props) {
   const { result } = cord
-  const open = lot.state === 'drawn' || lot.state === 'screening' || lot.state === 'screened'
-  const correctable = open && roles.includes('inspector') && cord.replacedBy === undefined
-  const replaceable = lot.state === 'drawn' && roles.includes('manager') && cord.replacedBy === undefined
+  const stands = cord.replacedBy === undefined
+  const correctable = stands && mayDo('amend', { lot, roles })
+  const replaceable = stands && mayDo('stand-in', { lot, roles })
   return (
     <Page title={`Cord ${cord.position} of lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
       <h1>

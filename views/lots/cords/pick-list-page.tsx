@@ -5,6 +5,7 @@ import type { CordFacts } from '../../../app/lots/record/pick-list.ts'
 import type { Role } from '../../../app/terms/person.ts'
 import { counted, moment, whole } from '../../figures.ts'
 import { type Frame, Page } from '../../layout.tsx'
+import { mayDo } from '../may.ts'
 import { StagesTable } from '../stages.tsx'
 import { placeWords, planSentence, stageWords } from '../words.ts'
 import { EntryState } from './result.tsx'
@@ -13,7 +14,7 @@ import { EntryState } from './result.tsx'
 type Props = Frame & { roles: Role[]; lot: LotFacts; cords: CordFacts[]; after: number; next: number | undefined }
 
 export function WalkPage({ viewer, firm, roles, lot, cords, after, next }: Props) {
-  const mayTest = roles.includes('inspector') && (lot.state === 'drawn' || lot.state === 'screening')
+  const mayTest = mayDo('record', { lot, roles })
   // While the whole lot is tested one walks from carton to carton, whatever stage a cord was drawn for.
   const staged = (lot.plan?.stages.length ?? 1) > 1 && lot.decision?.outcome !== 'screened'
   return (

@@ -4,6 +4,7 @@ import type { LotFacts } from '../../../app/lots/record/lot.ts'
 import { accuracy, counted, money, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { policyWords } from '../../items/terms.tsx'
+import { mayDo } from '../may.ts'
 import { StagesTable } from '../stages.tsx'
 import { kindWords, planSentence } from '../words.ts'
 import type { StoryProps } from './chapter.tsx'
@@ -11,7 +12,6 @@ import { Chapter } from './chapter.tsx'
 
 export function Announced({ lot, roles }: StoryProps) {
   const { announced, item } = lot
-  const correctable = lot.state === 'announced' || lot.state === 'received'
   return (
     <Chapter title="Announced" signed={announced}>
       <Facts>
@@ -26,7 +26,7 @@ export function Announced({ lot, roles }: StoryProps) {
         <Fact name="Purchase order">{announced.purchaseOrder}</Fact>
         {announced.isolated && <Fact name="Series">none: the lot stands alone</Fact>}
       </Facts>
-      {correctable && roles.includes('officer') && (
+      {mayDo('correct', { lot, roles }) && (
         <p class="screen-only">
           <a href={`/lots/${lot.id}/correction`}>Correct what was announced</a>
         </p>
@@ -37,7 +37,7 @@ export function Announced({ lot, roles }: StoryProps) {
 
 export function Received({ lot, roles }: StoryProps) {
   const { received } = lot
-  const inspector = roles.includes('inspector')
+  const mayReceive = mayDo('receive', { lot, roles })
   return (
     <Chapter title="Received" signed={received} open={lot.next?.act === 'receive'}>
       {received && (
@@ -46,14 +46,14 @@ export function Received({ lot, roles }: StoryProps) {
           {received.note && <> Noticed: {received.note}</>}
         </p>
       )}
-      {lot.state === 'announced' && inspector && (
+      {mayReceive && !received && (
         <p class="actions">
           <a class="button" href={`/lots/${lot.id}/receipt`}>
             Receive this lot
           </a>
         </p>
       )}
-      {lot.state === 'received' && inspector && (
+      {mayReceive && received && (
         <p class="screen-only">
           <a href={`/lots/${lot.id}/receipt`}>Count again</a>
         </p>
@@ -69,7 +69,7 @@ function differenceWords(difference: number): string {
 }
 
 export function Planned({ lot, roles, currency }: StoryProps) {
-  const { plan, state } = lot
+  const { plan } = lot
   return (
     <Chapter title="Planned" signed={plan} open={lot.next?.act === 'plan'}>
       {plan && (
@@ -86,7 +86,7 @@ export function Planned({ lot, roles, currency }: StoryProps) {
           <FrozenTerms terms={lot.terms} size={lot.size} currency={currency} />
         </>
       )}
-      {state === 'received' && roles.includes('officer') && (
+      {mayDo('plan', { lot, roles }) && (
         <p class="actions">
           <a class="button" href={`/lots/${lot.id}/plan`}>
             Choose how many to test

@@ -4,21 +4,17 @@ import type { LotFacts } from '../../../app/lots/record/lot.ts'
 import type { DecisionFacts } from '../../../app/lots/record/steps.ts'
 import { counted, day, moment, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
+import { mayDo } from '../may.ts'
 import { outcomeWords } from '../words.ts'
 import type { StoryProps } from './chapter.tsx'
 import { Chapter } from './chapter.tsx'
 
 export function Decided({ lot, roles }: StoryProps) {
   const { decision, closing, withdrawal, balance, state } = lot
-  const manager = roles.includes('manager')
-  const waiting = (state === 'drawn' && lot.verdict !== undefined) || state === 'screened'
-  const withdrawable = ['announced', 'received', 'planned', 'drawn'].includes(state)
+  const deciding = lot.next?.act === 'decide' || lot.next?.act === 'close'
+  const closes = lot.next?.act === 'close'
   return (
-    <Chapter
-      title="Decided"
-      signed={closing ?? decision ?? withdrawal}
-      open={lot.next?.act === 'decide' || lot.next?.act === 'close'}
-    >
+    <Chapter title="Decided" signed={closing ?? decision ?? withdrawal} open={deciding}>
       {decision && <Decision decision={decision} lot={lot} evidence={`/lots/${lot.id}/evidence`} />}
       {lot.prediction && <Foretold prediction={lot.prediction} />}
       {closing && <Decision decision={closing} lot={lot} evidence={`/lots/${lot.id}/evidence/screening`} />}
@@ -33,14 +29,14 @@ export function Decided({ lot, roles }: StoryProps) {
           <b>Withdrawn.</b> {withdrawal.reason}
         </p>
       )}
-      {waiting && manager && (
+      {deciding && mayDo(closes ? 'sort' : 'accept', { lot, roles }) && (
         <p class="actions">
-          <a class="button" href={`/lots/${lot.id}/${state === 'screened' ? 'closing' : 'decision'}`}>
-            {state === 'screened' ? 'Close this lot' : 'Decide on this lot'}
+          <a class="button" href={`/lots/${lot.id}/${closes ? 'closing' : 'decision'}`}>
+            {closes ? 'Close this lot' : 'Decide on this lot'}
           </a>
         </p>
       )}
-      {withdrawable && manager && (
+      {mayDo('withdraw', { lot, roles }) && (
         <p class="screen-only">
           <a href={`/lots/${lot.id}/withdrawal`}>Withdraw this lot</a>
         </p>

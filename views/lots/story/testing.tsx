@@ -3,13 +3,14 @@
 import type { LotFacts } from '../../../app/lots/record/lot.ts'
 import { counted, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
+import { mayDo } from '../may.ts'
 import { Proven, verdictSentence } from '../proven.tsx'
 import { drawMethodWords, stageWords } from '../words.ts'
 import type { StoryProps } from './chapter.tsx'
 import { Chapter } from './chapter.tsx'
 
 export function Drawn({ lot, roles }: StoryProps) {
-  const { draw, plan, state } = lot
+  const { draw, plan } = lot
   return (
     <Chapter title="Drawn" signed={draw} open={lot.next?.act === 'draw'}>
       {draw && (
@@ -26,7 +27,7 @@ export function Drawn({ lot, roles }: StoryProps) {
           </p>
         </>
       )}
-      {plan && state === 'planned' && roles.includes('inspector') && (
+      {plan && mayDo('draw', { lot, roles }) && (
         <form method="post" action={`/lots/${lot.id}/draw`}>
           <p>
             A lot is drawn once. The seed comes from the system’s random source at this moment, and from it anybody can
@@ -41,7 +42,6 @@ export function Drawn({ lot, roles }: StoryProps) {
 
 export function Tested({ lot, roles }: StoryProps) {
   const { draw, verdict, bounds, state, drawIntegrity } = lot
-  const testing = state === 'drawn' || state === 'screening'
   const act = lot.next?.act
   return (
     <Chapter title="Tested" done={draw !== undefined} open={act === 'test' || act === 'screen'}>
@@ -52,8 +52,8 @@ export function Tested({ lot, roles }: StoryProps) {
           {bounds && state !== 'screened' && state !== 'sorted' && <Proven proof={bounds} condition={drawIntegrity} />}
         </>
       )}
-      {roles.includes('manager') && <StandInNeeded lot={lot} />}
-      {testing && roles.includes('inspector') && lot.progress.toDo > 0 && (
+      {mayDo('stand-in', { lot, roles }) && <StandInNeeded lot={lot} />}
+      {mayDo('record', { lot, roles }) && lot.progress.toDo > 0 && (
         <p class="actions">
           <a
             class={verdict === undefined || state === 'screening' ? 'button' : 'button plain'}
@@ -71,8 +71,8 @@ export function Tested({ lot, roles }: StoryProps) {
 }
 
 /** Only the manager may let another cord stand in, and not where every cord is drawn already. */
-function StandInNeeded({ lot: { id, state, drawIntegrity, plan } }: { lot: LotFacts }) {
-  if (state !== 'drawn' || drawIntegrity.kind === 'kept' || drawIntegrity.notTested === 0) return null
+function StandInNeeded({ lot: { id, drawIntegrity, plan } }: { lot: LotFacts }) {
+  if (drawIntegrity.kind === 'kept' || drawIntegrity.notTested === 0) return null
   if (plan?.kind === 'every-cord') return null
   return (
     <p>
