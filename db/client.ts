@@ -10,3 +10,8 @@ export type Tx = Parameters<Parameters<Db['transaction']>[0]>[0]
 export function databaseOver(sql: postgres.Sql): Db {
   return drizzle(sql, { casing: 'snake_case' })
 }
+
+/** Reads over one connection, so that what is asked at the same time goes in one trip. */
+export function readTogether<T>(db: Db, work: (tx: Tx) => Promise<T>): Promise<T> {
+  return db.transaction(work)
+}

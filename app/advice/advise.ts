@@ -1,15 +1,15 @@
 // The advice for one received lot: what is known of it is read here, and worked out where nobody waits for it.
 import type { Db } from '../../db/client.ts'
 import type { Run } from '../kit/task.ts'
-import type { LotFacts } from '../lots/record/lot.ts'
-import { factsOf } from '../lots/record/lot.ts'
+import type { LotRecord } from '../lots/record/lot.ts'
+import { readLot } from '../lots/record/lot.ts'
 import type { StandardWish } from './alternatives.ts'
 import { lotResultsFor } from './history.ts'
 import { standardFor } from './standard.ts'
 import { adviceTask, type Requirements, type WorkedOut } from './work-out.ts'
 
 export type Advice = WorkedOut & {
-  lot: LotFacts
+  lot: LotRecord
   wish: Requirements
   critical: boolean
   /** the standard's plan is compared only where a contract names its limit and the lot belongs to a series */
@@ -19,7 +19,7 @@ export type Advice = WorkedOut & {
 
 /** Works out the advice. Costs are in whole cents of the firm's currency; replacements and credits are left out. */
 export async function adviceFor(db: Db, run: Run, lotId: number, wish: Requirements): Promise<Advice> {
-  const lot = await factsOf(db, lotId)
+  const lot = await readLot(db, lotId)
   const { critical, isolated, standard } = await standardFor(db, lotId)
   const { own, others } = await lotResultsFor(db, lot.supplier.id, lotId)
   const { size, terms } = lot

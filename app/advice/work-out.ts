@@ -1,6 +1,6 @@
 // The arithmetic of the advice, apart from where its facts are from: ways compared, one recommended, and what would change that.
 import type { Task } from '../kit/task.ts'
-import type { LotFacts } from '../lots/record/lot.ts'
+import type { LotRecord } from '../lots/record/lot.ts'
 import * as beta from '../statistics/distributions/beta.ts'
 import type { AfterRejection } from '../statistics/economics/costs.ts'
 import type { Deal } from '../statistics/economics/expected-cost.ts'
@@ -23,7 +23,7 @@ export type Requirements = {
 /** Plain facts alone, so that they can be handed to another thread. */
 export type AdviceQuestion = {
   size: number
-  terms: Pick<LotFacts['terms'], 'tooMany' | 'catchOf100' | 'costTestCents' | 'costEscapeCents' | 'costReturnCents'>
+  terms: Pick<LotRecord['terms'], 'tooMany' | 'catchOf100' | 'costTestCents' | 'costEscapeCents' | 'costReturnCents'>
   wish: Requirements
   critical: boolean
   standard: StandardWish | undefined

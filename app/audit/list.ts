@@ -1,7 +1,7 @@
 // Reads the audit, the newest lines first.
 
 import { and, desc, eq, isNotNull, like, lt, max, or } from 'drizzle-orm'
-import type { Db } from '../../db/client.ts'
+import type { Db, Tx } from '../../db/client.ts'
 import { audit } from '../../db/schema/audit.ts'
 import type { Role } from '../terms/person.ts'
 
@@ -21,7 +21,7 @@ export const LINES_A_PAGE = 100
 
 /** One page of lines about `subject` (such as lot/17; undefined: about anything), older than the line `before`. */
 export async function auditOf(
-  db: Db,
+  db: Db | Tx,
   { subject, before }: { subject: string | undefined; before: number | undefined },
 ): Promise<AuditLine[]> {
   const { id, at, personName, personRole, action, detail, clockBehind } = audit
@@ -39,7 +39,7 @@ export async function auditOf(
 }
 
 /** The most seconds by which the machine's clock stood behind while this subject, or a part of it, was worked on; undefined where it never did. */
-export async function clockBehindOf(db: Db, subject: string): Promise<number | undefined> {
+export async function clockBehindOf(db: Db | Tx, subject: string): Promise<number | undefined> {
   const [row] = await db
     .select({ most: max(audit.clockBehind) })
     .from(audit)

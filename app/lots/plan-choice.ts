@@ -5,7 +5,7 @@ import { type Question, questionFields, questionFrom } from '../advisor/question
 import { compareTask, takesLong } from '../advisor/tasks.ts'
 import type { QuestionReading } from '../advisor/typed.ts'
 import { type Run, runHere } from '../kit/task.ts'
-import type { LotFacts } from './record/lot.ts'
+import type { LotRecord } from './record/lot.ts'
 
 /** What the officer may ask besides: a good lot that should rarely be sent back, a percentage, a plan of the contract. */
 export const optionsFields = questionFields.pick({ good: true, goodrisk: true, percent: true, own: true })
@@ -18,7 +18,7 @@ export type Options =
 /** Compares the ways for the lot's size and what its item demands, exactly as the advisor does. */
 export async function optionsFor(
   run: Run,
-  { size, terms }: Pick<LotFacts, 'size' | 'terms'>,
+  { size, terms }: Pick<LotRecord, 'size' | 'terms'>,
   asked: OptionsText,
 ): Promise<Options> {
   const reading = questionFrom({

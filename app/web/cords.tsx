@@ -1,7 +1,6 @@
 // Pages of a lot's drawn cords: the walk, the bench, one cord.
 import { randomUUID } from 'node:crypto'
 import { type Context, Hono } from 'hono'
-import type { Db } from '../../db/client.ts'
 import { BenchPage, type BenchProps } from '../../views/lots/cords/bench-page.tsx'
 import { CordPage } from '../../views/lots/cords/cord-page.tsx'
 import { WalkPage } from '../../views/lots/cords/pick-list-page.tsx'
@@ -10,9 +9,9 @@ import { correctResult } from '../lots/acts/correct-result.ts'
 import { drawLot } from '../lots/acts/draw.ts'
 import { recordResult } from '../lots/acts/record-result.ts'
 import { allowStandIn } from '../lots/acts/substitute.ts'
-import { cordOf, lastMarks } from '../lots/record/cord.ts'
-import { factsOf, type LotFacts } from '../lots/record/lot.ts'
-import { type CordFacts, drawnAt, drawnInOrder, nextToTest } from '../lots/record/pick-list.ts'
+import { benchOf } from '../lots/bench.ts'
+import { lotAndCordOf, lotAndPickListOf } from '../lots/record/cord.ts'
+import { drawnAt } from '../lots/record/pick-list.ts'
 import { positionFrom } from '../lots/rules/position.ts'
 import { requireRole } from '../people/person.ts'
 import { benchForm, correctionForm, standInForm } from './forms/cords.ts'
@@ -34,9 +33,7 @@ const atOnce = 1000
 
 cordRoutes.get('/:lot/draw', async (c) => {
   const after = positionFrom(c.req.query('after'))
-  const lot = await factsOf(c.var.db, readId(c, 'lot'))
-  if (!lot.draw) throw new Refusal('missing', `Lot ${lot.id} is not drawn yet`)
-  const cords = await drawnInOrder(c.var.db, lot.id, { after, atMost: atOnce + 1 })
+  const { lot, cords } = await lotAndPickListOf(c.var.db, readId(c, 'lot'), { after, atMost: atOnce + 1 })
   const next = cords.length > atOnce ? cords[atOnce - 1]?.position : undefined
   return c.html(<WalkPage {...frameOf(c)} lot={lot} cords={cords.slice(0, atOnce)} after={after} next={next} />)
 })
@@ -86,20 +83,15 @@ async function benchPage(
   after: number,
   told: Pick<BenchProps, 'conflict' | 'problems' | 'typed'> = {},
 ) {
-  const reader = viewerOf(c)
-  requireRole(reader, 'inspector', 'work at the bench')
-  const { db } = c.var
-  const lot = await factsOf(db, readId(c, 'lot'))
-  if (!lot.draw) throw new Refusal('conflict', `Lot ${lot.id} is not drawn yet`)
-  const last = after > 0 && !told.problems ? await drawnAt(db, lot.id, after) : undefined
-  const next = await nextOf(db, lot, after, last)
-  const cord = next && (await cordOf(db, lot.id, next.position))
-  const marks = next ? await lastMarks(db, lot.id, reader.id) : noMarks
+  const viewer = viewerOf(c)
+  requireRole(viewer, 'inspector', 'work at the bench')
+  const showLast = after > 0 && !told.problems
+  const { cord, ...bench } = await benchOf(c.var.db, viewer, readId(c, 'lot'), { after, showLast })
   const position = positionFrom(told.typed?.position)
   const strayed = position > 0 && position !== cord?.position
   const shown = strayed ? { conflict: nothingRecorded(Object.values(told.problems ?? {}).join('. ')) } : told
   const formKeys = { tested: randomUUID(), untested: randomUUID() }
-  return <BenchPage {...frameOf(c)} lot={lot} cord={cord} last={last} marks={marks} formKeys={formKeys} {...shown} />
+  return <BenchPage {...frameOf(c)} {...bench} cord={cord} formKeys={formKeys} {...shown} />
 }
 
 /** A form that comes back stays with its own cord: where that one is recorded by now, it is there to be corrected. */
@@ -111,17 +103,6 @@ async function benchAgain(c: Context<Env>, told: Required<Pick<CordProps, 'probl
   return benchPage(c, position - 1, told)
 }
 
-const noMarks = { carton: '', spool: '', testerSerial: '' }
-
-/** Of a plan with several stages only the running one is tested, each from its first carton; once it accepts, nothing is. Where nothing is left no cord is looked at. */
-function nextOf(db: Db, lot: LotFacts, after: number, last: CordFacts | undefined) {
-  const { id, state, plan, planProgress, progress } = lot
-  if (progress.toDo === 0) return undefined
-  if (state !== 'drawn' || !plan || plan.stages.length === 1) return nextToTest(db, id, after)
-  const begun = last === undefined || last.stage === planProgress?.stage
-  return nextToTest(db, id, begun ? after : 0, planProgress?.stage)
-}
-
 type CordProps = Parameters<typeof CordPage>[0]
 
 async function cordPage(
@@ -129,8 +110,7 @@ async function cordPage(
   { id, position }: { id: number; position: number },
   told: Pick<CordProps, 'problems' | 'typed'> = {},
 ) {
-  const lot = await factsOf(c.var.db, id)
-  const cord = await cordOf(c.var.db, id, position)
+  const { lot, cord } = await lotAndCordOf(c.var.db, id, position)
   const formKeys = { tested: randomUUID(), untested: randomUUID(), standIn: randomUUID() }
   return <CordPage {...frameOf(c)} lot={lot} cord={cord} formKeys={formKeys} {...told} />
 }

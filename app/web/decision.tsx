@@ -10,8 +10,9 @@ import { closeLot } from '../lots/acts/close.ts'
 import { decideLot } from '../lots/acts/decide.ts'
 import { marginsIn } from '../lots/evidence/margins.ts'
 import { checkedAtOnce, evidenceRows, frozenEvidence, rowsAreAsSigned } from '../lots/evidence/read.ts'
-import { factsOf, type LotFacts } from '../lots/record/lot.ts'
-import { nonconformingCords } from '../lots/record/pick-list.ts'
+import { readLot } from '../lots/record/lot.ts'
+import type { CordFacts } from '../lots/record/pick-list.ts'
+import { failingCordsOf, reviewOf } from '../lots/review.ts'
 import { consequencesOf } from '../lots/rules/consequences.ts'
 import { positionFrom } from '../lots/rules/position.ts'
 import { requireRole } from '../people/person.ts'
@@ -40,8 +41,8 @@ decisionRoutes.post('/:lot/closing', async (c) => {
 })
 
 decisionRoutes.get('/:lot/taken-out', async (c) => {
-  const lot = await factsOf(c.var.db, readId(c, 'lot'))
-  return c.html(<TakenOutPage {...frameOf(c)} lot={lot} {...(await takenOut(c, lot.id))} />)
+  const { lot, failing } = await failingCordsOf(c.var.db, readId(c, 'lot'), pageOf(c))
+  return c.html(<TakenOutPage {...frameOf(c)} lot={lot} {...takenOut(failing)} />)
 })
 
 decisionRoutes.get('/:lot/evidence', async (c) => c.html(await evidencePage(c, 'sample')))
@@ -50,47 +51,31 @@ decisionRoutes.get('/:lot/evidence/screening', async (c) => c.html(await evidenc
 type Told = Pick<Parameters<typeof DecisionPage>[0], 'problems' | 'typed'>
 
 async function decisionPage(c: Context<Env>, told: Told = {}) {
-  const lot = await lotToDecide(c)
-  const { db } = c.var
-  if (lot.state !== 'drawn') throw new Refusal('conflict', `Lot ${lot.id} is not to be decided on now`)
-  if (!lot.bounds) throw new Refusal('conflict', noVerdict(lot))
+  requireRole(viewerOf(c), 'manager', 'decide on a lot')
+  const { db, forAll } = c.var
+  const { lot, bounds, margins, failing } = await reviewOf(db, readId(c, 'lot'), pageOf(c))
   const facts = {
     lot,
-    margins: await marginsNow(c, lot),
-    consequences: consequencesOf(lot.bounds, lot.terms),
-    standing: await supplierSummaryOf(db, c.var.forAll, lot.supplier.id),
-    takenOut: await takenOut(c, lot.id),
+    margins,
+    consequences: consequencesOf(bounds, lot.terms),
+    standing: await supplierSummaryOf(db, forAll, lot.supplier.id),
+    takenOut: takenOut(failing),
   }
   return <DecisionPage {...frameOf(c)} {...facts} {...told} />
 }
 
-/** The count and no bound: nothing is proven yet, and nobody can decide. */
-function noVerdict({ id, plan, progress: { sampleRecorded, sampleNonconforming } }: LotFacts): string {
-  return `The plan of lot ${id} has no verdict yet: ${sampleRecorded} of ${plan?.sampleSize} cords are recorded, of which ${sampleNonconforming} count as not conforming`
-}
-
-/** The counts stand in the tally: only the cords that the figure shows are read. */
-function marginsNow(c: Context<Env>, { id, version, progress }: LotFacts) {
-  const { sampleRecorded, restRecorded } = progress
-  return marginsIn(c.var.db, { lotId: id, lotVersion: version, lastPick: undefined }, sampleRecorded + restRecorded)
-}
-
 async function closingPage(c: Context<Env>, told: Told = {}) {
-  const lot = await lotToDecide(c)
+  requireRole(viewerOf(c), 'manager', 'decide on a lot')
+  const { lot, failing } = await failingCordsOf(c.var.db, readId(c, 'lot'), pageOf(c))
   if (!lot.bounds || lot.state !== 'screened')
     throw new Refusal('conflict', `Lot ${lot.id} is not screened, or it is closed already`)
   const returnCost = consequencesOf(lot.bounds, lot.terms).return
-  const page = { lot, returnCost, takenOut: await takenOut(c, lot.id) }
+  const page = { lot, returnCost, takenOut: takenOut(failing) }
   return <ClosingPage {...frameOf(c)} {...page} {...told} />
 }
 
-async function lotToDecide(c: Context<Env>) {
-  requireRole(viewerOf(c), 'manager', 'decide on a lot')
-  return factsOf(c.var.db, readId(c, 'lot'))
-}
-
 async function evidencePage(c: Context<Env>, of: 'sample' | 'screening') {
-  const lot = await factsOf(c.var.db, readId(c, 'lot'))
+  const lot = await readLot(c.var.db, readId(c, 'lot'))
   const { db } = c.var
   const evidence = await frozenEvidence(db, lot.id, of)
   const decision = of === 'sample' ? lot.decision : lot.closing
@@ -113,9 +98,11 @@ async function evidencePage(c: Context<Env>, of: 'sample' | 'screening') {
 /** As many cords as a page takes; a screened lot may hold a hundred thousand that do not conform. */
 const atOnce = 1000
 
-async function takenOut(c: Context<Env>, lotId: number) {
-  const after = positionFrom(c.req.query('after'))
-  const cords = await nonconformingCords(c.var.db, lotId, { after, atMost: atOnce + 1 })
-  const next = cords.length > atOnce ? cords[atOnce - 1]?.position : undefined
-  return { cords: cords.slice(0, atOnce), next }
+function pageOf(c: Context<Env>) {
+  return { after: positionFrom(c.req.query('after')), atMost: atOnce + 1 }
+}
+
+function takenOut(failing: CordFacts[]) {
+  const next = failing.length > atOnce ? failing[atOnce - 1]?.position : undefined
+  return { cords: failing.slice(0, atOnce), next }
 }

@@ -4,7 +4,7 @@ import { ChoosePlanPage } from '../../views/lots/plan/choose-plan-page.tsx'
 import { Refusal } from '../kit/refusal.ts'
 import { freezePlan } from '../lots/acts/freeze-plan.ts'
 import { optionsFields, optionsFor } from '../lots/plan-choice.ts'
-import { factsOf } from '../lots/record/lot.ts'
+import { readLot } from '../lots/record/lot.ts'
 import { requireRole } from '../people/person.ts'
 import { planForm } from './forms/lots.ts'
 import type { Env } from './http/env.ts'
@@ -30,7 +30,7 @@ planRoutes.post('/:lot/plan', async (c) => {
 /** What the page shows for the question in the address: the ways for the lot, or what is wrong with the question. */
 async function choicesIn(c: Context<Env>) {
   requireRole(viewerOf(c), 'officer', 'choose a plan')
-  const lot = await factsOf(c.var.db, readId(c, 'lot'))
+  const lot = await readLot(c.var.db, readId(c, 'lot'))
   if (lot.state !== 'received') throw new Refusal('conflict', `Lot ${lot.id} is not to be planned now`)
   const read = readQuery(c, optionsFields)
   const options =

@@ -3,7 +3,7 @@ import { randomUUID } from 'node:crypto'
 import { type Context, Hono } from 'hono'
 import { ResultsFilePage } from '../../views/lots/cords/results-file-page.tsx'
 import { openToFile, recordFile } from '../lots/acts/import-results.ts'
-import { factsOf } from '../lots/record/lot.ts'
+import { readLot } from '../lots/record/lot.ts'
 import { readResultsFile } from '../lots/rules/results-file.ts'
 import { requireRole } from '../people/person.ts'
 import type { Env } from './http/env.ts'
@@ -34,6 +34,6 @@ type Told = Pick<Parameters<typeof ResultsFilePage>[0], 'bad' | 'problems' | 'ty
 
 async function filePage(c: Context<Env>, told: Told = {}) {
   requireRole(viewerOf(c), 'inspector', 'record results')
-  const lot = await factsOf(c.var.db, readId(c, 'lot'))
+  const lot = await readLot(c.var.db, readId(c, 'lot'))
   return <ResultsFilePage {...frameOf(c)} lot={lot} formKey={randomUUID()} {...told} />
 }

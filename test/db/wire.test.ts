@@ -43,9 +43,9 @@ const requests: Request[] = [
     },
     status: 303,
   },
-  { what: 'the bench', most: 21, send: () => inspector.get(`/lots/${open}/bench?after=${first}`), status: 200 },
-  { what: 'the decision', most: 17, send: () => manager.get(`/lots/${done}/decision`), status: 200 },
-  { what: 'a lot', most: 8, send: () => manager.get(`/lots/${open}`), status: 200 },
+  { what: 'the bench', most: 4, send: () => inspector.get(`/lots/${open}/bench?after=${first}`), status: 200 },
+  { what: 'the decision', most: 8, send: () => manager.get(`/lots/${done}/decision`), status: 200 },
+  { what: 'a lot', most: 6, send: () => manager.get(`/lots/${open}`), status: 200 },
   { what: 'the lots', most: 6, send: () => manager.get('/lots'), status: 200 },
 ]
 

@@ -1,10 +1,10 @@
 // Freezes a way from the advice's table.
 import type { EvaluatedAlternative } from '../../app/advice/evaluate.ts'
-import type { LotFacts } from '../../app/lots/record/lot.ts'
+import type { LotRecord } from '../../app/lots/record/lot.ts'
 import { Version } from '../form.tsx'
 import { wayNames } from './words.ts'
 
-type Props = { way: EvaluatedAlternative; lot: LotFacts; critical: boolean }
+type Props = { way: EvaluatedAlternative; lot: LotRecord; critical: boolean }
 
 /** The button of one row, where the way is a plan that may be frozen. */
 export function FreezeWay({ way, lot, critical }: Props) {

@@ -1,7 +1,7 @@
 // The officer announces a lot, or corrects what was announced.
 
 import type { Problems, Typed } from '../../app/kit/problems.ts'
-import type { LotFacts } from '../../app/lots/record/lot.ts'
+import type { LotRecord } from '../../app/lots/record/lot.ts'
 import type { Packing } from '../../app/lots/rules/packing.ts'
 import { whole } from '../figures.ts'
 import { ChoiceField, Field, FormKey, ProblemSummary, Select, Version } from '../form.tsx'
@@ -41,7 +41,7 @@ export function NewLotPage({ viewer, firm, suppliers, items, formKey, problems, 
   )
 }
 
-type CorrectionProps = Frame & FormState & Choices & { lot: LotFacts }
+type CorrectionProps = Frame & FormState & Choices & { lot: LotRecord }
 
 export function CorrectionPage({ viewer, firm, lot, suppliers, items, problems, typed }: CorrectionProps) {
   return (
@@ -125,7 +125,7 @@ export function packingAsTyped({ size, cartons, cordsInCarton }: Packing): Typed
   return { size: String(size), cartons: String(cartons), cordsInCarton: String(cordsInCarton) }
 }
 
-function asTyped({ supplier, item, announced }: LotFacts): Typed {
+function asTyped({ supplier, item, announced }: LotRecord): Typed {
   const { productionMark, purchaseOrder, isolated } = announced
   const registered = { supplierId: String(supplier.id), itemId: String(item.id) }
   return {

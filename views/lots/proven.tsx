@@ -1,7 +1,7 @@
 // What the recorded sample proves of a lot, and whether its condition was kept.
 
 import type { DrawIntegrity as Kept } from '../../app/lots/record/integrity.ts'
-import type { LotFacts } from '../../app/lots/record/lot.ts'
+import type { LotRecord } from '../../app/lots/record/lot.ts'
 import type { LotBounds } from '../../app/lots/rules/bounds.ts'
 import { NumbersCondition } from '../cautions.tsx'
 import { confidenceOf, counted, expected, whole } from '../figures.ts'
@@ -9,7 +9,7 @@ import { Fact, Facts } from '../form.tsx'
 import { stageWords } from './words.ts'
 
 /** The plan's word in one sentence. */
-export function verdictSentence(lot: LotFacts): string {
+export function verdictSentence(lot: LotRecord): string {
   const { plan, verdict, progress, rejectedSince } = lot
   if (!plan) return 'There is no plan yet.'
   if (plan.stages.length > 1) return stagedSentence(lot, plan)
@@ -25,8 +25,8 @@ export function verdictSentence(lot: LotFacts): string {
 
 /** The same for a plan of several stages: its word rests on the cords up to the stage that brought it. */
 function stagedSentence(
-  { planProgress, rejectedSince, progress }: LotFacts,
-  plan: NonNullable<LotFacts['plan']>,
+  { planProgress, rejectedSince, progress }: LotRecord,
+  plan: NonNullable<LotRecord['plan']>,
 ): string {
   if (!planProgress) return 'There is no plan yet.'
   const { stage, recorded, found, left, verdict } = planProgress

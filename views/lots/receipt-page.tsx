@@ -1,13 +1,13 @@
 // The inspector confirms the count at the dock: from then on it is the lot's size.
 
 import type { Problems, Typed } from '../../app/kit/problems.ts'
-import type { LotFacts } from '../../app/lots/record/lot.ts'
+import type { LotRecord } from '../../app/lots/record/lot.ts'
 import { counted, whole } from '../figures.ts'
 import { Fact, Facts, ProblemSummary, TextArea, Version } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
 import { PackingFields, packingAsTyped } from './announcement-page.tsx'
 
-type Props = Frame & { lot: LotFacts; problems?: Problems | undefined; typed?: Typed | undefined }
+type Props = Frame & { lot: LotRecord; problems?: Problems | undefined; typed?: Typed | undefined }
 
 export function ReceiptPage({ viewer, firm, lot, problems, typed }: Props) {
   const { announced, received } = lot

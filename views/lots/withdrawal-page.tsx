@@ -1,11 +1,11 @@
 // The manager takes a lot out of the story before its decision.
 
 import type { Problems, Typed } from '../../app/kit/problems.ts'
-import type { LotFacts } from '../../app/lots/record/lot.ts'
+import type { LotRecord } from '../../app/lots/record/lot.ts'
 import { ProblemSummary, TextArea, Version } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
 
-type Props = Frame & { lot: LotFacts; problems?: Problems | undefined; typed?: Typed | undefined }
+type Props = Frame & { lot: LotRecord; problems?: Problems | undefined; typed?: Typed | undefined }
 
 export function WithdrawalPage({ viewer, firm, lot, problems, typed }: Props) {
   return (

@@ -1,6 +1,6 @@
 // How the parts of a lot's story are called.
 
-import type { LotFacts } from '../../app/lots/record/lot.ts'
+import type { LotRecord } from '../../app/lots/record/lot.ts'
 import type { Act } from '../../app/lots/rules/next-step.ts'
 import type { Stage } from '../../app/statistics/plans/plan.ts'
 import type { Disposition, LotState, PlanKind } from '../../app/terms/lot.ts'
@@ -65,7 +65,7 @@ export function planSentence({ kind, sampleSize, acceptanceNumber, stages }: Pla
   return `Test ${counted(sampleSize, 'cord')}; ${allowed}.`
 }
 
-type PlanInWords = Pick<NonNullable<LotFacts['plan']>, 'kind' | 'sampleSize' | 'acceptanceNumber' | 'stages'>
+type PlanInWords = Pick<NonNullable<LotRecord['plan']>, 'kind' | 'sampleSize' | 'acceptanceNumber' | 'stages'>
 
 function stageSentence(stage: Stage, index: number, stages: readonly Stage[]): string {
   const { sampleSize, acceptanceNumber, rejectionNumber } = stage

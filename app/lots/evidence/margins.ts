@@ -1,6 +1,6 @@
 // The margins that a lot's figure shows: of every recorded cord, or of a random part where they are too many for one.
 import { sql } from 'drizzle-orm'
-import type { Db } from '../../../db/client.ts'
+import type { Db, Tx } from '../../../db/client.ts'
 import { type AsOf, evidenceEntriesOf } from './lines.ts'
 
 export type CordMargins = {
@@ -19,7 +19,7 @@ const firstPicks = 1000
 
 type Row = { position: number; crosstalk: string | null; loss: string | null }
 
-export async function marginsIn(db: Db, asOf: AsOf, recorded: number): Promise<ShownMargins> {
+export async function marginsIn(db: Db | Tx, asOf: AsOf, recorded: number): Promise<ShownMargins> {
   const which = recorded <= mostShown ? asOf : { ...asOf, lastPick: firstPicks }
   const rows = await db.execute<Row>(sql`
     select d.position, s.crosstalk_margin::text as crosstalk, s.return_loss_margin::text as loss ${evidenceEntriesOf(which, 0)}`)

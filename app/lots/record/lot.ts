@@ -1,11 +1,12 @@
 // One lot with everything that its page tells.
 
 import { eq, getTableColumns } from 'drizzle-orm'
-import type { Db, Tx } from '../../../db/client.ts'
+import { type Db, readTogether, type Tx } from '../../../db/client.ts'
 import { decisions, lots, plans } from '../../../db/schema/lots.ts'
 import { items, suppliers } from '../../../db/schema/register.ts'
 import { draws } from '../../../db/schema/results.ts'
 import { type AuditLine, auditOf, clockBehindOf } from '../../audit/list.ts'
+import { allOf } from '../../kit/all-of.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { LotState, Verdict } from '../../terms/lot.ts'
 import { boundsAfter, type LotBounds } from '../rules/bounds.ts'
@@ -23,7 +24,8 @@ import {
   decisionOf,
   drawOf,
   type LotTerms,
-  namesOf,
+  nameOf,
+  namesIn,
   type PlanFacts,
   planFactsOf,
   type Receipt,
@@ -32,7 +34,7 @@ import {
   type Withdrawal,
   withdrawalOf,
 } from './steps.ts'
-import { stageCountsOf, tallyOf } from './tally.ts'
+import { stageCountsOf, type Tally, tallyOf } from './tally.ts'
 
 export type RecordedCords = {
   /** cords that count towards the plan's sample */
@@ -87,31 +89,51 @@ export type LotFacts = {
   clockBehind: number | undefined
 }
 
+export type LotRecord = Omit<LotFacts, 'audit' | 'clockBehind'>
+
 /** Everything a lot's page tells; throws Refusal (missing) where there is no such lot. */
-export async function factsOf(db: Db, lotId: number): Promise<LotFacts> {
+export function factsOf(db: Db, lotId: number): Promise<LotFacts> {
   const subject = `lot/${lotId}`
-  const audit = await auditOf(db, { subject, before: undefined })
-  return { ...(await lotRecordOf(db, lotId)), audit, clockBehind: await clockBehindOf(db, subject) }
+  return readTogether(db, async (tx) => {
+    const [record, audit, clockBehind] = await allOf([
+      lotRecordOf(tx, lotId),
+      auditOf(tx, { subject, before: undefined }),
+      clockBehindOf(tx, subject),
+    ])
+    return { ...record, audit, clockBehind }
+  })
 }
 
-/** The same without what the audit tells, inside a transaction too: what a decision rests on. */
-export async function lotRecordOf(db: Db | Tx, lotId: number): Promise<Omit<LotFacts, 'audit' | 'clockBehind'>> {
-  const row = await rowOf(db, lotId)
-  const { lot, supplier, item, plan, draw } = row
-  const signed = await decisionsOf(db, lotId)
+/** The same without what the audit tells. */
+export function readLot(db: Db, lotId: number): Promise<LotRecord> {
+  return readTogether(db, (tx) => lotRecordOf(tx, lotId))
+}
+
+/** For a transaction: what a decision rests on, and what is read of the lot's cords beside it. */
+export async function lotRecordOf(db: Db | Tx, lotId: number): Promise<LotRecord> {
+  const [row, signed, tally] = await allOf([rowOf(db, lotId), decisionsOf(db, lotId), tallyOf(db, lotId)])
+  const planProgress = row.plan && progressOf(row.plan.stages, await stageCountsOf(db, row.plan, tally))
+  const since =
+    row.plan && planProgress?.verdict === 'reject'
+      ? await rejectedSince(db, row.plan, planProgress, row.lot.cordsInCarton)
+      : undefined
+  return factsIn({ ...row, signed, tally, planProgress, since })
+}
+
+type Read = Awaited<ReturnType<typeof rowOf>> & {
+  signed: Awaited<ReturnType<typeof decisionsOf>>
+  tally: Tally
+  planProgress: PlanProgress | undefined
+  since: LotFacts['rejectedSince']
+}
+
+function factsIn(read: Read): LotRecord {
+  const { lot, supplier, item, plan, draw, by, signed, tally, planProgress } = read
   const first = signed.find((decision) => decision.after === 'sample')
   const closing = signed.find((decision) => decision.after === 'screening')
-  const name = await namesOf(db, [row, ...signed])
-  const tally = await tallyOf(db, lotId)
+  const name = namesIn([...by, ...signed.map(({ decidedBy, decider }) => [decidedBy, decider] as const)])
   const size = lot.size ?? lot.announcedSize
-  const known = { recorded: tally.sampleRecorded, found: tally.sampleNonconforming }
-  const planProgress = plan && progressOf(plan.stages, await stageCountsOf(db, plan, tally))
   const verdict = planProgress?.verdict
-  const wholeLot = first?.outcome === 'screened'
-  const { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, standIns } = tally
-  const toDo = wholeLot ? size - sampleRecorded - restRecorded - standIns : (planProgress?.left ?? 0)
-  const progress = { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, toDo }
-  const drawIntegrity = drawIntegrityOf(tally)
   return {
     id: lot.id,
     version: lot.version,
@@ -124,21 +146,12 @@ export async function lotRecordOf(db: Db | Tx, lotId: number): Promise<Omit<LotF
     announced: announcementOf(lot, name),
     received: receiptOf(lot, name),
     plan: plan && planFactsOf(plan, name),
-    draw: draw && drawOf(draw, standIns, name),
-    progress,
-    drawIntegrity,
+    draw: draw && drawOf(draw, tally.standIns, name),
+    ...shownBy(read, first?.outcome === 'screened' ? first : undefined, size),
     planProgress,
     verdict,
-    rejectedSince:
-      plan && planProgress?.verdict === 'reject'
-        ? await rejectedSince(db, plan, planProgress, lot.cordsInCarton)
-        : undefined,
-    bounds: plan && planProgress?.verdict ? boundsAfter(plan, planProgress, known) : undefined,
+    rejectedSince: read.since,
     decision: first && decisionOf(first, name),
-    prediction:
-      plan && wholeLot && toDo === 0 && drawIntegrity.kind === 'kept'
-        ? predictionOf(plan, first, sampleNonconforming + restNonconforming)
-        : undefined,
     closing: closing && decisionOf(closing, name),
     withdrawal: withdrawalOf(lot, name),
     balance: balanceOf(lot, tally),
@@ -146,9 +159,41 @@ export async function lotRecordOf(db: Db | Tx, lotId: number): Promise<Omit<LotF
   }
 }
 
+/** What the recorded cords come to; `screened`: the decision that had every cord tested. */
+function shownBy(
+  { plan, tally, planProgress }: Read,
+  screened: Read['signed'][number] | undefined,
+  size: number,
+): Pick<LotRecord, 'progress' | 'drawIntegrity' | 'bounds' | 'prediction'> {
+  const { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, standIns } = tally
+  const toDo = screened ? size - sampleRecorded - restRecorded - standIns : (planProgress?.left ?? 0)
+  const known = { recorded: sampleRecorded, found: sampleNonconforming }
+  const drawIntegrity = drawIntegrityOf(tally)
+  const whole = toDo === 0 && drawIntegrity.kind === 'kept'
+  return {
+    progress: { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, toDo },
+    drawIntegrity,
+    bounds: plan && planProgress?.verdict ? boundsAfter(plan, planProgress, known) : undefined,
+    prediction:
+      plan && screened && whole ? predictionOf(plan, screened, sampleNonconforming + restNonconforming) : undefined,
+  }
+}
+
+/** Lot, supplier, item, plan and draw, with the names of who acted. */
 async function rowOf(db: Db | Tx, lotId: number) {
   const [row] = await db
-    .select({ lot: lots, supplier: { id: suppliers.id, name: suppliers.name }, item: items, plan: plans, draw: draws })
+    .select({
+      lot: lots,
+      supplier: { id: suppliers.id, name: suppliers.name },
+      item: items,
+      plan: plans,
+      draw: draws,
+      announcer: nameOf(lots.announcedBy),
+      receiver: nameOf(lots.receivedBy),
+      withdrawer: nameOf(lots.withdrawnBy),
+      freezer: nameOf(plans.frozenBy),
+      drawer: nameOf(draws.drawnBy),
+    })
     .from(lots)
     .innerJoin(suppliers, eq(suppliers.id, lots.supplierId))
     .innerJoin(items, eq(items.id, lots.itemId))
@@ -156,11 +201,22 @@ async function rowOf(db: Db | Tx, lotId: number) {
     .leftJoin(draws, eq(draws.lotId, lots.id))
     .where(eq(lots.id, lotId))
   if (!row) throw new Refusal('missing', `There is no lot ${lotId}`)
-  return { ...row, plan: row.plan ?? undefined, draw: row.draw ?? undefined }
+  const { lot, supplier, item, plan, draw } = row
+  const by = [
+    [lot.announcedBy, row.announcer],
+    [lot.receivedBy, row.receiver],
+    [lot.withdrawnBy, row.withdrawer],
+    [plan?.frozenBy, row.freezer],
+    [draw?.drawnBy, row.drawer],
+  ] as const
+  return { lot, supplier, item, plan: plan ?? undefined, draw: draw ?? undefined, by }
 }
 
 /** The evidence is left out: it holds every result. */
-function decisionsOf(db: Db | Tx, lotId: number) {
+async function decisionsOf(db: Db | Tx, lotId: number) {
   const { evidence, ...shown } = getTableColumns(decisions)
-  return db.select(shown).from(decisions).where(eq(decisions.lotId, lotId))
+  return db
+    .select({ ...shown, decider: nameOf(decisions.decidedBy) })
+    .from(decisions)
+    .where(eq(decisions.lotId, lotId))
 }

@@ -1,14 +1,15 @@
 // The drawn cords in walking order: stage after stage of the plan, carton after carton, place after place.
 import { and, asc, eq, gt, gte, isNotNull, lte, ne, type SQL, sql } from 'drizzle-orm'
-import type { Db } from '../../../db/client.ts'
-import { decisions, lots, plans } from '../../../db/schema/lots.ts'
+import { alias, unionAll } from 'drizzle-orm/pg-core'
+import type { Db, Tx } from '../../../db/client.ts'
 import { people } from '../../../db/schema/people.ts'
 import { drawnCords, results } from '../../../db/schema/results.ts'
-import { Refusal } from '../../kit/refusal.ts'
+import { allOf } from '../../kit/all-of.ts'
 import type { CordPurpose, ResultState } from '../../terms/cord.ts'
 import type { ConformityTerms } from '../rules/conformity.ts'
 import type { Entry } from '../rules/entry.ts'
 import { type CordPlace, placeOf } from '../rules/place.ts'
+import { type CordFrame, cordFrameOf, type LotOfCords } from './cord-frame.ts'
 import { entryIn, reasonsOf } from './row.ts'
 
 /** An entry that stands, or stood before a correction. */
@@ -46,35 +47,61 @@ const whole: PickListPage = { after: 0, atMost: 1_000_000 }
 
 /** Drawn cords with their results, in walking order. A lot that is not drawn has none. */
 export async function drawnInOrder(
-  db: Db,
-  lotId: number,
+  db: Db | Tx,
+  lot: LotOfCords,
   { after, atMost }: PickListPage = whole,
 ): Promise<CordFacts[]> {
-  const { byStage } = await cordFrameOf(db, lotId)
-  if (!byStage) return cords(db, lotId, { which: gt(drawnCords.position, after), atMost })
-  const passed = sql`(select d.stage, d.position from ${drawnCords} d where d.lot_id = ${lotId} and d.position = ${after})`
+  const frame = await cordFrameOf(db, lot)
+  if (!frame.byStage) return cords(db, frame, { which: gt(drawnCords.position, after), atMost })
+  const passed = sql`(select d.stage, d.position from ${drawnCords} d where d.lot_id = ${frame.id} and d.position = ${after})`
   const which = after === 0 ? undefined : sql`(${drawnCords.stage}, ${drawnCords.position}) > ${passed}`
-  return cords(db, lotId, { which, atMost, byStage: true })
+  return cords(db, frame, { which, atMost, byStage: true })
 }
 
 /** One drawn cord; undefined where it was not drawn. */
-export async function drawnAt(db: Db, lotId: number, position: number): Promise<CordFacts | undefined> {
-  const [cord] = await cords(db, lotId, { which: eq(drawnCords.position, position), atMost: 1 })
-  return cord
+export async function drawnAt(db: Db | Tx, lot: LotOfCords, position: number): Promise<CordFacts | undefined> {
+  const lotId = typeof lot === 'number' ? lot : lot.id
+  const [frame, row] = await allOf([cordFrameOf(db, lot), cordRowAt(db, lotId, position)])
+  return cordIn(row, frame)
+}
+
+/** The rows of one drawn cord, to be shown by `cordIn` once its lot is known. */
+export async function cordRowAt(db: Db | Tx, lotId: number, position: number) {
+  const standIn = alias(drawnCords, 'stand_in')
+  const [found] = await db
+    .select({ drawn: drawnCords, result: results, recordedBy: people.name, replacedBy: standIn.position })
+    .from(drawnCords)
+    .leftJoin(results, and(eq(results.lotId, drawnCords.lotId), eq(results.position, drawnCords.position)))
+    .leftJoin(people, eq(people.id, results.recordedBy))
+    .leftJoin(standIn, and(eq(standIn.lotId, drawnCords.lotId), eq(standIn.standsInFor, drawnCords.position)))
+    .where(and(eq(drawnCords.lotId, lotId), eq(drawnCords.position, position)))
+  return found
+}
+
+export function cordIn(row: Awaited<ReturnType<typeof cordRowAt>>, frame: CordFrame): CordFacts | undefined {
+  if (!row || !frame.terms) return undefined
+  const { drawn, result, recordedBy, replacedBy } = row
+  return cordFacts(drawn, frame, {
+    replacedBy: replacedBy ?? undefined,
+    result: result ? entryFacts(result, frame.terms, recordedBy ?? '') : undefined,
+  })
 }
 
 /** Cords found nonconforming, carton after carton: those to be taken out, or sent back. Missing ones are not among them. */
 export async function nonconformingCords(
-  db: Db,
-  lotId: number,
+  db: Db | Tx,
+  lot: LotOfCords,
   { after, atMost }: PickListPage = whole,
 ): Promise<CordFacts[]> {
-  const found = await db
-    .select({ position: results.position })
+  const frame = await cordFrameOf(db, lot)
+  const { terms } = frame
+  if (!terms) return []
+  const failing = db
+    .select()
     .from(results)
     .where(
       and(
-        eq(results.lotId, lotId),
+        eq(results.lotId, frame.id),
         sql`${results.nonconforming}`, // as in the index of just these
         ne(results.kind, 'missing'),
         gt(results.position, after),
@@ -82,8 +109,30 @@ export async function nonconformingCords(
     )
     .orderBy(asc(results.position))
     .limit(atMost)
-  const positions = `{${found.map(({ position }) => position).join(',')}}`
-  return cords(db, lotId, { which: sql`${drawnCords.position} = any (${positions}::int[])`, atMost })
+    .as('failing')
+  // "limit 1" keeps it a lookup for each of them, for the reason that stands at \`cords\`
+  const own = db
+    .select()
+    .from(drawnCords)
+    .where(and(eq(drawnCords.lotId, failing.lotId), eq(drawnCords.position, failing.position)))
+    .limit(1)
+    .as('own')
+  const [found, standIns] = await allOf([
+    db
+      .select()
+      .from(failing)
+      .crossJoinLateral(own)
+      .leftJoin(people, eq(people.id, failing.recordedBy))
+      .orderBy(asc(failing.position))
+      .execute(),
+    standInsOf(db, frame.id),
+  ])
+  return found.map(({ failing, own, people }) =>
+    cordFacts(own, frame, {
+      replacedBy: standIns.get(own.position),
+      result: entryFacts(failing, terms, people?.name ?? ''),
+    }),
+  )
 }
 
 /**
@@ -91,47 +140,28 @@ export async function nonconformingCords(
  * none is left. With a stage named only among its cords.
  */
 export async function nextToTest(
-  db: Db,
-  lotId: number,
+  db: Db | Tx,
+  lot: LotOfCords,
   after = 0,
   stage?: number,
-): Promise<({ position: number } & CordPlace) | undefined> {
-  const { cordsInCarton } = await cordFrameOf(db, lotId)
+): Promise<CordFacts | undefined> {
+  const frame = await cordFrameOf(db, lot)
   const ofStage = stage === undefined ? undefined : eq(drawnCords.stage, stage)
-  for (const span of [gt(drawnCords.position, after), lte(drawnCords.position, after)]) {
-    const [next] = await db
-      .select({ position: drawnCords.position })
+  const [ahead, behind] = [gt(drawnCords.position, after), lte(drawnCords.position, after)].map((span) =>
+    db
+      .select()
       .from(drawnCords)
-      .where(and(eq(drawnCords.lotId, lotId), ofStage, span, unrecorded))
+      .where(and(eq(drawnCords.lotId, frame.id), ofStage, span, unrecorded))
       .orderBy(asc(drawnCords.position))
-      .limit(1)
-    if (next) return { position: next.position, ...placeOf(next.position, cordsInCarton) }
-  }
-  return undefined
+      .limit(1),
+  )
+  if (!ahead || !behind) return undefined
+  const [next] = await unionAll(ahead, behind).limit(1) // in this order: the second is begun where the first finds none
+  return next && cordFacts(next, frame, { replacedBy: undefined, result: undefined })
 }
 
 /** "offset 0" keeps it a lookup for each cord, for the reason that stands at `cords`. */
 const unrecorded = sql`not exists (select from ${results} r where r.lot_id = ${drawnCords.lotId} and r.position = ${drawnCords.position} offset 0)`
-
-type CordFrame = {
-  cordsInCarton: number
-  terms: ConformityTerms | undefined
-  /** one walks stage after stage: the plan has several, and the rest is not tested too */
-  byStage: boolean
-}
-
-/** What the lot's cords share: how they are packed, the terms that judge them, and how one walks from cord to cord. */
-export async function cordFrameOf(db: Db, lotId: number): Promise<CordFrame> {
-  const [lot] = await db
-    .select({ cordsInCarton: lots.cordsInCarton, plan: plans, outcome: decisions.outcome })
-    .from(lots)
-    .leftJoin(plans, eq(plans.lotId, lots.id))
-    .leftJoin(decisions, and(eq(decisions.lotId, lots.id), eq(decisions.after, 'sample')))
-    .where(eq(lots.id, lotId))
-  if (!lot) throw new Refusal('missing', `There is no lot ${lotId}`)
-  const { cordsInCarton, plan, outcome } = lot
-  return { cordsInCarton, terms: plan ?? undefined, byStage: outcome !== 'screened' && (plan?.stages.length ?? 1) > 1 }
-}
 
 type Wanted = { which: SQL | undefined; atMost: number; byStage?: boolean }
 
@@ -139,8 +169,8 @@ type Wanted = { which: SQL | undefined; atMost: number; byStage?: boolean }
  * Cords, their results and their stand-ins are read one after the other and put together here: right after a large draw the
  * database has no statistics of it yet, and the join that it then chooses goes through the lot once for each cord.
  */
-async function cords(db: Db, lotId: number, { which, atMost, byStage }: Wanted): Promise<CordFacts[]> {
-  const { cordsInCarton, terms } = await cordFrameOf(db, lotId)
+async function cords(db: Db | Tx, frame: CordFrame, { which, atMost, byStage }: Wanted): Promise<CordFacts[]> {
+  const { id: lotId, terms } = frame
   if (!terms) return []
   const drawn = await db
     .select()
@@ -148,26 +178,34 @@ async function cords(db: Db, lotId: number, { which, atMost, byStage }: Wanted):
     .where(and(eq(drawnCords.lotId, lotId), which))
     .orderBy(...(byStage ? [asc(drawnCords.stage)] : []), asc(drawnCords.position))
     .limit(atMost)
-  const found = await resultsOf(
-    db,
-    lotId,
-    drawn.map(({ position }) => position),
+  const positions = drawn.map(({ position }) => position)
+  const [found, standIns] = await allOf([resultsOf(db, lotId, positions), standInsOf(db, lotId)])
+  return drawn.map((cord) =>
+    cordFacts(cord, frame, {
+      replacedBy: standIns.get(cord.position),
+      result: shown(found.get(cord.position), terms),
+    }),
   )
-  const standIns = await standInsOf(db, lotId)
-  return drawn.map((cord) => ({
+}
+
+function cordFacts(
+  cord: typeof drawnCords.$inferSelect,
+  { cordsInCarton }: CordFrame,
+  known: Pick<CordFacts, 'replacedBy' | 'result'>,
+): CordFacts {
+  return {
     position: cord.position,
     ...placeOf(cord.position, cordsInCarton),
     purpose: cord.purpose,
     pick: cord.pick ?? undefined,
     stage: cord.stage ?? undefined,
     standsInFor: cord.standsInFor ?? undefined,
-    replacedBy: standIns.get(cord.position),
-    result: shown(found.get(cord.position), terms),
-  }))
+    ...known,
+  }
 }
 
 /** By the cord that each replaces. They are few, and read at once: a lookup for each cord may go through the whole lot. */
-async function standInsOf(db: Db, lotId: number): Promise<Map<number, number>> {
+async function standInsOf(db: Db | Tx, lotId: number): Promise<Map<number, number>> {
   const found = await db
     .select({ replaced: drawnCords.standsInFor, position: drawnCords.position })
     .from(drawnCords)
@@ -176,7 +214,7 @@ async function standInsOf(db: Db, lotId: number): Promise<Map<number, number>> {
 }
 
 /** Results of these cords by position; of very many, all between the first and the last. */
-async function resultsOf(db: Db, lotId: number, positions: number[]) {
+async function resultsOf(db: Db | Tx, lotId: number, positions: number[]) {
   const [first, last] = positions.reduce(([least, most], at) => [Math.min(least, at), Math.max(most, at)], [largest, 0])
   const these =
     positions.length > 2000 ? undefined : sql`${results.position} = any (${`{${positions.join(',')}}`}::int[])`

@@ -1,6 +1,5 @@
 // The chapters of a lot's story, each from its row: who, when, what.
-import { inArray } from 'drizzle-orm'
-import type { Db, Tx } from '../../../db/client.ts'
+import { type Column, type SQL, sql } from 'drizzle-orm'
 import type { decisions, lots, plans } from '../../../db/schema/lots.ts'
 import { people } from '../../../db/schema/people.ts'
 import type { items } from '../../../db/schema/register.ts'
@@ -75,19 +74,14 @@ type Item = typeof items.$inferSelect
 /** Name of a person by number. */
 export type Names = (personId: number) => string
 
-/** Names of everybody who acted in these rows. */
-export async function namesOf(
-  db: Db | Tx,
-  rows: ({ lot: Lot; plan: Plan | undefined; draw: Draw | undefined } | { decidedBy: number })[],
-): Promise<Names> {
-  const ids = rows.flatMap((row) =>
-    'decidedBy' in row
-      ? [row.decidedBy]
-      : [row.lot.announcedBy, row.lot.receivedBy, row.lot.withdrawnBy, row.plan?.frozenBy, row.draw?.drawnBy],
-  )
-  const known = ids.filter((id) => id !== null && id !== undefined)
-  const found = await db.select({ id: people.id, name: people.name }).from(people).where(inArray(people.id, known))
-  const names = new Map(found.map((person) => [person.id, person.name]))
+/** What each column that names a person is read with: the name itself. */
+export function nameOf(person: Column): SQL<string | null> {
+  return sql<string | null>`(select ${people.name} from ${people} where ${people.id} = ${person})`
+}
+
+/** Names of everybody who acted, from the numbers and names that stand beside each other in these pairs. */
+export function namesIn(pairs: (readonly [number | null | undefined, string | null | undefined])[]): Names {
+  const names = new Map(pairs)
   return (personId) => names.get(personId) ?? `person ${personId}`
 }
 

@@ -23,11 +23,15 @@ export type Tally = {
 
 /** Counts of one lot; all 0 before anything is recorded. */
 export async function tallyOf(db: Db | Tx, lotId: number): Promise<Tally> {
-  const [kept] = await db.select().from(tallies).where(eq(tallies.lotId, lotId))
-  const [drawn] = await db
-    .select({ standIns: count() })
+  const standIns = db
+    .select({ count: count() })
     .from(drawnCords)
     .where(and(eq(drawnCords.lotId, lotId), isNotNull(drawnCords.standsInFor)))
+  const [found] = await db
+    .select({ kept: tallies, standIns: sql<number>`(${standIns})`.mapWith(Number) })
+    .from(sql`(select) as one`)
+    .leftJoin(tallies, eq(tallies.lotId, lotId))
+  const kept = found?.kept
   return {
     sampleRecorded: kept?.sampleRecorded ?? 0,
     sampleNonconforming: kept?.sampleNonconforming ?? 0,
@@ -36,7 +40,7 @@ export async function tallyOf(db: Db | Tx, lotId: number): Promise<Tally> {
     notTested: kept?.notTested ?? 0,
     sampleNotTested: kept?.sampleNotTested ?? 0,
     missing: kept?.missing ?? 0,
-    standIns: drawn?.standIns ?? 0,
+    standIns: found?.standIns ?? 0,
   }
 }
 

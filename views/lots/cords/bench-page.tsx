@@ -2,7 +2,7 @@
 
 import type { Problems, Typed } from '../../../app/kit/problems.ts'
 import type { Marks } from '../../../app/lots/record/cord.ts'
-import type { LotFacts } from '../../../app/lots/record/lot.ts'
+import type { LotRecord } from '../../../app/lots/record/lot.ts'
 import type { CordFacts } from '../../../app/lots/record/pick-list.ts'
 import { whole } from '../../figures.ts'
 import { FormKey, ProblemSummary } from '../../form.tsx'
@@ -13,7 +13,7 @@ import { ReadingFields, UntestedFields } from './reading.tsx'
 import { EntryState } from './result.tsx'
 
 export type BenchProps = {
-  lot: LotFacts
+  lot: LotRecord
   /** the cord to be tested now; undefined when all that were drawn are recorded */
   cord: CordFacts | undefined
   /** the cord that was recorded just before */
@@ -63,7 +63,7 @@ function Bench({ lot, cord, last, marks, formKeys, conflict, problems, typed }: 
   )
 }
 
-function Count({ lot: { id, plan, progress, state, planProgress } }: { lot: LotFacts }) {
+function Count({ lot: { id, plan, progress, state, planProgress } }: { lot: LotRecord }) {
   const recorded = progress.sampleRecorded + progress.restRecorded
   const found = progress.sampleNonconforming + progress.restNonconforming
   const stage = plan && planProgress && state === 'drawn' ? stageWords(plan, planProgress.stage) : undefined
@@ -80,7 +80,7 @@ function Count({ lot: { id, plan, progress, state, planProgress } }: { lot: LotF
   )
 }
 
-function allowedIn(plan: LotFacts['plan'], state: LotFacts['state'], stage: number): string {
+function allowedIn(plan: LotRecord['plan'], state: LotRecord['state'], stage: number): string {
   const numbers = plan?.stages[stage - 1]
   if (state === 'screening' || !numbers || plan.kind === 'every-cord') return ''
   if (plan.stages.length === 1) return ` · ${whole(numbers.acceptanceNumber)} allowed`
@@ -102,7 +102,7 @@ function Last({ cord }: { cord: CordFacts }) {
   )
 }
 
-function Stop({ lot: { state, verdict, rejectedSince } }: { lot: LotFacts }) {
+function Stop({ lot: { state, verdict, rejectedSince } }: { lot: LotRecord }) {
   if (state !== 'drawn' || verdict !== 'reject' || !rejectedSince) return null
   return (
     <p class="stop">
@@ -111,7 +111,7 @@ function Stop({ lot: { state, verdict, rejectedSince } }: { lot: LotFacts }) {
   )
 }
 
-function Finished({ lot }: { lot: LotFacts }) {
+function Finished({ lot }: { lot: LotRecord }) {
   const staged = lot.state === 'drawn' && (lot.plan?.stages.length ?? 1) > 1
   return (
     <>
@@ -126,7 +126,7 @@ function Finished({ lot }: { lot: LotFacts }) {
   )
 }
 
-function finishedWords(state: LotFacts['state']): string {
+function finishedWords(state: LotRecord['state']): string {
   return state === 'screened' ? 'Every cord of the lot is recorded.' : 'Every drawn cord is recorded.'
 }
 

@@ -2,7 +2,7 @@
 
 import type { Problems, Typed } from '../../../app/kit/problems.ts'
 import type { CordStory } from '../../../app/lots/record/cord.ts'
-import type { LotFacts } from '../../../app/lots/record/lot.ts'
+import type { LotRecord } from '../../../app/lots/record/lot.ts'
 import type { CordFacts, EarlierEntry, EntryFacts } from '../../../app/lots/record/pick-list.ts'
 import type { Role } from '../../../app/terms/person.ts'
 import { moment, whole } from '../../figures.ts'
@@ -15,7 +15,7 @@ import { EntryState, entryDigits, entryMarks } from './result.tsx'
 
 type Props = Frame & {
   roles: Role[]
-  lot: LotFacts
+  lot: LotRecord
   cord: CordStory
   formKeys: { tested: string; untested: string; standIn: string }
   problems?: Problems | undefined
@@ -51,7 +51,7 @@ export function CordPage({ viewer, firm, roles, lot, cord, formKeys, problems, t
 
 const purposes = { sample: 'drawn in the sample', 'stand-in': 'a stand-in', rest: 'one of the rest, screened' }
 
-function Whence({ cord, lot: { id: lotId, plan } }: { cord: CordFacts; lot: LotFacts }) {
+function Whence({ cord, lot: { id: lotId, plan } }: { cord: CordFacts; lot: LotRecord }) {
   const stage = plan && cord.stage !== undefined ? stageWords(plan, cord.stage) : undefined
   return (
     <Facts>
@@ -117,7 +117,7 @@ function Earlier({ entries }: { entries: EarlierEntry[] }) {
   )
 }
 
-function StandIn({ lot, cord, formKey }: { lot: LotFacts; cord: CordFacts; formKey: string }) {
+function StandIn({ lot, cord, formKey }: { lot: LotRecord; cord: CordFacts; formKey: string }) {
   return (
     <section>
       <h2>Let another cord stand in</h2>

@@ -1,6 +1,6 @@
 // The drawn cords in walking order: to be printed, taken along and ticked, or followed on the screen.
 
-import type { LotFacts } from '../../../app/lots/record/lot.ts'
+import type { LotRecord } from '../../../app/lots/record/lot.ts'
 import type { CordFacts } from '../../../app/lots/record/pick-list.ts'
 import type { Role } from '../../../app/terms/person.ts'
 import { counted, moment, whole } from '../../figures.ts'
@@ -11,7 +11,7 @@ import { placeWords, planSentence, stageWords } from '../words.ts'
 import { EntryState } from './result.tsx'
 
 /** `after` and `next` are positions: where this page begins and where the next one does. */
-type Props = Frame & { roles: Role[]; lot: LotFacts; cords: CordFacts[]; after: number; next: number | undefined }
+type Props = Frame & { roles: Role[]; lot: LotRecord; cords: CordFacts[]; after: number; next: number | undefined }
 
 export function WalkPage({ viewer, firm, roles, lot, cords, after, next }: Props) {
   const mayTest = mayDo('record', { lot, roles })
@@ -46,7 +46,7 @@ export function WalkPage({ viewer, firm, roles, lot, cords, after, next }: Props
   )
 }
 
-function Head({ lot, mayTest }: { lot: LotFacts; mayTest: boolean }) {
+function Head({ lot, mayTest }: { lot: LotRecord; mayTest: boolean }) {
   return (
     <>
       <p>
@@ -70,7 +70,7 @@ function Head({ lot, mayTest }: { lot: LotFacts; mayTest: boolean }) {
   )
 }
 
-type StagesProps = { lotId: number; plan: NonNullable<LotFacts['plan']>; cords: CordFacts[] }
+type StagesProps = { lotId: number; plan: NonNullable<LotRecord['plan']>; cords: CordFacts[] }
 
 /** Sample after sample, each from carton to carton; cord by cord there is only the order of the draw. */
 function Stages({ lotId, plan, cords }: StagesProps) {

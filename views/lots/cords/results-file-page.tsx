@@ -1,7 +1,7 @@
 // Results from a file: uploaded or pasted, recorded whole or not at all.
 
 import type { Problems, Typed } from '../../../app/kit/problems.ts'
-import type { LotFacts } from '../../../app/lots/record/lot.ts'
+import type { LotRecord } from '../../../app/lots/record/lot.ts'
 import type { BadRow, BadRows } from '../../../app/lots/rules/file/bad-rows.ts'
 import { counted, whole } from '../../figures.ts'
 import { Field, FormKey, ProblemSummary, TextArea } from '../../form.tsx'
@@ -9,7 +9,7 @@ import { type Frame, Page } from '../../layout.tsx'
 import { DataTable } from '../../table.tsx'
 
 type Props = Frame & {
-  lot: LotFacts
+  lot: LotRecord
   formKey: string
   /** rows that are in the way of recording the file */
   bad?: BadRows | undefined

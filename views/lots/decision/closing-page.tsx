@@ -1,7 +1,7 @@
 // The closing decision on a screened lot: each cord goes by its own result.
 
 import type { Problems, Typed } from '../../../app/kit/problems.ts'
-import type { LotFacts } from '../../../app/lots/record/lot.ts'
+import type { LotRecord } from '../../../app/lots/record/lot.ts'
 import type { CordFacts } from '../../../app/lots/record/pick-list.ts'
 import type { Consequences } from '../../../app/lots/rules/consequences.ts'
 import { money, whole } from '../../figures.ts'
@@ -11,7 +11,7 @@ import { Sign } from './choices.tsx'
 import { TakenOut } from './taken-out-page.tsx'
 
 type Props = Frame & {
-  lot: LotFacts
+  lot: LotRecord
   takenOut: { cords: CordFacts[]; next: number | undefined }
   returnCost: Consequences['return']
   currency: string

@@ -1,7 +1,7 @@
 // The manager's page: what the plan says, what is proven, what may still be in the lot, and four choices with what follows.
 
 import type { SupplierSummary } from '../../../app/history/summary.ts'
-import type { LotFacts } from '../../../app/lots/record/lot.ts'
+import type { LotRecord } from '../../../app/lots/record/lot.ts'
 import { counted, percentAtLeast, percentAtMost, whole } from '../../figures.ts'
 import { ProblemSummary, Version } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
@@ -39,7 +39,7 @@ export function DecisionPage({ viewer, firm, ...props }: Frame & DecisionProps) 
   )
 }
 
-function reasonHint({ verdict }: LotFacts): string {
+function reasonHint({ verdict }: LotRecord): string {
   return verdict === 'accept'
     ? 'Needed for anything but accepting, as the plan accepts; a concession always needs one.'
     : 'Needed for accepting in any way, as the plan rejects.'

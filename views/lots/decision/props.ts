@@ -3,12 +3,12 @@
 import type { SupplierSummary } from '../../../app/history/summary.ts'
 import type { Problems, Typed } from '../../../app/kit/problems.ts'
 import type { ShownMargins } from '../../../app/lots/evidence/margins.ts'
-import type { LotFacts } from '../../../app/lots/record/lot.ts'
+import type { LotRecord } from '../../../app/lots/record/lot.ts'
 import type { CordFacts } from '../../../app/lots/record/pick-list.ts'
 import type { Consequences } from '../../../app/lots/rules/consequences.ts'
 
 export type DecisionProps = {
-  lot: LotFacts
+  lot: LotRecord
   margins: ShownMargins
   consequences: Consequences
   standing: SupplierSummary

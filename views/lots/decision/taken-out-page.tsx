@@ -1,6 +1,6 @@
 // The cords found not conforming, by carton and place: accepting never includes them.
 
-import type { LotFacts } from '../../../app/lots/record/lot.ts'
+import type { LotRecord } from '../../../app/lots/record/lot.ts'
 import type { CordFacts } from '../../../app/lots/record/pick-list.ts'
 import { counted, whole } from '../../figures.ts'
 import { type Frame, Page } from '../../layout.tsx'
@@ -34,7 +34,7 @@ export function TakenOut({ cords, lotId, next }: Props) {
 }
 
 /** The list by itself, to be printed and taken along. */
-export function TakenOutPage({ viewer, firm, lot, cords, next }: Frame & Omit<Props, 'lotId'> & { lot: LotFacts }) {
+export function TakenOutPage({ viewer, firm, lot, cords, next }: Frame & Omit<Props, 'lotId'> & { lot: LotRecord }) {
   return (
     <Page title={`Cords to be taken out of lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
       <h1>

@@ -2,7 +2,7 @@
 import type { Comparison, OpenAlternative } from '../../../app/advisor/compare.ts'
 import type { Question } from '../../../app/advisor/question.ts'
 import type { Problems } from '../../../app/kit/problems.ts'
-import type { LotFacts } from '../../../app/lots/record/lot.ts'
+import type { LotRecord } from '../../../app/lots/record/lot.ts'
 import { OptionsTable } from '../../advisor/options.tsx'
 import { nameOf } from '../../advisor/words.ts'
 import { NumbersCondition } from '../../cautions.tsx'
@@ -14,7 +14,7 @@ import { type Frame, Page } from '../../layout.tsx'
 export type AskedFields = { good: string; goodrisk: string; percent: string; own: string }
 
 type Props = Frame & {
-  lot: LotFacts
+  lot: LotRecord
   currency: string
   asked: AskedFields
   options: { question: Question; comparison: Comparison } | undefined
@@ -68,7 +68,7 @@ function Advice({ question, comparison: { advised } }: { question: Question; com
 }
 
 /** What will be frozen beside the plan. */
-function Terms({ lot: { item, terms }, currency }: { lot: LotFacts; currency: string }) {
+function Terms({ lot: { item, terms }, currency }: { lot: LotRecord; currency: string }) {
   return (
     <Facts>
       <Fact name="Item">
@@ -91,7 +91,7 @@ function Terms({ lot: { item, terms }, currency }: { lot: LotFacts; currency: st
   )
 }
 
-function Wishes({ lot, asked, problems }: { lot: LotFacts; asked: AskedFields; problems: Problems }) {
+function Wishes({ lot, asked, problems }: { lot: LotRecord; asked: AskedFields; problems: Problems }) {
   const path = `/lots/${lot.id}/plan`
   const gap = (name: keyof AskedFields, label: string) => (
     <Blank name={name} label={label} value={asked[name]} problem={problems[name]} inputmode="text" />
@@ -118,7 +118,7 @@ function Wishes({ lot, asked, problems }: { lot: LotFacts; asked: AskedFields; p
 }
 
 /** The button of one row. What is not tested at all is no plan. */
-function Freeze({ lot, way, question }: { lot: LotFacts; way: OpenAlternative; question: Question }) {
+function Freeze({ lot, way, question }: { lot: LotRecord; way: OpenAlternative; question: Question }) {
   if (way.kind === 'no-test') return <small>no plan</small>
   const acceptanceNumber = 'acceptanceNumber' in way ? way.acceptanceNumber : way.sampleSize
   return (

@@ -1,0 +1,47 @@
+// What the bench shows: the lot, the cord that comes next, the one before it, and the marks to be taken over.
+import { type Db, readTogether, type Tx } from '../../db/client.ts'
+import { allOf } from '../kit/all-of.ts'
+import { Refusal } from '../kit/refusal.ts'
+import type { Person } from '../terms/person.ts'
+import { type CordStory, lastMarks, type Marks } from './record/cord.ts'
+import { cordFrameIn } from './record/cord-frame.ts'
+import { type LotRecord, lotRecordOf } from './record/lot.ts'
+import { type CordFacts, cordIn, cordRowAt, nextToTest } from './record/pick-list.ts'
+
+export type Bench = {
+  lot: LotRecord
+  /** the next to be tested; undefined where none is left */
+  cord: CordStory | undefined
+  /** the one that was asked to be shown once more */
+  last: CordFacts | undefined
+  marks: Marks
+}
+
+/** after: the position from which one goes on. Throws Refusal where the lot is not there, or not drawn. */
+export function benchOf(
+  db: Db,
+  inspector: Person,
+  lotId: number,
+  { after, showLast }: { after: number; showLast: boolean },
+): Promise<Bench> {
+  return readTogether(db, async (tx) => {
+    const [lot, row] = await allOf([lotRecordOf(tx, lotId), showLast ? cordRowAt(tx, lotId, after) : undefined])
+    if (!lot.draw) throw new Refusal('conflict', `Lot ${lot.id} is not drawn yet`)
+    const last = cordIn(row, cordFrameIn(lot))
+    if (lot.progress.toDo === 0) return { lot, cord: undefined, last, marks: noMarks } // no cord is looked at
+    const [next, marks] = await allOf([nextOf(tx, lot, after, last), lastMarks(tx, lot.id, inspector.id)])
+    // without an entry, and so without earlier ones
+    return { lot, cord: next && { ...next, earlier: [] }, last, marks: next ? marks : noMarks }
+  })
+}
+
+const noMarks = { carton: '', spool: '', testerSerial: '' }
+
+/** Of a plan with several stages only the running one is tested, each from its first carton; once it accepts, nothing is. */
+function nextOf(tx: Tx, lot: LotRecord, after: number, last: CordFacts | undefined) {
+  const { state, plan, planProgress } = lot
+  const frame = cordFrameIn(lot)
+  if (state !== 'drawn' || !plan || plan.stages.length === 1) return nextToTest(tx, frame, after)
+  const begun = last === undefined || last.stage === planProgress?.stage
+  return nextToTest(tx, frame, begun ? after : 0, planProgress?.stage)
+}
