@@ -14,7 +14,7 @@ import { runFor } from './http/work.ts'
 export const advisorRoutes = new Hono<Env>()
 
 advisorRoutes.get('/', askedAgain, async (c) => {
-  const frame = { reader: c.var.person, firm: c.var.firm }
+  const frame = { viewer: c.var.person, firm: c.var.firm }
   const asked = ask(c, questionFields, questionFrom)
   if (asked.kind !== 'question') return c.html(<AdvisorPage {...frame} {...asked} />, asked.kind === 'none' ? 200 : 422)
   const { question } = asked
@@ -23,7 +23,7 @@ advisorRoutes.get('/', askedAgain, async (c) => {
 })
 
 advisorRoutes.get('/proof', askedAgain, async (c) => {
-  const frame = { reader: c.var.person, firm: c.var.firm }
+  const frame = { viewer: c.var.person, firm: c.var.firm }
   const asked = ask(c, proofFields, proofQuestionFrom)
   if (asked.kind !== 'question') return c.html(<ProofPage {...frame} {...asked} />, asked.kind === 'none' ? 200 : 422)
   const { question } = asked

@@ -17,7 +17,7 @@ const question = z.object({
 
 auditRoutes.get('/', async (c) => {
   const asked = readQuery(c, question)
-  const frame = { reader: viewerOf(c), firm: c.var.firm }
+  const frame = { viewer: viewerOf(c), firm: c.var.firm }
   if (asked.kind === 'unreadable')
     return c.html(<AuditPage {...frame} about="" lines={[]} problems={asked.problems} />, 422)
   const { about, before } = asked.value
