@@ -72,7 +72,7 @@ async function passwordPage(c: Context<Env>, problems?: Problems) {
   const { db, firm, passwordTemporary } = c.var
   const reader = viewerOf(c)
   const elsewhere = await otherSessionsOf(db, reader.id, tokenOf(c) ?? '')
-  const page = { reader, firm, shortest: SHORTEST_PASSWORD, temporary: passwordTemporary, elsewhere, problems }
+  const page = { viewer: reader, firm, shortest: SHORTEST_PASSWORD, temporary: passwordTemporary, elsewhere, problems }
   return <PasswordPage {...page} />
 }
 
@@ -81,6 +81,6 @@ async function peoplePage(c: Context<Env>, form: Pick<Parameters<typeof PeoplePa
   requireRole(reader, 'manager', 'see the people')
   const people = await peopleOf(c.var.db)
   const own = reader.id
-  const page = { reader, firm: c.var.firm, people, own, formKey: randomUUID(), shortest: SHORTEST_PASSWORD }
+  const page = { viewer: reader, firm: c.var.firm, people, own, formKey: randomUUID(), shortest: SHORTEST_PASSWORD }
   return <PeoplePage {...page} {...form} />
 }

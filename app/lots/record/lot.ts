@@ -24,9 +24,9 @@ import {
   decisionOf,
   drawOf,
   type LotTerms,
-  nameOf,
   namesIn,
   type PlanFacts,
+  personNameOf,
   planFactsOf,
   type Receipt,
   receiptOf,
@@ -188,11 +188,11 @@ async function rowOf(db: Db | Tx, lotId: number) {
       item: items,
       plan: plans,
       draw: draws,
-      announcer: nameOf(lots.announcedBy),
-      receiver: nameOf(lots.receivedBy),
-      withdrawer: nameOf(lots.withdrawnBy),
-      freezer: nameOf(plans.frozenBy),
-      drawer: nameOf(draws.drawnBy),
+      announcer: personNameOf(lots.announcedBy),
+      receiver: personNameOf(lots.receivedBy),
+      withdrawer: personNameOf(lots.withdrawnBy),
+      freezer: personNameOf(plans.frozenBy),
+      drawer: personNameOf(draws.drawnBy),
     })
     .from(lots)
     .innerJoin(suppliers, eq(suppliers.id, lots.supplierId))
@@ -216,7 +216,7 @@ async function rowOf(db: Db | Tx, lotId: number) {
 async function decisionsOf(db: Db | Tx, lotId: number) {
   const { evidence, ...shown } = getTableColumns(decisions)
   return db
-    .select({ ...shown, decider: nameOf(decisions.decidedBy) })
+    .select({ ...shown, decider: personNameOf(decisions.decidedBy) })
     .from(decisions)
     .where(eq(decisions.lotId, lotId))
 }

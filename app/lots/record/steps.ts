@@ -75,7 +75,7 @@ type Item = typeof items.$inferSelect
 export type Names = (personId: number) => string
 
 /** What each column that names a person is read with: the name itself. */
-export function nameOf(person: Column): SQL<string | null> {
+export function personNameOf(person: Column): SQL<string | null> {
   return sql<string | null>`(select ${people.name} from ${people} where ${people.id} = ${person})`
 }
 
