@@ -4,6 +4,7 @@ import { and, desc, eq, isNotNull, like, lt, max, or } from 'drizzle-orm'
 import type { Db, Tx } from '../../db/client.ts'
 import { audit } from '../../db/schema/audit.ts'
 import type { Role } from '../terms/person.ts'
+import { withEntries } from './entries.ts'
 
 export type AuditLine = {
   id: number
@@ -25,7 +26,7 @@ export async function auditOf(
   { subject, before }: { subject: string | undefined; before: number | undefined },
 ): Promise<AuditLine[]> {
   const { id, at, personName, personRole, action, detail, clockBehind } = audit
-  return db
+  const lines = await db
     .select({ id, at, personName, personRole, action, subject: audit.subject, detail, clockBehind })
     .from(audit)
     .where(
@@ -36,6 +37,7 @@ export async function auditOf(
     )
     .orderBy(desc(audit.id))
     .limit(LINES_A_PAGE)
+  return withEntries(db, lines)
 }
 
 /** The most seconds by which the machine's clock stood behind while this subject, or a part of it, was worked on; undefined where it never did. */

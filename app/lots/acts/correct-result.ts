@@ -42,7 +42,6 @@ export async function correctResult(
       requireState(lot, statesFor('amend'), 'corrected')
       const former = correctable(standing?.result, { position, entryNumber })
       const row = { ...columnsOf(entry, judged), formKey: key, entry: former.entry + 1, recordedBy: inspector.id }
-      const told = { entry: former.entry + 1, reason: correctionReason, ...entry }
       await allOf([
         keepFormer(tx, former, inspector, correctionReason),
         tx
@@ -51,7 +50,7 @@ export async function correctResult(
           .where(and(eq(results.lotId, lotId), eq(results.position, position)))
           .execute(),
         completeIfScreened(tx, inspector, lot).then(() =>
-          record(tx, inspector, 'cord.corrected', subject, { ...told, state: judged.state, before: former.state }),
+          record(tx, inspector, 'cord.corrected', subject, { entry: row.entry }),
         ),
       ])
       return position

@@ -51,7 +51,7 @@ export async function recordResult(
       await allOf([
         tx.insert(results).values(row).execute(),
         completeIfScreened(tx, inspector, lot).then(() =>
-          record(tx, inspector, 'cord.recorded', subject, { ...entry, state: judged.state }),
+          record(tx, inspector, 'cord.recorded', subject, { entry: 1 }),
         ),
       ])
       return position
