@@ -47,7 +47,10 @@ cordRoutes.post('/:lot/bench', async (c) => {
       await recordResult(c.var.db, viewerOf(c), id, { position, ...form })
       return position
     })
-    if (done.kind === 'done') return c.redirect(`/lots/${id}/bench?after=${done.result}`, 303)
+    if (done.kind === 'done')
+      return fetchedByPage(c)
+        ? c.html(await benchPage(c, done.result))
+        : c.redirect(`/lots/${id}/bench?after=${done.result}`, 303)
     return c.html(await benchAgain(c, done), done.status)
   } catch (error) {
     if (!(error instanceof Refusal) || error.kind !== 'conflict') throw error
@@ -72,6 +75,11 @@ cordRoutes.post('/:lot/cords/:position/stand-in', async (c) => {
   if (done.kind === 'done') return c.redirect(path, 303)
   return c.html(await cordPage(c, { id, position }, { problems: done.problems }), done.status)
 })
+
+/** The page's own script sent the form and puts the answer in its place: a way to another address would cost a second request. */
+function fetchedByPage(c: Context<Env>): boolean {
+  return c.req.header('hx-request') === 'true'
+}
 
 /** Readings of one cord must never stand on the form of another: then only this is said. */
 function nothingRecorded(why: string): string {

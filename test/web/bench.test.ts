@@ -61,6 +61,21 @@ describe('the bench', () => {
     expect(await recorded(lotId)).toBe(0)
   })
 
+  test('answers the page’s own script with the next cord, which is what it would have been led to', async () => {
+    const lotId = await drawnLot(db, three)
+    const [position = 0, next = 0] = await toTest(db, lotId)
+    const sent = form(position)
+    const answer = await inspector.post(`/lots/${lotId}/bench`, sent, { 'hx-request': 'true' })
+    expect([answer.status, answer.headers.get('location')]).toEqual([200, null])
+    const page = await answer.text()
+    expect(page).toContain(`name="position" value="${next}"`)
+    const led = await (await inspector.get(`/lots/${lotId}/bench?after=${position}`)).text()
+    const withoutKeys = (html: string) => html.replace(/[\da-f]{8}-[\da-f-]{27}/g, 'key')
+    expect(withoutKeys(page)).toBe(withoutKeys(led))
+    expect((await inspector.post(`/lots/${lotId}/bench`, sent, { 'hx-request': 'true' })).status).toBe(200)
+    expect(await recorded(lotId)).toBe(1)
+  })
+
   test('takes a form that is sent twice, or again after its answer was lost, once', async () => {
     const lotId = await drawnLot(db, three)
     const [position = 0] = await toTest(db, lotId)
