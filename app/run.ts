@@ -2,12 +2,14 @@
 import type { Server } from 'node:http'
 import type { Db } from '../db/client.ts'
 import { type Database, openDatabase } from '../db/connect.ts'
+import { sentenceOf } from '../views/words/refusals.ts'
 import { openCompute } from './compute/compute.ts'
 import { sharedBy } from './compute/shared.ts'
 import { openThreads, spareThreads } from './compute/threads.ts'
 import type { Config } from './config.ts'
 import { jobs } from './jobs/jobs.ts'
 import { type RunningJobs, startJobs } from './jobs/run.ts'
+import { Refusal } from './kit/refusal.ts'
 import type { Example } from './web/http/env.ts'
 import { missingOrigin } from './web/http/hosts.ts'
 import { listener } from './web/http/listener.ts'
@@ -104,7 +106,7 @@ export function say(...lines: string[]): void {
 
 /** The sentence of an error that kept the service from starting; its cause where there is one. */
 export function sayWhy(error: unknown): void {
-  say(error instanceof Error ? error.message : String(error))
+  say(error instanceof Refusal ? sentenceOf(error) : error instanceof Error ? error.message : String(error))
   if (error instanceof Error && error.cause instanceof Error) say(error.cause.message)
 }
 

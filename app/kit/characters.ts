@@ -1,8 +1,6 @@
 // Characters that no name and no mark may hold, as nobody can see them: two that look alike would not be the same.
+import type { Unwanted } from '../terms/refusals.ts'
 import { Refusal } from './refusal.ts'
-
-/** What an unwanted character does, for the sentence that refuses it. */
-export type Unwanted = 'zero' | 'control' | 'invisible' | 'direction' | 'broken'
 
 /**
  * The first kind of unwanted character in a text, or undefined where there is none. A longer text may hold line ends and tabs.
@@ -34,7 +32,7 @@ export function unwantedSentence(unwanted: Unwanted): string {
 /** For a verb: refuses a line of text that holds such a character, and names its field. */
 export function refuseUnwanted(field: string, text: string): void {
   const unwanted = unwantedIn(text, { lines: false })
-  if (unwanted) throw new Refusal('invalid', unwantedSentence(unwanted), field)
+  if (unwanted) throw new Refusal('invalid', 'text/unwanted', { unwanted }, field)
 }
 
 const kinds: [Unwanted, RegExp][] = [

@@ -1,4 +1,5 @@
 // The errors that are answers: what a person asked for cannot be done, or not yet, and why.
+import type { RefusalCode, RefusalFacts } from '../terms/refusals.ts'
 
 /**
  * invalid: mend the form (422); forbidden: not this person's to do (403); missing: there is no such thing (404);
@@ -6,25 +7,32 @@
  */
 export type RefusalKind = 'invalid' | 'forbidden' | 'missing' | 'conflict' | 'wait'
 
-/** A domain verb throws it; nothing was changed. `field` names the form field to mend, where there is one. */
-export class Refusal extends Error {
+/**
+ * A domain verb throws it; nothing was changed. `code` and `facts` are what a face makes its sentence of; `field` names
+ * the form field to mend, where there is one.
+ */
+export class Refusal<C extends RefusalCode = RefusalCode> extends Error {
   readonly kind: RefusalKind
+  readonly told: { code: C; facts: RefusalFacts[C] } | undefined
   readonly field: string | undefined
 
-  constructor(kind: RefusalKind, sentence: string, field?: string) {
-    super(sentence)
+  constructor(kind: RefusalKind, sentence: string, field?: string)
+  constructor(kind: RefusalKind, code: C, facts: RefusalFacts[C], field?: string)
+  constructor(kind: RefusalKind, code: C, facts?: RefusalFacts[C] | string, field?: string) {
+    super(code)
     this.name = 'Refusal'
     this.kind = kind
-    this.field = field
+    this.told = typeof facts === 'object' ? { code, facts } : undefined
+    this.field = typeof facts === 'string' ? facts : field
   }
 }
 
 /** The same may be asked again after so many seconds. */
-export class Wait extends Refusal {
+export class Wait<C extends RefusalCode = RefusalCode> extends Refusal<C> {
   readonly seconds: number
 
-  constructor(sentence: string, seconds: number, field?: string) {
-    super('wait', sentence, field)
+  constructor(code: C, facts: RefusalFacts[C], seconds: number, field?: string) {
+    super('wait', code, facts, field)
     this.seconds = seconds
   }
 }

@@ -121,11 +121,10 @@ function rowOf({ key, person, act, subject, input }: Sent) {
 }
 
 function refuseOther(before: CarriedOut, { person, act, subject, input }: Sent): void {
-  const refuse = (why: string) => {
-    throw new Refusal('conflict', `${why}. What stands here was not done: look it through and send it once more`, 'key')
+  const refuse = (by: 'by-other' | 'for-other' | 'with-other-values') => {
+    throw new Refusal('conflict', 'key/used', { before: by }, 'key')
   }
-  if (before.personId !== person.id) refuse('This form was sent before by somebody else')
-  if (before.act !== act || before.subject !== subject) refuse('This form was sent before for something else')
-  if (before.inputDigest !== inputDigest(input))
-    refuse('This form was sent before with other values, and those were taken')
+  if (before.personId !== person.id) refuse('by-other')
+  if (before.act !== act || before.subject !== subject) refuse('for-other')
+  if (before.inputDigest !== inputDigest(input)) refuse('with-other-values')
 }

@@ -3,12 +3,6 @@
 import { Refusal } from '../kit/refusal.ts'
 import { type Person, type Role, roles } from '../terms/person.ts'
 
-export const roleNames = {
-  officer: 'procurement officer',
-  inspector: 'warehouse inspector',
-  manager: 'manager',
-} as const
-
 /** The roles in which a person may act: in a firm of one person the manager has all of them. */
 export function rolesOf({ role, separateDuties }: Person): Role[] {
   return role === 'manager' && !separateDuties ? [...roles] : [role]
@@ -17,8 +11,5 @@ export function rolesOf({ role, separateDuties }: Person): Role[] {
 /** Refuses a person who does not have the role. `act` completes the sentence "Only a manager may …". */
 export function requireRole(person: Person, role: Role, act: string): void {
   if (rolesOf(person).includes(role)) return
-  throw new Refusal(
-    'forbidden',
-    `Only a ${roleNames[role]} may ${act}; ${person.name} is signed in as ${roleNames[person.role]}`,
-  )
+  throw new Refusal('forbidden', 'standing/role', { role, act, name: person.name, own: person.role })
 }

@@ -14,7 +14,7 @@ import { requireRole } from './person.ts'
  */
 export async function requireStanding(tx: Tx, person: Person, role: Role, act: string): Promise<void> {
   const { passwordTemporary } = await requireActive(tx, person)
-  if (passwordTemporary) throw new Refusal('forbidden', 'Choose a password of your own first')
+  if (passwordTemporary) throw new Refusal('forbidden', 'standing/temporary-password', {})
   requireRole(person, role, act)
 }
 
@@ -30,9 +30,8 @@ export async function requireActive(tx: Tx, person: Person): Promise<{ passwordT
     .from(people)
     .where(eq(people.id, person.id))
     .for('share')
-  if (!now?.active) throw new Refusal('forbidden', `The account of ${person.name} was deactivated meanwhile`)
-  if (now.reset) throw new Refusal('forbidden', `The password of ${person.name} was reset meanwhile`)
-  if (now.role !== person.role)
-    throw new Refusal('forbidden', `The role of ${person.name} was changed meanwhile: load the page again`)
+  if (!now?.active) throw new Refusal('forbidden', 'standing/deactivated', { name: person.name })
+  if (now.reset) throw new Refusal('forbidden', 'standing/reset', { name: person.name })
+  if (now.role !== person.role) throw new Refusal('forbidden', 'standing/role-changed', { name: person.name })
   return now
 }

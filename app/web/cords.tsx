@@ -4,6 +4,7 @@ import { type Context, Hono } from 'hono'
 import { BenchPage, type BenchProps } from '../../views/lots/cords/bench-page.tsx'
 import { CordPage } from '../../views/lots/cords/cord-page.tsx'
 import { WalkPage } from '../../views/lots/cords/pick-list-page.tsx'
+import { sentenceOf } from '../../views/words/refusals.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { correctResult } from '../lots/acts/correct-result.ts'
 import { drawLot } from '../lots/acts/draw.ts'
@@ -54,7 +55,7 @@ cordRoutes.post('/:lot/bench', async (c) => {
     return c.html(await benchAgain(c, done), done.status)
   } catch (error) {
     if (!(error instanceof Refusal) || error.kind !== 'conflict') throw error
-    return c.html(await benchPage(c, 0, { conflict: nothingRecorded(error.message) }), 409)
+    return c.html(await benchPage(c, 0, { conflict: nothingRecorded(sentenceOf(error)) }), 409)
   }
 })
 

@@ -33,6 +33,7 @@ import { people } from '../../db/schema/people.ts'
 import { freshDatabase } from '../support/database.ts'
 import { clear, terms } from '../support/lot.ts'
 import { addTo, PASSWORD, type ThreePeople, threePeople } from '../support/people.ts'
+import { aloud } from '../support/refusals.ts'
 
 const { db, owner } = await freshDatabase()
 let three: ThreePeople
@@ -110,7 +111,7 @@ describe('an act of somebody whose standing changed', () => {
   })
 
   async function refused(person: Person, act: Verb[2]) {
-    await expect(act(person)).rejects.toThrow(/(deactivated|changed|reset) meanwhile|password is not right/)
+    await expect(aloud(act(person))).rejects.toThrow(/(deactivated|changed|reset) meanwhile|password is not right/)
     expect(await owner`select action from audit where person_id = ${person.id}`).toEqual([])
   }
 })

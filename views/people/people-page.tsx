@@ -6,6 +6,7 @@ import { day } from '../figures.ts'
 import { ChoiceField, Field, FormKey, ProblemSummary, Select } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
 import { DataTable } from '../table.tsx'
+import { roleWords } from '../words/people.ts'
 
 type Props = Frame & {
   people: PersonFacts[]
@@ -18,12 +19,10 @@ type Props = Frame & {
 }
 
 const roles = [
-  { value: 'officer', label: 'procurement officer', note: 'suppliers, items, lots, the plan' },
-  { value: 'inspector', label: 'warehouse inspector', note: 'receives, draws, records' },
+  { value: 'officer', label: roleWords.officer, note: 'suppliers, items, lots, the plan' },
+  { value: 'inspector', label: roleWords.inspector, note: 'receives, draws, records' },
   { value: 'manager', label: 'manager', note: 'decides, keeps the people' },
 ]
-
-const roleName = { officer: 'procurement officer', inspector: 'warehouse inspector', manager: 'manager' }
 
 export function PeoplePage({ people, own, formKey, shortest, problems, typed, viewer, firm }: Props) {
   return (
@@ -61,8 +60,9 @@ export function PeoplePage({ people, own, formKey, shortest, problems, typed, vi
 
 function cellsOf(person: PersonFacts, own: number) {
   const { name, role, active, createdAt } = person
-  if (!active) return [name, `${roleName[role]}, not active any more`, day(createdAt), <Reactivation person={person} />]
-  return [name, roleName[role], day(createdAt), <Change person={person} own={person.id === own} />]
+  if (!active)
+    return [name, `${roleWords[role]}, not active any more`, day(createdAt), <Reactivation person={person} />]
+  return [name, roleWords[role], day(createdAt), <Change person={person} own={person.id === own} />]
 }
 
 function Change({ person: { id, name, role }, own }: { person: PersonFacts; own: boolean }) {

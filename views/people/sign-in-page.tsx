@@ -4,6 +4,7 @@ import type { Problems, Typed } from '../../app/kit/problems.ts'
 import type { ExamplePerson } from '../../app/people/accounts/example.ts'
 import { Field, ProblemSummary } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
+import { roleWords } from '../words/people.ts'
 
 type Doors = { people: ExamplePerson[]; password: string }
 
@@ -16,9 +17,9 @@ type Props = Frame & {
 }
 
 const does = {
-  officer: 'procurement officer: announces lots, chooses how many cords to test',
-  inspector: 'warehouse inspector: receives, draws, records',
-  manager: 'manager: sees what is proven, decides',
+  officer: `${roleWords.officer}: announces lots, chooses how many cords to test`,
+  inspector: `${roleWords.inspector}: receives, draws, records`,
+  manager: `${roleWords.manager}: sees what is proven, decides`,
 }
 
 export function SignInPage({ firm, back, problems, typed, example }: Props) {

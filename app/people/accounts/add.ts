@@ -55,7 +55,7 @@ async function refuseOtherPassword(
 ): Promise<void> {
   const [row] = await db.select().from(people).where(eq(people.id, made))
   if (!row?.passwordTemporary || (await matchesHash(row.passwordHash, password, signedIn(manager.id)))) return
-  throw new Refusal('conflict', `This form was sent before and added ${name} with another password`, 'key')
+  throw new Refusal('conflict', 'person/added-otherwise', { name }, 'key')
 }
 
 /** The row alone, for a transaction that tells the audit itself. Returns its id. */
@@ -66,6 +66,6 @@ export async function insertPerson(tx: Tx, { name, ...person }: typeof people.$i
     .values({ name: kept, ...person })
     .onConflictDoNothing()
     .returning()
-  if (!row) throw new Refusal('invalid', `There is a person named ${kept} already`, 'name')
+  if (!row) throw new Refusal('invalid', 'name/taken', { name: kept }, 'name')
   return row.id
 }

@@ -20,6 +20,5 @@ export async function lockManagers(tx: Tx): Promise<number[]> {
 
 /** Refuses to take the last active manager out of office. */
 export function keepOneManager(managers: number[], leaving: number): void {
-  if (managers.every((id) => id === leaving))
-    throw new Refusal('conflict', 'This is the last manager: make somebody else a manager first')
+  if (managers.every((id) => id === leaving)) throw new Refusal('conflict', 'person/last-manager', {})
 }

@@ -16,18 +16,13 @@ export function folded(name: string | AnyPgColumn): SQL<string> {
 export function checkedName(typed: string): string {
   const name = typed.trim().replace(/\p{Zs}+/gu, ' ')
   refuseUnwanted('name', name)
-  if (name === '' || name.length > 80) throw new Refusal('invalid', 'A name has 1 to 80 characters', 'name')
-  if (blanks.test(name))
-    throw new Refusal('invalid', 'It holds a character that looks like nothing: type it instead of pasting it', 'name')
-  if (!/\p{L}/u.test(name)) throw new Refusal('invalid', 'A name has letters', 'name')
+  if (name === '' || name.length > 80) throw new Refusal('invalid', 'name/length', {}, 'name')
+  if (blanks.test(name)) throw new Refusal('invalid', 'name/blank', {}, 'name')
+  if (!/\p{L}/u.test(name)) throw new Refusal('invalid', 'name/without-letters', {}, 'name')
   const used = scriptsIn(name)
-  if (used === undefined) throw new Refusal('invalid', 'It holds letters of a script that is not in common use', 'name')
+  if (used === undefined) throw new Refusal('invalid', 'name/uncommon-script', {}, 'name')
   if (!systems.some((system) => used.every((script) => system.includes(script))))
-    throw new Refusal(
-      'invalid',
-      `It mixes letters of ${listed(used)}, some of which look alike: use letters of one script`,
-      'name',
-    )
+    throw new Refusal('invalid', 'name/mixed-scripts', { scripts: used }, 'name')
   return name
 }
 
@@ -56,8 +51,4 @@ function scriptsIn(name: string): string[] | undefined {
     used.add(found.script)
   }
   return [...used]
-}
-
-function listed(words: string[]): string {
-  return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`
 }

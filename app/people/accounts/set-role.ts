@@ -20,9 +20,9 @@ export async function setRole(db: Db, manager: Person, id: number, change: { see
     await requireStanding(tx, manager, 'manager', 'set a role')
     if (change.role !== 'manager') keepOneManager(managers, id)
     const [person] = await tx.select().from(people).where(eq(people.id, id)).for('no key update')
-    if (!person) throw new Refusal('missing', 'There is no such person')
-    if (!person.active) throw new Refusal('conflict', `${person.name} is not active any more`)
-    if (person.role !== change.seen) throw new Refusal('conflict', `The role of ${person.name} was changed meanwhile`)
+    if (!person) throw new Refusal('missing', 'person/missing', {})
+    if (!person.active) throw new Refusal('conflict', 'person/inactive', { name: person.name })
+    if (person.role !== change.seen) throw new Refusal('conflict', 'person/role-changed', { name: person.name })
     if (person.role === change.role) return
     await tx.update(people).set({ role: change.role }).where(eq(people.id, id))
     await record(tx, manager, 'person.role-set', `people/${id}`, {

@@ -38,7 +38,7 @@ export async function setUp(
   return db.transaction(async (tx) => {
     await tx.execute(sql`select pg_advisory_xact_lock(hashtext('set-up'))`) // of two keys sent at once, one makes the first manager
     await useLink(tx, 'set-up', token)
-    if (await anybody(tx)) throw new Refusal('missing', 'The service was set up before: sign in')
+    if (await anybody(tx)) throw new Refusal('missing', 'firm/set-up-before', {})
     await endSetUpLinks(tx)
     if (firm !== undefined) await tx.insert(firms).values({ name: firm, example: false })
     const id = await insertPerson(tx, { name: kept, role: 'manager', passwordHash })

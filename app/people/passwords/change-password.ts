@@ -19,7 +19,7 @@ export async function changePassword(
   { password, newPassword }: { password: string; newPassword: string },
 ): Promise<string> {
   refuseGuessable(newPassword, { name: person.name, field: 'newPassword' })
-  if (newPassword === password) throw new Refusal('invalid', 'This is the present one: choose another', 'newPassword')
+  if (newPassword === password) throw new Refusal('invalid', 'password/present-one', {}, 'newPassword')
   await verifyPassword(db, person, password)
   const passwordHash = await hashPassword(newPassword, signedIn(person.id))
   return db.transaction(async (tx) => {

@@ -31,7 +31,7 @@ export function gate({ atOnce, waiting, ofOne, ofStrangers, rest }: GateLimits):
     const own = asker.signedIn ? signedIn : strangers
     const ofAsker = own.filter((place) => place.of === asker.of).length
     const full = signedIn.length + strangers.length >= waiting || (!asker.signedIn && strangers.length >= ofStrangers)
-    if (full || ofAsker >= ofOne) throw new Wait('Too much at once: try again in a moment', 2)
+    if (full || ofAsker >= ofOne) throw new Wait('password/crowd', {}, 2)
     // the one who leaves hands the place on, so nobody who comes meanwhile takes it first
     await new Promise<void>((enter) => own.push({ of: asker.of, enter }))
   }

@@ -30,14 +30,14 @@ export function pathOfLink(purpose: LinkPurpose, token: string): string {
 /** Refuses (missing) a token that was used, is too old, or is for something else. */
 export async function checkLink(db: Db, purpose: LinkPurpose, token: string): Promise<{ personId: number | null }> {
   const [link] = await db.select().from(oneTimeLinks).where(usable(purpose, token))
-  if (!link) throw new Refusal('missing', usedUp[purpose])
+  if (!link) throw new Refusal('missing', 'link/used-up', { purpose })
   return link
 }
 
 /** The same, and uses it up: of two who send it at once one goes on. */
 export async function useLink(tx: Tx, purpose: LinkPurpose, token: string): Promise<{ personId: number | null }> {
   const [link] = await tx.update(oneTimeLinks).set({ usedAt: sql`now()` }).where(usable(purpose, token)).returning()
-  if (!link) throw new Refusal('missing', usedUp[purpose])
+  if (!link) throw new Refusal('missing', 'link/used-up', { purpose })
   return link
 }
 
@@ -55,13 +55,6 @@ export async function endSetUpLinks(tx: Tx): Promise<void> {
     .update(oneTimeLinks)
     .set({ usedAt: sql`now()` })
     .where(and(eq(oneTimeLinks.purpose, 'set-up'), isNull(oneTimeLinks.usedAt)))
-}
-
-const usedUp = {
-  'set-up':
-    'This set-up link was used or is too old: sign in, or where nobody has an account yet start the service again and look at its console',
-  'new-password': 'This link was used, replaced by a later one, or is too old: ask a manager for another',
-  'new-manager': 'This link was used or is too old: make another one on the machine that runs the service',
 }
 
 function usable(purpose: LinkPurpose, token: string) {

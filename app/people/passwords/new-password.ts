@@ -11,20 +11,15 @@ const PRODUCT = 'cordsift'
  * most common ones (docs/sources.md), or with a part of the product's or the person's own name in it.
  */
 export function refuseGuessable(password: string, { name, field }: { name: string; field: string }): void {
-  const problem = problemOf(password, name)
-  if (problem !== undefined) throw new Refusal('invalid', problem, field)
-}
-
-function problemOf(password: string, name: string): string | undefined {
-  if (password.length < SHORTEST_PASSWORD) return `At least ${SHORTEST_PASSWORD} characters`
+  if (password.length < SHORTEST_PASSWORD)
+    throw new Refusal('invalid', 'password/short', { least: SHORTEST_PASSWORD }, field)
   const plain = password.normalize('NFKC').toLowerCase()
-  if (new Set(plain).size < LEAST_DIFFERENT) return `At least ${LEAST_DIFFERENT} different characters`
-  if (common.has(plain)) return 'This is one of the most common passwords, which are tried first: choose another'
+  if (new Set(plain).size < LEAST_DIFFERENT)
+    throw new Refusal('invalid', 'password/few-different', { least: LEAST_DIFFERENT }, field)
+  if (common.has(plain)) throw new Refusal('invalid', 'password/common', {}, field)
   const part = partsOf(name).find((word) => plain.includes(word))
-  if (part === undefined) return undefined
-  return part === PRODUCT
-    ? 'It holds the name of this program, which is tried first: choose another'
-    : `It holds “${part}” of the name, which is tried first: choose another`
+  if (part === PRODUCT) throw new Refusal('invalid', 'password/product', {}, field)
+  if (part !== undefined) throw new Refusal('invalid', 'password/own-name', { part }, field)
 }
 
 const common = new Set(dictionary['passwords-common'].map((password) => password.toLowerCase()))

@@ -62,8 +62,7 @@ export async function becomeManager(db: Db, token: string, { name, password }: N
   const passwordHash = await hashPassword(password)
   return db.transaction(async (tx) => {
     await useLink(tx, 'new-manager', token)
-    if ((await lockManagers(tx)).length > 0)
-      throw new Refusal('conflict', 'There is an active manager by now, who can reset passwords and add people')
+    if ((await lockManagers(tx)).length > 0) throw new Refusal('conflict', 'firm/has-manager', {})
     const id = await insertPerson(tx, { name: kept, role: 'manager', passwordHash })
     const manager: Person = { id, name: kept, role: 'manager', separateDuties: true }
     await record(tx, manager, 'person.added', `people/${id}`, { name: kept, role: 'manager', by: 'recovery link' })

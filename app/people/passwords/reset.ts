@@ -21,11 +21,11 @@ export async function resetPassword(db: Db, manager: Person, id: number): Promis
   return db.transaction(async (tx) => {
     await lockManagers(tx)
     await requireStanding(tx, manager, 'manager', 'reset a password')
-    if (id === manager.id) throw new Refusal('conflict', 'Your own password is changed on your own page')
+    if (id === manager.id) throw new Refusal('conflict', 'password/own-page', {})
     const [person] = await tx.select().from(people).where(eq(people.id, id)).for('no key update')
-    if (!person) throw new Refusal('missing', 'There is no such person')
+    if (!person) throw new Refusal('missing', 'person/missing', {})
     const { name, active } = person
-    if (!active) throw new Refusal('conflict', `${name} is not active any more`)
+    if (!active) throw new Refusal('conflict', 'person/inactive', { name })
     await tx.update(people).set({ passwordHash: null, passwordTemporary: false }).where(eq(people.id, id))
     await closeSessionsOf(tx, id)
     await endLinksOf(tx, id)
@@ -42,7 +42,7 @@ export async function personOfLink(db: Db, token: string): Promise<{ name: strin
     .select()
     .from(people)
     .where(eq(people.id, personId ?? 0))
-  if (!person?.active) throw new Refusal('missing', 'The account of this link is not active any more')
+  if (!person?.active) throw new Refusal('missing', 'link/inactive', {})
   return person
 }
 
@@ -58,7 +58,7 @@ export async function choosePassword(db: Db, token: string, password: string): P
       .from(people)
       .where(eq(people.id, personId ?? 0))
       .for('no key update')
-    if (!person?.active) throw new Refusal('missing', 'The account of this link is not active any more')
+    if (!person?.active) throw new Refusal('missing', 'link/inactive', {})
     await setPassword(tx, person.id, passwordHash)
     const acting: Person = { id: person.id, name: person.name, role: person.role, separateDuties: true }
     await record(tx, acting, 'person.password-chosen', `people/${person.id}`, { by: 'one-time link' })

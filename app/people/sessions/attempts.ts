@@ -55,7 +55,7 @@ export async function countAttempt(db: Db, counter: string): Promise<number> {
     .from(passwordAttempts)
     .where(eq(passwordAttempts.counter, counter))
   const seconds = Math.max(row?.seconds ?? 1, 1)
-  throw new Wait(`Too many wrong passwords: try again in ${spoken(seconds)}`, seconds, 'password')
+  throw new Wait('password/too-many-wrong', { seconds }, seconds, 'password')
 }
 
 /** Takes back an attempt whose password was not looked at after all; `failures`: what counting it returned. */
@@ -74,8 +74,4 @@ export async function uncountAttempt(db: Db, counter: string, failures: number):
 /** After the right password. */
 export async function clearAttempts(db: Db, counter: string): Promise<void> {
   await db.delete(passwordAttempts).where(eq(passwordAttempts.counter, counter))
-}
-
-function spoken(seconds: number): string {
-  return seconds < 120 ? `${seconds} ${seconds === 1 ? 'second' : 'seconds'}` : `${Math.ceil(seconds / 60)} minutes`
 }

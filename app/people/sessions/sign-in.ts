@@ -57,7 +57,7 @@ export async function verifyPassword(db: Db, person: Person, password: string): 
   const [found] = await db.select().from(people).where(eq(people.id, person.id))
   const looked = matchesHash(found?.passwordHash ?? null, password, signedIn(person.id))
   if (!(await looked.catch(sentAway(db, counter, failures))))
-    throw new Refusal('invalid', 'The password is not right', 'password')
+    throw new Refusal('invalid', 'password/wrong', {}, 'password')
   await clearAttempts(db, counter)
 }
 
@@ -76,7 +76,7 @@ async function refuseChanged(tx: Tx, { id, passwordHash }: Found): Promise<void>
 }
 
 function notRight(): Refusal {
-  return new Refusal('invalid', 'The name or the password is not right', 'password')
+  return new Refusal('invalid', 'password/sign-in', {}, 'password')
 }
 
 /** Who finds the gate full has guessed nothing: a crowd of strangers must not make right passwords count as wrong ones. */

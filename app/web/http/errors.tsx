@@ -3,6 +3,7 @@ import type { Context } from 'hono'
 import { HTTPException } from 'hono/http-exception'
 import type { Logger } from 'pino'
 import { ProblemPage } from '../../../views/problem-page.tsx'
+import { sentenceOf } from '../../../views/words/refusals.ts'
 import { Unanswered } from '../../compute/compute.ts'
 import { type Fault, faultOf } from '../../kit/fault.ts'
 import { Refusal, Wait } from '../../kit/refusal.ts'
@@ -59,7 +60,7 @@ const faultPages: Record<Fault['kind'], FaultPage> = {
 export async function renderError(error: unknown, c: Context<Env>, log: Logger, disk: Disk): Promise<Response> {
   await tellRefused(error, c, log)
   if (error instanceof Wait) c.header('Retry-After', String(error.seconds))
-  if (error instanceof Refusal) return page(c, statusOf[error.kind], titleOf[error.kind], error.message)
+  if (error instanceof Refusal) return page(c, statusOf[error.kind], titleOf[error.kind], sentenceOf(error))
   if (error instanceof HTTPException) return page(c, error.status, titleFor(error.status), error.message)
   if (error instanceof Unanswered) {
     c.header('Retry-After', '2')

@@ -2,6 +2,7 @@
 import type { Context } from 'hono'
 import { HTTPException } from 'hono/http-exception'
 import type { z } from 'zod'
+import { sentenceOf } from '../../../views/words/refusals.ts'
 import type { Problems, Typed } from '../../kit/problems.ts'
 import { Refusal, Wait } from '../../kit/refusal.ts'
 import type { Env } from './env.ts'
@@ -48,8 +49,8 @@ export async function attempt<R>(c: Context<Env>, typed: Typed, act: () => Promi
   } catch (error) {
     if (!(error instanceof Refusal)) throw error
     if (error.kind === 'conflict' && error.field === 'key')
-      return { kind: 'refused', status: 409, problems: { form: error.message }, typed: seenAnew(typed) }
-    const problems = { [error.field ?? 'form']: error.message }
+      return { kind: 'refused', status: 409, problems: { form: sentenceOf(error) }, typed: seenAnew(typed) }
+    const problems = { [error.field ?? 'form']: sentenceOf(error) }
     if (error instanceof Wait) {
       c.header('Retry-After', String(error.seconds))
       return { kind: 'refused', status: 429, problems, typed }

@@ -2,6 +2,7 @@
 import type { Context } from 'hono'
 import { HTTPException } from 'hono/http-exception'
 import type { Logger } from 'pino'
+import { sentenceOf } from '../../../views/words/refusals.ts'
 import { recordOften } from '../../audit/often.ts'
 import { faultOf } from '../../kit/fault.ts'
 import { Refusal } from '../../kit/refusal.ts'
@@ -13,7 +14,7 @@ export async function tellRefused(error: unknown, c: Context<Env>, log: Logger):
   try {
     if (error instanceof Refusal && error.kind === 'forbidden' && person) {
       const subject = `people/${person.id}`
-      await recordOften(db, { who: person, action: 'person.refused', subject, detail: { said: error.message } })
+      await recordOften(db, { who: person, action: 'person.refused', subject, detail: { said: sentenceOf(error) } })
     }
     if (error instanceof HTTPException && error.status === 403)
       await recordOften(db, { who: 'Somebody', action: 'form.refused', subject: 'forms', detail: { network } })

@@ -6,6 +6,7 @@ import { checkedName } from '../../../app/people/accounts/name.ts'
 import { signIn } from '../../../app/people/sessions/sign-in.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { NETWORK, PASSWORD, type ThreePeople, threePeople } from '../../support/people.ts'
+import { aloud, aloudAtOnce } from '../../support/refusals.ts'
 
 const { db, owner } = await freshDatabase()
 let three: ThreePeople
@@ -53,7 +54,7 @@ describe('a name', () => {
     ['nothing', '   ', '1 to 80 characters'],
     ['too much', 'x'.repeat(81), '1 to 80 characters'],
   ])('with %s is refused', (_, name, reason) => {
-    expect(() => checkedName(name)).toThrow(reason)
+    expect(aloudAtOnce(() => checkedName(name))).toThrow(reason)
   })
 
   test.each([
@@ -67,7 +68,7 @@ describe('a name', () => {
     ['parts of a letter', 'A\u030asa', 'Åsa'],
   ])('that differs by %s is taken already', async (_, name, first = 'Mara Manager') => {
     if (first !== 'Mara Manager') await add(first)
-    await expect(add(name)).rejects.toThrow('There is a person named')
+    await expect(aloud(add(name))).rejects.toThrow('There is a person named')
   })
 
   test.each(['mara manager', '  MARA   MANAGER ', 'Ｍａｒａ Manager'])('signs in as %j', async (name) => {

@@ -9,6 +9,7 @@ import { signIn } from '../../../app/people/sessions/sign-in.ts'
 import { testApp } from '../../support/app.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { addTo, NETWORK, type ThreePeople, threePeople } from '../../support/people.ts'
+import { aloud } from '../../support/refusals.ts'
 
 const { db, owner } = await freshDatabase()
 const service = testApp(db)
@@ -94,8 +95,8 @@ describe('a manager', () => {
 
   test('is never the last to go', async () => {
     const alone = { ...three.manager }
-    await expect(deactivate(db, alone, alone.id)).rejects.toThrow('This is the last manager')
-    await expect(setRole(db, alone, alone.id, { seen: 'manager', role: 'officer' })).rejects.toThrow(
+    await expect(aloud(deactivate(db, alone, alone.id))).rejects.toThrow('This is the last manager')
+    await expect(aloud(setRole(db, alone, alone.id, { seen: 'manager', role: 'officer' }))).rejects.toThrow(
       'This is the last manager',
     )
   })

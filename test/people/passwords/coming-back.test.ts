@@ -11,6 +11,7 @@ import { registerSupplier } from '../../../app/register/register-supplier.ts'
 import { type Client, testApp } from '../../support/app.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { addTo, NETWORK, PASSWORD, type ThreePeople, threePeople } from '../../support/people.ts'
+import { aloud } from '../../support/refusals.ts'
 
 const { db, owner } = await freshDatabase()
 const empty = await freshDatabase()
@@ -40,7 +41,7 @@ describe('a forgotten password', () => {
     const path = /http:\/\/localhost(\/new-password\/[\w-]{32})/.exec(page)?.[1] ?? ''
     expect(page).toContain('for 24 hours')
     expect((await session.get('/lots')).headers.get('location')).toContain('/sign-in')
-    await expect(enter(person.name, PASSWORD)).rejects.toThrow('not right')
+    await expect(aloud(enter(person.name, PASSWORD))).rejects.toThrow('not right')
 
     expect(await (await service.anybody.get(path)).text()).toContain('A new password for Fia Forgetful')
     const answer = await service.anybody.post(path, both)
@@ -79,7 +80,7 @@ describe('a forgotten password', () => {
     const { token } = await resetPassword(db, three.manager, person.id)
     await spoil(person.id)
     expect((await service.anybody.post(`/new-password/${token}`, both)).status).toBe(404)
-    await expect(enter(person.name, CHOSEN)).rejects.toThrow('not right')
+    await expect(aloud(enter(person.name, CHOSEN))).rejects.toThrow('not right')
   })
 
   test('is not chosen by a link from before the account was given back', async () => {
@@ -102,7 +103,7 @@ describe('a forgotten password', () => {
     const { ended } = await owner.begin(async (tx) => {
       await tx`update people set password_hash = null where id = ${person.id}`
       let over = false
-      const ended = enter(person.name, PASSWORD).then(
+      const ended = aloud(enter(person.name, PASSWORD)).then(
         () => 'in',
         (error: Error) => error.message,
       )
@@ -150,7 +151,7 @@ describe('a first password, which a manager typed,', () => {
       expect((await client.get(path)).headers.get('location')).toBe('/people/password')
     const sent = await client.post('/suppliers', { key: randomUUID(), name: 'Some maker' })
     expect([sent.status, sent.headers.get('location')]).toEqual([303, '/people/password'])
-    await expect(registerSupplier(db, newcomer, { key: randomUUID(), name: 'Some maker' })).rejects.toThrow(
+    await expect(aloud(registerSupplier(db, newcomer, { key: randomUUID(), name: 'Some maker' }))).rejects.toThrow(
       'Choose a password of your own first',
     )
     expect(await owner`select from suppliers`).toHaveLength(0)

@@ -1,6 +1,7 @@
 // New passwords: long, and none of those that are guessed first.
 import { describe, expect, test } from 'vitest'
 import { refuseGuessable } from '../../../app/people/passwords/new-password.ts'
+import { aloudAtOnce } from '../../support/refusals.ts'
 
 const check = (password: string, name = 'Mara von Manager') => refuseGuessable(password, { name, field: 'password' })
 
@@ -17,11 +18,11 @@ describe('a new password', () => {
     ['with the last name', 'themanager!pass', '“manager” of the name'],
     ['with the product’s name', 'Cordsift-2031-x', 'the name of this program'],
   ])('%s is refused', (_, password, reason) => {
-    expect(() => check(password)).toThrow(reason)
+    expect(aloudAtOnce(() => check(password))).toThrow(reason)
   })
 
   test('is held against a whole name of short words, run together', () => {
-    expect(() => check('xx-boli-xx-77', 'Bo Li')).toThrow('“boli” of the name')
+    expect(aloudAtOnce(() => check('xx-boli-xx-77', 'Bo Li'))).toThrow('“boli” of the name')
   })
 
   test.each([

@@ -6,9 +6,11 @@ import { forgetOldAttempts } from '../../../app/people/forget.ts'
 import { hashPassword, signedIn, stranger } from '../../../app/people/passwords/password.ts'
 import { FREE_ATTEMPTS, signInCounter } from '../../../app/people/sessions/attempts.ts'
 import { signIn, verifyPassword } from '../../../app/people/sessions/sign-in.ts'
+import { sentenceOf } from '../../../views/words/refusals.ts'
 import { testApp } from '../../support/app.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { addTo, PASSWORD, type ThreePeople, threePeople } from '../../support/people.ts'
+import { aloud } from '../../support/refusals.ts'
 
 const { db, owner } = await freshDatabase()
 const service = testApp(db)
@@ -77,7 +79,7 @@ describe('wrong passwords for one name', () => {
     for (const attempt of attempts) {
       let end: unknown
       while (!(end instanceof Wait)) end = await attempt().catch((error: unknown) => error)
-      expect(end.message).toContain('Too much at once')
+      expect(sentenceOf(end)).toContain('Too much at once')
     }
     going = false
     await Promise.all(crowd)
@@ -128,7 +130,7 @@ describe('a signature’s wrong passwords', () => {
   test('are the signer’s own: they wait, and signing in does not', async () => {
     const signer = await addTo(db, 'Sia Signer', 'manager')
     for (let n = 0; n <= FREE_ATTEMPTS; n++)
-      await expect(verifyPassword(db, signer, 'a wrong guess')).rejects.toThrow('not right')
+      await expect(aloud(verifyPassword(db, signer, 'a wrong guess'))).rejects.toThrow('not right')
     await expect(verifyPassword(db, signer, PASSWORD)).rejects.toMatchObject({ kind: 'wait', field: 'password' })
     await expect(right('Sia Signer')).resolves.toHaveLength(43)
     await expect(verifyPassword(db, three.manager, PASSWORD)).resolves.toBeUndefined()

@@ -7,6 +7,7 @@ import { firms, people, sessions } from '../../../db/schema/people.ts'
 import { testApp } from '../../support/app.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { addTo, NETWORK, PASSWORD, type ThreePeople, threePeople } from '../../support/people.ts'
+import { aloud } from '../../support/refusals.ts'
 import { asService } from '../../support/service-login.ts'
 
 const { db, owner } = await freshDatabase()
@@ -72,7 +73,7 @@ describe('signing in', () => {
     const leaver = await addTo(db, 'Lea Leaver', 'inspector')
     const client = await service.appAs(leaver)
     await db.update(people).set({ active: false }).where(eq(people.id, leaver.id))
-    await expect(signIn(db, { name: leaver.name, password: PASSWORD, network: NETWORK })).rejects.toThrow(
+    await expect(aloud(signIn(db, { name: leaver.name, password: PASSWORD, network: NETWORK }))).rejects.toThrow(
       'name or the password',
     )
     expect((await client.get('/people')).headers.get('location')).toMatch(/^\/sign-in/)

@@ -1,0 +1,21 @@
+// What cannot be done, in a sentence: one for each code of a refusal.
+import { unwantedSentence } from '../../app/kit/characters.ts'
+import type { Refusal } from '../../app/kit/refusal.ts'
+import type { RefusalCode, RefusalFacts } from '../../app/terms/refusals.ts'
+import { peopleRefusals } from './refusals-people.ts'
+
+type Words = { [C in RefusalCode]: (facts: RefusalFacts[C]) => string }
+
+const words: Words = {
+  ...peopleRefusals,
+  'text/unwanted': ({ unwanted }) => unwantedSentence(unwanted),
+}
+
+/** The sentence of a refusal, without a full stop. */
+export function sentenceOf(refusal: Refusal): string {
+  return refusal.told ? said(refusal.told) : refusal.message
+}
+
+function said<C extends RefusalCode>({ code, facts }: { code: C; facts: RefusalFacts[C] }): string {
+  return words[code](facts)
+}
