@@ -1,6 +1,5 @@
 // The whole service as one application: what every request passes, then one list of mounted routes.
 import { Hono } from 'hono'
-import { compress } from 'hono/compress'
 import type { Logger } from 'pino'
 import type { Db } from '../../db/client.ts'
 import type { Compute } from '../compute/compute.ts'
@@ -11,6 +10,7 @@ import { auditRoutes } from './audit.tsx'
 import { entryRoutes } from './entry.tsx'
 import { assetRoutes } from './http/assets.ts'
 import { keptByNobody } from './http/caching.ts'
+import { compressed } from './http/compression.ts'
 import type { Env, Example } from './http/env.ts'
 import { renderError, renderMissing, renderStarting } from './http/errors.tsx'
 import { knownHosts } from './http/hosts.ts'
@@ -69,7 +69,7 @@ export function createApp(settings: Settings): Hono<Env> {
     headers(https),
     keptByNobody,
     network(settings.trustedProxies),
-    compress(),
+    compressed,
     knownVerbs(app),
   )
   app.route('/', healthRoutes(settings.database, disk))
