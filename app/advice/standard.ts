@@ -24,7 +24,7 @@ export async function standardFor(db: Db, lotId: number): Promise<StandardState>
     .from(lots)
     .innerJoin(items, eq(items.id, lots.itemId))
     .where(eq(lots.id, lotId))
-  if (!found) throw new Refusal('missing', `There is no lot ${lotId}`)
+  if (!found) throw new Refusal('missing', 'lot/missing', { lot: lotId })
   const { lot, item } = found
   const { critical } = item
   const terms = seriesTermsOf(item)

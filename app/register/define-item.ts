@@ -50,9 +50,8 @@ export async function changeItem(
     return once(tx, sent, async () => {
       await refuseSameName(tx, terms.name, itemId)
       const [item] = await tx.select().from(items).where(eq(items.id, itemId)).for('update')
-      if (!item) throw new Refusal('missing', `There is no item ${itemId}`)
-      if (item.version !== version)
-        throw new Refusal('conflict', 'The item was changed since this page was opened: look at it again')
+      if (!item) throw new Refusal('missing', 'item/missing', { item: itemId })
+      if (item.version !== version) throw new Refusal('conflict', 'item/changed-since', {})
       await tx
         .update(items)
         .set({ ...terms, version: version + 1 })
@@ -71,5 +70,5 @@ async function refuseSameName(tx: Tx, name: string, itemId: number): Promise<voi
     .select({ id: items.id })
     .from(items)
     .where(and(sql`lower(${items.name}) = lower(${name})`, ne(items.id, itemId)))
-  if (other) throw new Refusal('invalid', `There is an item called ${name} already`, 'name')
+  if (other) throw new Refusal('invalid', 'item/name-taken', { name }, 'name')
 }

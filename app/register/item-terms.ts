@@ -40,14 +40,13 @@ const largestLot = 1_000_000
 
 /** Returns the terms as they are kept; throws Refusal that names the first field to mend. */
 export function checkedTerms(terms: ItemTerms): ItemTerms {
-  text('name', 'The item needs a name', terms.name)
-  text('categoryClaimed', 'Name the category that the maker claims', terms.categoryClaimed)
-  text('cordLimit', 'Name the cord limit that is tested against, with its edition', terms.cordLimit)
-  decimal('lengthMetres', 'The length is above 0 and at most 100 m', terms.lengthMetres, { above: '0', most: '100' })
-  const accuracy = 'The accuracy is from 0 to 20 dB, without a sign'
-  decimal('crosstalkAccuracy', accuracy, terms.crosstalkAccuracy, { least: '0', most: '20' })
-  decimal('returnLossAccuracy', accuracy, terms.returnLossAccuracy, { least: '0', most: '20' })
-  decimal('catchOf100', 'Of 100 such lots, more than 0 and fewer than 100', terms.catchOf100, {
+  text('name', 'item/name', terms.name)
+  text('categoryClaimed', 'item/category', terms.categoryClaimed)
+  text('cordLimit', 'item/cord-limit', terms.cordLimit)
+  decimal('lengthMetres', 'item/length', terms.lengthMetres, { above: '0', most: '100' })
+  decimal('crosstalkAccuracy', 'item/accuracy', terms.crosstalkAccuracy, { least: '0', most: '20' })
+  decimal('returnLossAccuracy', 'item/accuracy', terms.returnLossAccuracy, { least: '0', most: '20' })
+  decimal('catchOf100', 'item/catch-of-100', terms.catchOf100, {
     above: '0',
     below: '100',
   })
@@ -63,32 +62,33 @@ function trimmed(terms: ItemTerms): ItemTerms {
   return { ...terms, name: name.trim(), categoryClaimed: categoryClaimed.trim(), cordLimit: cordLimit.trim() }
 }
 
-function text(field: string, sentence: string, value: string): void {
+function text(field: string, code: 'item/name' | 'item/category' | 'item/cord-limit', value: string): void {
   const { length } = value.trim()
-  if (length === 0 || length > 120) throw new Refusal('invalid', `${sentence} (1 to 120 characters)`, field)
+  if (length === 0 || length > 120) throw new Refusal('invalid', code, {}, field)
   refuseUnwanted(field, value.trim())
 }
 
+type OutOfSpan = 'item/length' | 'item/accuracy' | 'item/catch-of-100'
 type Span = { least?: string; above?: string; most?: string; below?: string }
 
-function decimal(field: string, sentence: string, value: string, { least, above, most, below }: Span): void {
+function decimal(field: string, code: OutOfSpan, value: string, { least, above, most, below }: Span): void {
   const fits =
     /^\d{1,6}(\.\d{1,9})?$/.test(value) &&
     (least === undefined || compareDecimals(value, least) >= 0) &&
     (above === undefined || compareDecimals(value, above) > 0) &&
     (most === undefined || compareDecimals(value, most) <= 0) &&
     (below === undefined || compareDecimals(value, below) < 0)
-  if (!fits) throw new Refusal('invalid', sentence, field)
+  if (!fits) throw new Refusal('invalid', code, {}, field)
 }
 
 function qualityLimit(named: string | null): void {
   if (named !== null && !acceptanceQualityLimits.some((limit) => limit === named))
-    throw new Refusal('invalid', 'The standard’s tables have no such limit', 'acceptanceQualityLimit')
+    throw new Refusal('invalid', 'item/quality-limit', {}, 'acceptanceQualityLimit')
 }
 
 function cents(field: string, value: number): void {
   if (!Number.isSafeInteger(value) || value < 0 || value > 1_000_000_000)
-    throw new Refusal('invalid', 'A cost is from 0 to ten million, in whole cents', field)
+    throw new Refusal('invalid', 'item/cost', {}, field)
 }
 
 /** One way of writing for one thing: '0,5 %' and '0.5%' are both kept as '0.5%'. */
@@ -97,7 +97,6 @@ function plainTooMany(typed: string): string {
     .replace(/\s/g, '')
     .replace(',', '.')
     .replace(/^0+(?=\d)/, '')
-  if (wholeCords(plain, largestLot) === undefined)
-    throw new Refusal('invalid', 'Too many is a whole number of cords such as 5, or a share such as 1%', 'tooMany')
+  if (wholeCords(plain, largestLot) === undefined) throw new Refusal('invalid', 'item/too-many', {}, 'tooMany')
   return plain
 }

@@ -22,7 +22,7 @@ export async function itemsOf(db: Db): Promise<ItemFacts[]> {
 /** One item; throws Refusal (missing) where there is none of that number. */
 export async function itemOf(db: Db, itemId: number): Promise<ItemFacts> {
   const [item] = await select(db).where(eq(items.id, itemId))
-  if (!item) throw new Refusal('missing', `There is no item ${itemId}`)
+  if (!item) throw new Refusal('missing', 'item/missing', { item: itemId })
   return item
 }
 

@@ -18,8 +18,7 @@ export async function registerSupplier(
   { key, name }: { key: string; name: string },
 ): Promise<number> {
   const called = name.trim()
-  if (called === '' || called.length > 120)
-    throw new Refusal('invalid', 'A supplier needs a name of 1 to 120 characters', 'name')
+  if (called === '' || called.length > 120) throw new Refusal('invalid', 'supplier/name-length', {}, 'name')
   refuseUnwanted('name', called)
   const sent = { key, person: officer, act: 'supplier.registered', subject: 'supplier', input: { name: called } }
   return db.transaction(async (tx) => {
@@ -30,7 +29,7 @@ export async function registerSupplier(
         .values({ name: called, createdBy: officer.id })
         .onConflictDoNothing()
         .returning({ id: suppliers.id })
-      if (!added) throw new Refusal('invalid', `There is a supplier called ${called} already`, 'name')
+      if (!added) throw new Refusal('invalid', 'supplier/name-taken', { name: called }, 'name')
       await record(tx, officer, 'supplier.registered', `supplier/${added.id}`, { name: called })
       return added.id
     })

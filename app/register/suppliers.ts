@@ -28,6 +28,6 @@ export async function supplierOf(db: Db, supplierId: number): Promise<{ id: numb
     .select({ id: suppliers.id, name: suppliers.name })
     .from(suppliers)
     .where(eq(suppliers.id, supplierId))
-  if (!supplier) throw new Refusal('missing', `There is no supplier ${supplierId}`)
+  if (!supplier) throw new Refusal('missing', 'supplier/missing', { supplier: supplierId })
   return supplier
 }

@@ -41,7 +41,7 @@ const comparisonForm = z.object({ item: z.union([z.literal(['all', '']), oneItem
 
 supplierRoutes.get('/comparison', async (c) => {
   const asked = readQuery(c, comparisonForm)
-  if (asked.kind === 'unreadable') throw new Refusal('missing', 'There is no such item')
+  if (asked.kind === 'unreadable') throw new Refusal('missing', 'item/unknown', {})
   const itemId = typeof asked.value.item === 'number' ? asked.value.item : undefined
   return c.html(<ComparisonPage {...frameOf(c)} comparison={await compareSuppliers(c.var.db, runFor(c), itemId)} />)
 })

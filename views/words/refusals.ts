@@ -2,12 +2,16 @@
 import { unwantedSentence } from '../../app/kit/characters.ts'
 import type { Refusal } from '../../app/kit/refusal.ts'
 import type { RefusalCode, RefusalFacts } from '../../app/terms/refusals.ts'
+import { lotRefusals } from './refusals-lots.ts'
 import { peopleRefusals } from './refusals-people.ts'
+import { registerRefusals } from './refusals-register.ts'
 
 type Words = { [C in RefusalCode]: (facts: RefusalFacts[C]) => string }
 
 const words: Words = {
   ...peopleRefusals,
+  ...registerRefusals,
+  ...lotRefusals,
   'text/unwanted': ({ unwanted }) => unwantedSentence(unwanted),
 }
 

@@ -31,13 +31,13 @@ export async function lotGrid(
   { percent, seed }: { percent: string; seed: string },
 ): Promise<ReplayedGrid> {
   const [lot] = await db.select().from(lots).where(eq(lots.id, lotId))
-  if (!lot) throw new Refusal('missing', `There is no lot ${lotId}`)
+  if (!lot) throw new Refusal('missing', 'lot/missing', { lot: lotId })
   const cords = await db
     .select({ position: results.position, state: results.state, nonconforming: results.nonconforming })
     .from(results)
     .where(eq(results.lotId, lotId))
     .orderBy(asc(results.position))
-  if (cords.length !== lot.size) throw new Refusal('conflict', `Not every cord of lot ${lotId} was tested`)
+  if (cords.length !== lot.size) throw new Refusal('conflict', 'percentage/not-all-tested', { lot: lotId })
 
   const picked = drawUnits({ lotSize: lot.size, sampleSize: percentageOf(lot.size, percent), seed })
   const inSample = new Set(picked)

@@ -40,7 +40,7 @@ export async function percentageQuestion(
 ): Promise<PercentageQuestion> {
   checkPercent(percent)
   if (!Number.isInteger(acceptanceNumber) || acceptanceNumber < 0)
-    throw new Refusal('invalid', 'The acceptance number is a whole number from 0', 'allowed')
+    throw new Refusal('invalid', 'percentage/allowed', {}, 'allowed')
   const supplier = await supplierOf(db, supplierId)
   const counted = await countedLots(db, { supplierId })
   const own = ownFraction(counted)

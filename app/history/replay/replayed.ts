@@ -69,7 +69,7 @@ export function percentageOf(lotSize: number, percent: string): number {
 
 export function checkPercent(percent: string): void {
   if (wholeCords(`${percent}%`, 1_000_000) === undefined)
-    throw new Refusal('invalid', 'A percentage is above 0 and at most 100', 'percent')
+    throw new Refusal('invalid', 'percentage/percent', {}, 'percent')
 }
 
 function replay(lot: KnownLot, percent: string, acceptanceNumber: number): ReplayedLot {

@@ -29,7 +29,7 @@ async function scopeOf(db: Db, { supplierId, itemId }: WhichLots): Promise<Scope
   const [supplier] =
     supplierId === undefined ? [] : await db.select().from(suppliers).where(eq(suppliers.id, supplierId))
   const [item] = itemId === undefined ? [] : await db.select().from(items).where(eq(items.id, itemId))
-  if (supplierId !== undefined && !supplier) throw new Refusal('missing', `There is no supplier ${supplierId}`)
-  if (itemId !== undefined && !item) throw new Refusal('missing', `There is no item ${itemId}`)
+  if (supplierId !== undefined && !supplier) throw new Refusal('missing', 'supplier/missing', { supplier: supplierId })
+  if (itemId !== undefined && !item) throw new Refusal('missing', 'item/missing', { item: itemId })
   return { supplier: supplier?.name, item: item?.name }
 }

@@ -22,17 +22,15 @@ export async function noteSeries(
   { key, itemId, kind, reason }: WrittenNote,
 ): Promise<number> {
   const kept = reason.trim()
-  if (kept === '' || kept.length > 2000)
-    throw new Refusal('invalid', 'Give the reason (1 to 2,000 characters)', 'reason')
+  if (kept === '' || kept.length > 2000) throw new Refusal('invalid', 'series/reason', {}, 'reason')
   const input = { itemId, kind, reason: kept }
   const sent = { key, person: manager, act: 'series.noted', subject: `supplier/${supplierId}`, input }
   return db.transaction(async (tx) => {
     await requireStanding(tx, manager, 'manager', 'say what the switching rules ask for')
     const { made } = await once(tx, sent, async () => {
       const switching = await switchingOf(tx, { supplierId, itemId })
-      if (switching.counted === 0) throw new Refusal('missing', 'There is no such series of decided lots')
-      if (!possibleNotes(switching).includes(kind))
-        throw new Refusal('conflict', 'The series stands otherwise by now: load the page of the supplier again')
+      if (switching.counted === 0) throw new Refusal('missing', 'series/missing', {})
+      if (!possibleNotes(switching).includes(kind)) throw new Refusal('conflict', 'series/moved-on', {})
       const [added] = await tx
         .insert(seriesNotes)
         .values({ supplierId, itemId, kind, reason: kept, notedBy: manager.id })

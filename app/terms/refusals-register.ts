@@ -1,0 +1,36 @@
+// Refusals about suppliers, items and the many lots of either.
+
+type None = Record<never, never>
+
+export type RegisterRefusals = SupplierRefusals & ItemRefusals & HistoryRefusals
+
+type SupplierRefusals = {
+  'supplier/missing': { supplier: number }
+  'supplier/name-length': None
+  'supplier/name-taken': { name: string }
+}
+
+type ItemRefusals = {
+  'item/missing': { item: number }
+  'item/unknown': None
+  'item/changed-since': None
+  'item/name-taken': { name: string }
+  'item/name': None
+  'item/category': None
+  'item/cord-limit': None
+  'item/length': None
+  'item/accuracy': None
+  'item/catch-of-100': None
+  'item/quality-limit': None
+  'item/cost': None
+  'item/too-many': None
+}
+
+type HistoryRefusals = {
+  'series/missing': None
+  'series/moved-on': None
+  'series/reason': None
+  'percentage/percent': None
+  'percentage/allowed': None
+  'percentage/not-all-tested': { lot: number }
+}
