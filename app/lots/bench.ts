@@ -26,7 +26,7 @@ export function benchOf(
 ): Promise<Bench> {
   return readTogether(db, async (tx) => {
     const [lot, row] = await allOf([lotRecordOf(tx, lotId), showLast ? cordRowAt(tx, lotId, after) : undefined])
-    if (!lot.draw) throw new Refusal('conflict', `Lot ${lot.id} is not drawn yet`)
+    if (!lot.draw) throw new Refusal('conflict', 'lot/not-drawn', { lot: lot.id })
     const last = cordIn(row, cordFrameIn(lot))
     if (lot.progress.toDo === 0) return { lot, cord: undefined, last, marks: noMarks } // no cord is looked at
     const [next, marks] = await allOf([nextOf(tx, lot, after, last), lastMarks(tx, lot.id, inspector.id)])

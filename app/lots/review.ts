@@ -15,8 +15,8 @@ export function reviewOf(db: Db, lotId: number, page: PickListPage): Promise<Rev
   return readTogether(db, async (tx) => {
     const lot = await lotRecordOf(tx, lotId)
     const { bounds, version: lotVersion, progress } = lot
-    if (lot.state !== 'drawn') throw new Refusal('conflict', `Lot ${lot.id} is not to be decided on now`)
-    if (!bounds) throw new Refusal('conflict', noVerdict(lot))
+    if (lot.state !== 'drawn') throw new Refusal('conflict', 'lot/not-to-decide', { lot: lot.id })
+    if (!bounds) throw noVerdict(lot)
     // the counts stand in the tally: only the cords that the figure shows are read
     const recorded = progress.sampleRecorded + progress.restRecorded
     const [margins, failing] = await allOf([
@@ -40,6 +40,7 @@ export function failingCordsOf(
 }
 
 /** The count and no bound: nothing is proven yet, and nobody can decide. */
-function noVerdict({ id, plan, progress: { sampleRecorded, sampleNonconforming } }: LotRecord): string {
-  return `The plan of lot ${id} has no verdict yet: ${sampleRecorded} of ${plan?.sampleSize} cords are recorded, of which ${sampleNonconforming} count as not conforming`
+function noVerdict({ id, plan, progress: { sampleRecorded, sampleNonconforming } }: LotRecord): Refusal {
+  const facts = { lot: id, recorded: sampleRecorded, sampleSize: plan?.sampleSize, found: sampleNonconforming }
+  return new Refusal('conflict', 'decision/recorded-so-far', facts)
 }

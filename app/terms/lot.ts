@@ -16,6 +16,22 @@ export const lotStates = [
 ] as const
 export type LotState = (typeof lotStates)[number]
 
+/** What may be done with a lot once it is announced. */
+export type LotAct =
+  | 'correct'
+  | 'receive'
+  | 'withdraw'
+  | 'plan'
+  | 'draw'
+  | 'record'
+  | 'amend'
+  | 'stand-in'
+  | 'accept'
+  | 'concede'
+  | 'screen'
+  | 'return'
+  | 'sort'
+
 /** Plans that look at their sample once. */
 export const oneStageKinds = ['zero-acceptance', 'single', 'percentage', 'contract', 'every-cord'] as const
 export type OneStageKind = (typeof oneStageKinds)[number]

@@ -15,6 +15,7 @@ type AccountRefusals = {
   'person/last-manager': None
   'person/added-otherwise': Named
   'example/people-only': None
+  'example/name-taken': None
   'firm/set-up-before': None
   'firm/has-manager': None
 }

@@ -35,7 +35,7 @@ entryRoutes.post('/sign-in', async (c) => {
 })
 
 entryRoutes.post('/sign-in/example', async (c) => {
-  if (!c.var.demo || !loopback(c.req.header('host'))) throw new Refusal('missing', 'There is no such page')
+  if (!c.var.demo || !loopback(c.req.header('host'))) throw new Refusal('missing', 'page/missing', {})
   const done = await runForm(c, exampleForm, (form) => signInAsExample(c.var.db, form.person))
   if (done.kind === 'refused') return c.redirect('/sign-in', 303)
   giveCookie(c, done.result)
@@ -60,8 +60,7 @@ entryRoutes.post('/set-up/:token', async (c) => {
   await checkLink(db, 'set-up', token)
   const done = await runForm(c, setUpForm, async ({ start, firm, ...manager }) => {
     if (start === 'empty') return setUp(db, token, { ...manager, firm })
-    if (example.names.includes(manager.name))
-      throw new Refusal('invalid', 'Somebody of the example has that name', 'name')
+    if (example.names.includes(manager.name)) throw new Refusal('invalid', 'example/name-taken', {}, 'name')
     return example.setUp(token, manager)
   })
   if (done.kind === 'refused')

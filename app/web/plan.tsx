@@ -31,7 +31,7 @@ planRoutes.post('/:lot/plan', async (c) => {
 async function choicesIn(c: Context<Env>) {
   requireRole(viewerOf(c), 'officer', 'choose a plan')
   const lot = await readLot(c.var.db, readId(c, 'lot'))
-  if (lot.state !== 'received') throw new Refusal('conflict', `Lot ${lot.id} is not to be planned now`)
+  if (lot.state !== 'received') throw new Refusal('conflict', 'lot/not-to-plan', { lot: lot.id })
   const read = readQuery(c, optionsFields)
   const options =
     read.kind === 'read' ? await optionsFor(runFor(c), lot, read.value) : { ...read, kind: 'problems' as const }

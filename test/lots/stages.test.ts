@@ -13,6 +13,7 @@ import { drawnInOrder, nextToTest } from '../../app/lots/record/pick-list.ts'
 import { freshDatabase } from '../support/database.ts'
 import { clear, drawnLot, failing, recordAll, sendFile, signature } from '../support/lot.ts'
 import { threePeople } from '../support/people.ts'
+import { aloud } from '../support/refusals.ts'
 
 const { db } = await freshDatabase()
 const three = await threePeople(db)
@@ -85,7 +86,10 @@ describe('the verdict', () => {
       untested: 21,
       expectedInUntested: undefined,
     })
-    await expect(enter(lotId, four)).rejects.toMatchObject({ ...conflict, message: expect.stringContaining('verdict') })
+    await expect(aloud(enter(lotId, four))).rejects.toMatchObject({
+      ...conflict,
+      message: expect.stringContaining('verdict'),
+    })
     const line = (await lotsWaiting(db)).waiting.flatMap(({ lots }) => lots).find(({ id }) => id === lotId)
     expect(line).toMatchObject({ verdict: 'accept', recorded: 3, toRecord: 3 })
 

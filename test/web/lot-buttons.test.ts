@@ -1,7 +1,8 @@
 // The ways on from a lot's page, for every lot of the example and every role, held against the table of what a state allows.
 import { beforeAll, describe, expect, test } from 'vitest'
 import { factsOf, type LotFacts } from '../../app/lots/record/lot.ts'
-import { type LotAct, lifecycle } from '../../app/lots/rules/lifecycle.ts'
+import { lifecycle } from '../../app/lots/rules/lifecycle.ts'
+import type { LotAct } from '../../app/terms/lot.ts'
 import { type Person, roles } from '../../app/terms/person.ts'
 import { databaseOver } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'

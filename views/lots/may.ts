@@ -1,7 +1,7 @@
 // Whether a page shows the way to an act: what the lot is open for, and the roles of who looks at it.
 
 import type { LotFacts } from '../../app/lots/record/lot.ts'
-import type { LotAct } from '../../app/lots/rules/lifecycle.ts'
+import type { LotAct } from '../../app/terms/lot.ts'
 import type { Role } from '../../app/terms/person.ts'
 
 /** True where the lot is open for the act and one of the roles may do it. */

@@ -1,6 +1,75 @@
-// What cannot be done with a lot, in a sentence.
+// What cannot be done with a lot, its plan or its decision, in a sentence.
+import type { LotAct, LotState } from '../../app/terms/lot.ts'
 import type { LotRefusals } from '../../app/terms/refusals-lots.ts'
 
 export const lotRefusals: { [C in keyof LotRefusals]: (facts: LotRefusals[C]) => string } = {
   'lot/missing': ({ lot }) => `There is no lot ${lot}`,
+  'lot/state': ({ lot, state, act }) => `Lot ${lot} is ${stateNames[state]} and cannot be ${doneWith[act]}`,
+  'lot/changed-since': ({ lot }) =>
+    `Lot ${lot} was changed since this page was opened: look at it again, nothing was done`,
+  'lot/note-length': () => 'The note has at most 2,000 characters',
+  'lot/withdrawal-reason': () => 'Say why the lot is withdrawn (1 to 2,000 characters)',
+  'lot/not-drawn': ({ lot }) => `Lot ${lot} is not drawn yet`,
+  'lot/not-to-plan': ({ lot }) => `Lot ${lot} is not to be planned now`,
+  'lot/not-to-decide': ({ lot }) => `Lot ${lot} is not to be decided on now`,
+  'lot/not-to-close': ({ lot }) => `Lot ${lot} is not screened, or it is closed already`,
+
+  'plan/missing': ({ lot }) => `Lot ${lot} has no plan yet`,
+  'plan/critical': () => 'The item is critical, so its lots are always tested whole',
+  'plan/sample-size': ({ lotSize }) => `From 1 to ${lotSize} cords can be tested`,
+  'plan/every-cord': ({ lotSize }) => `Every cord is ${lotSize} cords, and each is kept or sent back by its own result`,
+  'plan/acceptance-number': ({ most }) => `The acceptance number is from 0 to ${most}`,
+  'plan/zero-acceptance': () => 'A zero-acceptance plan has acceptance number 0',
+
+  'decision/missing': ({ lot }) => `Lot ${lot} has no such decision`,
+  'decision/no-verdict': ({ lot }) => `Lot ${lot} has no verdict yet`,
+  'decision/recorded-so-far': ({ lot, recorded, sampleSize, found }) =>
+    `The plan of lot ${lot} has no verdict yet: ${recorded} of ${sampleSize} cords are recorded, of which ${found} count as not conforming`,
+  'decision/sample-incomplete': ({ recorded, of }) =>
+    `${recorded} of ${of} cords are recorded: the plan has no verdict yet`,
+  'decision/screening-incomplete': ({ recorded, of }) => `${recorded} of ${of} cords are recorded`,
+  'decision/against-the-plan': ({ verdict }) => `The plan says ${verdict}: give a reason to decide otherwise`,
+  'decision/nothing-to-screen': () => 'Every cord of the lot is recorded: there is nothing left to screen',
+  'decision/own-results': ({ lot, name }) =>
+    `${name} recorded results of lot ${lot}: another manager has to decide on it`,
+  'decision/reason-length': () => 'The reason has at most 2,000 characters',
+  'decision/later-evidence': ({ lot }) =>
+    `The evidence of lot ${lot} was written by a later version of Cordsift: update this service to read it`,
+  'concession/risk-bearer': () => 'Say who bears the risk and agreed (1 to 300 characters)',
+  'concession/use': () => 'Say for which use (1 to 300 characters)',
+  'concession/cords': () => 'Say for how many cords, 1 or more',
+  'concession/more-than-lot': ({ lotSize }) => `The lot has ${lotSize} cords`,
+  'concession/until': () => 'Say until when, as a date',
+}
+
+/** A lot's state as these sentences say it, which is not as its page heads it. */
+const stateNames: Record<LotState, string> = {
+  announced: 'announced',
+  received: 'received',
+  planned: 'planned',
+  drawn: 'drawn',
+  accepted: 'accepted',
+  conceded: 'accepted under concession',
+  screening: 'being screened',
+  screened: 'screened',
+  sorted: 'sorted',
+  returned: 'returned',
+  withdrawn: 'withdrawn',
+}
+
+/** What an act makes of a lot: it cannot be … */
+const doneWith: Record<LotAct, string> = {
+  correct: 'corrected',
+  receive: 'received',
+  withdraw: 'withdrawn',
+  plan: 'planned',
+  draw: 'drawn',
+  record: 'tested',
+  amend: 'corrected',
+  'stand-in': 'given a stand-in',
+  accept: 'decided on',
+  concede: 'decided on',
+  screen: 'decided on',
+  return: 'decided on',
+  sort: 'decided on',
 }

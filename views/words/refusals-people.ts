@@ -11,6 +11,7 @@ export const peopleRefusals: { [C in keyof PeopleRefusals]: (facts: PeopleRefusa
   'person/last-manager': () => 'This is the last manager: make somebody else a manager first',
   'person/added-otherwise': ({ name }) => `This form was sent before and added ${name} with another password`,
   'example/people-only': () => 'Only the people of an example sign in without a password',
+  'example/name-taken': () => 'Somebody of the example has that name',
   'firm/set-up-before': () => 'The service was set up before: sign in',
   'firm/has-manager': () => 'There is an active manager by now, who can reset passwords and add people',
 

@@ -2,6 +2,7 @@
 import { unwantedSentence } from '../../app/kit/characters.ts'
 import type { Refusal } from '../../app/kit/refusal.ts'
 import type { RefusalCode, RefusalFacts } from '../../app/terms/refusals.ts'
+import { cordRefusals } from './refusals-cords.ts'
 import { lotRefusals } from './refusals-lots.ts'
 import { peopleRefusals } from './refusals-people.ts'
 import { registerRefusals } from './refusals-register.ts'
@@ -12,6 +13,8 @@ const words: Words = {
   ...peopleRefusals,
   ...registerRefusals,
   ...lotRefusals,
+  ...cordRefusals,
+  'page/missing': () => 'There is no such page',
   'text/unwanted': ({ unwanted }) => unwantedSentence(unwanted),
 }
 

@@ -21,7 +21,8 @@ export async function closeLot(db: Db, manager: Person, lotId: number, closing: 
     const lot = await lockToDecide(tx, manager, lotId, { version: closing.version, act: 'sort' })
     const tally = await tallyOf(tx, lotId)
     const recorded = entriesOf(tally)
-    if (recorded !== lot.size) throw new Refusal('conflict', `${recorded} of ${lot.size} cords are recorded`)
+    if (recorded !== lot.size)
+      throw new Refusal('conflict', 'decision/screening-incomplete', { recorded, of: lot.size })
     const found = nonconformingOf(tally)
     await tx.insert(decisions).values({
       lotId,

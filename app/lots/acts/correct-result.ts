@@ -13,7 +13,6 @@ import { columnsOf } from '../record/row.ts'
 import { correctedInput, enteredUnder } from '../record/sent.ts'
 import { completeIfScreened, cordUnderTest } from '../record/testing.ts'
 import type { Entry } from '../rules/entry.ts'
-import { statesFor } from '../rules/lifecycle.ts'
 import { type AssessedEntry, assessedBy, checkedEntry } from '../rules/reading.ts'
 
 /** entryNumber: the entry that the inspector saw, so that a correction made meanwhile is not undone unseen. */
@@ -39,7 +38,7 @@ export async function correctResult(
     const kept = await enteredUnder(tx, standing, key)
     const input = correctedInput(entry, { entryNumber, reason: correctionReason })
     await once(tx, { key, person: inspector, act: 'cord.corrected', subject, input, kept }, async () => {
-      requireState(lot, statesFor('amend'), 'corrected')
+      requireState(lot, 'amend')
       const former = correctable(standing?.result, { position, entryNumber })
       const row = { ...columnsOf(entry, judged), formKey: key, entry: former.entry + 1, recordedBy: inspector.id }
       await allOf([
@@ -61,8 +60,7 @@ export async function correctResult(
 
 function checkedReason(typed: string): string {
   const reason = typed.trim()
-  if (reason === '' || reason.length > 500)
-    throw new Refusal('invalid', 'Say why the entry is corrected (1 to 500 characters)', 'reason')
+  if (reason === '' || reason.length > 500) throw new Refusal('invalid', 'correction/reason', {}, 'reason')
   return reason
 }
 
@@ -84,13 +82,8 @@ function correctable(
   standing: StandingRow | undefined,
   { position, entryNumber }: { position: number; entryNumber: number },
 ): StandingRow {
-  if (!standing) throw new Refusal('invalid', `Cord ${position} has no entry to correct`, 'position')
-  if (standing.entry !== entryNumber)
-    throw new Refusal(
-      'conflict',
-      `The entry of cord ${position} was corrected since this page was opened: look at it again`,
-    )
-  if (!standing.counts)
-    throw new Refusal('conflict', `Another cord stands in for cord ${position}: its entry is closed`)
+  if (!standing) throw new Refusal('invalid', 'correction/no-entry', { position }, 'position')
+  if (standing.entry !== entryNumber) throw new Refusal('conflict', 'correction/corrected-since', { position })
+  if (!standing.counts) throw new Refusal('conflict', 'correction/closed', { position })
   return standing
 }

@@ -4,7 +4,6 @@ import { record } from '../../audit/record.ts'
 import { requireStanding } from '../../people/standing.ts'
 import type { Person } from '../../terms/person.ts'
 import { changeLot, lockLot, requireState, requireVersion } from '../record/lock.ts'
-import { statesFor } from '../rules/lifecycle.ts'
 import { type AnnouncedLot, checkedAnnouncement, checkSize } from '../rules/packing.ts'
 
 /**
@@ -20,7 +19,7 @@ export async function correctLot(
   await db.transaction(async (tx) => {
     await requireStanding(tx, officer, 'officer', 'correct a lot')
     const lot = await lockLot(tx, lotId)
-    requireState(lot, statesFor('correct'), 'corrected')
+    requireState(lot, 'correct')
     requireVersion(lot, version)
     checkSize(corrected.size)
     const { size: packed, ...kept } = await checkedAnnouncement(tx, { ...corrected, size: lot.size ?? corrected.size })

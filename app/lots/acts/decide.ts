@@ -4,7 +4,7 @@ import type { Db, Tx } from '../../../db/client.ts'
 import { decisions } from '../../../db/schema/lots.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
-import type { Verdict } from '../../terms/lot.ts'
+import type { LotAct, Verdict } from '../../terms/lot.ts'
 import type { Person } from '../../terms/person.ts'
 import { gatherEvidence } from '../evidence/gather.ts'
 import { keepRest } from '../record/drawn.ts'
@@ -13,7 +13,7 @@ import type { ConcessionTerms } from '../record/steps.ts'
 import { entriesOf, stageCountsOf, tallyOf } from '../record/tally.ts'
 import { frozenPlanOf } from '../record/testing.ts'
 import { boundsAfter } from '../rules/bounds.ts'
-import { type LotAct, stateAfter } from '../rules/lifecycle.ts'
+import { stateAfter } from '../rules/lifecycle.ts'
 import { progressOf } from '../rules/progress.ts'
 import { checkSignature, lockToDecide, type Signature } from './sign.ts'
 
@@ -40,11 +40,11 @@ export async function decideLot(
     const lot = await lockToDecide(tx, manager, lotId, { version: decision.version, act: 'accept' })
     const { plan, known, tested, verdict, progress } = await sampleOf(tx, lotId)
     if (reason === '' && !follows(outcome, verdict))
-      throw new Refusal('invalid', `The plan says ${verdict}: give a reason to decide otherwise`, 'reason')
+      throw new Refusal('invalid', 'decision/against-the-plan', { verdict }, 'reason')
     if (concession && concession.cords > plan.lotSize)
-      throw new Refusal('invalid', `The lot has ${plan.lotSize} cords`, 'cords')
+      throw new Refusal('invalid', 'concession/more-than-lot', { lotSize: plan.lotSize }, 'cords')
     if (outcome === 'screened' && tested === plan.lotSize)
-      throw new Refusal('invalid', 'Every cord of the lot is recorded: there is nothing left to screen', 'outcome')
+      throw new Refusal('invalid', 'decision/nothing-to-screen', {}, 'outcome')
 
     const { recorded, found } = progress
     const { upperInLot } = boundsAfter(plan, progress, known)
@@ -71,8 +71,7 @@ async function sampleOf(tx: Tx, lotId: number) {
   const tally = await tallyOf(tx, lotId)
   const progress = progressOf(plan.stages, await stageCountsOf(tx, plan, tally))
   const { verdict, recorded, left } = progress
-  if (!verdict)
-    throw new Refusal('conflict', `${recorded} of ${recorded + left} cords are recorded: the plan has no verdict yet`)
+  if (!verdict) throw new Refusal('conflict', 'decision/sample-incomplete', { recorded, of: recorded + left })
   const known = { recorded: tally.sampleRecorded, found: tally.sampleNonconforming }
   return { plan, progress, verdict, known, tested: entriesOf(tally) }
 }
@@ -112,15 +111,15 @@ async function settle(tx: Tx, lot: LockedLot, outcome: DecisionChoice['outcome']
 }
 
 function checkedConcession({ riskBearer, use, cords, until }: ConcessionTerms): ConcessionTerms {
-  const said = (field: string, sentence: string, typed: string) => {
+  const said = (field: string, code: 'concession/risk-bearer' | 'concession/use', typed: string) => {
     const kept = typed.trim()
-    if (kept === '' || kept.length > 300) throw new Refusal('invalid', `${sentence} (1 to 300 characters)`, field)
+    if (kept === '' || kept.length > 300) throw new Refusal('invalid', code, {}, field)
     return kept
   }
-  if (!Number.isInteger(cords) || cords < 1) throw new Refusal('invalid', 'Say for how many cords, 1 or more', 'cords')
+  if (!Number.isInteger(cords) || cords < 1) throw new Refusal('invalid', 'concession/cords', {}, 'cords')
   return {
-    riskBearer: said('riskBearer', 'Say who bears the risk and agreed', riskBearer),
-    use: said('use', 'Say for which use', use),
+    riskBearer: said('riskBearer', 'concession/risk-bearer', riskBearer),
+    use: said('use', 'concession/use', use),
     cords,
     until: checkedDate(until),
   }
@@ -130,6 +129,6 @@ function checkedConcession({ riskBearer, use, cords, until }: ConcessionTerms): 
 function checkedDate(until: string): string {
   const day = /^\d{4}-\d{2}-\d{2}$/.test(until) ? new Date(`${until}T00:00:00Z`) : new Date(Number.NaN)
   if (Number.isNaN(day.getTime()) || day.toISOString().slice(0, 10) !== until)
-    throw new Refusal('invalid', 'Say until when, as a date', 'until')
+    throw new Refusal('invalid', 'concession/until', {}, 'until')
   return until
 }

@@ -10,7 +10,7 @@ import { drawMethod, drawUnits } from '../../statistics/draw.ts'
 import type { Person } from '../../terms/person.ts'
 import { keepSample } from '../record/drawn.ts'
 import { changeLot, lockLot, requireState } from '../record/lock.ts'
-import { stateAfter, statesFor } from '../rules/lifecycle.ts'
+import { stateAfter } from '../rules/lifecycle.ts'
 
 /**
  * Draws the sample of a planned lot. The seed is made by the system's random source after the plan is frozen, so neither
@@ -28,7 +28,7 @@ export async function drawLot(
   await db.transaction(async (tx) => {
     await requireStanding(tx, inspector, 'inspector', 'draw the sample')
     const lot = await lockLot(tx, lotId)
-    requireState(lot, statesFor('draw'), 'drawn')
+    requireState(lot, 'draw')
     const [plan] = await tx.select().from(plans).where(eq(plans.lotId, lotId))
     if (!plan) throw new Error(`lot ${lotId} is planned and has no plan`)
     const { lotSize, sampleSize, stages } = plan

@@ -12,7 +12,7 @@ import type { OneStageKind, StagedKind } from '../../terms/lot.ts'
 import type { Person } from '../../terms/person.ts'
 import { changeLot, lockLot, requireState, requireVersion } from '../record/lock.ts'
 import { tooManyIn } from '../record/steps.ts'
-import { stateAfter, statesFor } from '../rules/lifecycle.ts'
+import { stateAfter } from '../rules/lifecycle.ts'
 import { checkedStages } from '../rules/stages.ts'
 
 /** A plan that looks at its sample once, or one stage after stage with cumulative numbers. */
@@ -33,13 +33,12 @@ export async function freezePlan(
   await db.transaction(async (tx) => {
     await requireStanding(tx, officer, 'officer', 'freeze a plan')
     const lot = await lockLot(tx, lotId)
-    requireState(lot, statesFor('plan'), 'planned')
+    requireState(lot, 'plan')
     requireVersion(lot, version)
     const lotSize = lot.size
     if (lotSize === null) throw new Error(`lot ${lotId} is received and has no size`)
     const item = await itemOf(tx, lot.itemId)
-    if (item.critical && chosen.kind !== 'every-cord')
-      throw new Refusal('invalid', 'The item is critical, so its lots are always tested whole', 'sampleSize')
+    if (item.critical && chosen.kind !== 'every-cord') throw new Refusal('invalid', 'plan/critical', {}, 'sampleSize')
     const plan = { lotSize, ...checkedPlan(chosen, lotSize), ...termsOf(item, lotSize) }
     await tx.insert(plans).values({ lotId, ...plan, frozenBy: officer.id })
     await changeLot(tx, lot, { state: stateAfter('plan', lot.state) })
@@ -60,20 +59,16 @@ type Numbers = { kind: OneStageKind; sampleSize: number; acceptanceNumber: numbe
 
 function checkNumbers({ kind, sampleSize, acceptanceNumber }: Numbers, lotSize: number): void {
   if (!Number.isInteger(sampleSize) || sampleSize < 1 || sampleSize > lotSize)
-    throw new Refusal('invalid', `From 1 to ${lotSize} cords can be tested`, 'sampleSize')
+    throw new Refusal('invalid', 'plan/sample-size', { lotSize }, 'sampleSize')
   if (kind === 'every-cord') {
     if (sampleSize !== lotSize || acceptanceNumber !== lotSize)
-      throw new Refusal(
-        'invalid',
-        `Every cord is ${lotSize} cords, and each is kept or sent back by its own result`,
-        'sampleSize',
-      )
+      throw new Refusal('invalid', 'plan/every-cord', { lotSize }, 'sampleSize')
     return
   }
   if (!Number.isInteger(acceptanceNumber) || acceptanceNumber < 0 || acceptanceNumber >= sampleSize)
-    throw new Refusal('invalid', `The acceptance number is from 0 to ${sampleSize - 1}`, 'acceptanceNumber')
+    throw new Refusal('invalid', 'plan/acceptance-number', { most: sampleSize - 1 }, 'acceptanceNumber')
   if (kind === 'zero-acceptance' && acceptanceNumber !== 0)
-    throw new Refusal('invalid', 'A zero-acceptance plan has acceptance number 0', 'acceptanceNumber')
+    throw new Refusal('invalid', 'plan/zero-acceptance', {}, 'acceptanceNumber')
 }
 
 async function itemOf(tx: Tx, itemId: number) {

@@ -14,7 +14,6 @@ import { outOfStage } from '../record/open-stage.ts'
 import { completeIfScreened, frozenPlanOf } from '../record/testing.ts'
 import { type BadRows, joined, noBadRows } from '../rules/file/bad-rows.ts'
 import type { FileTerms } from '../rules/file/sheet.ts'
-import { statesFor } from '../rules/lifecycle.ts'
 import type { ResultsFile } from '../rules/results-file.ts'
 
 export type Imported = { kind: 'recorded'; count: number } | { kind: 'refused'; bad: BadRows }
@@ -30,7 +29,7 @@ export async function openToFile(db: Db, inspector: Person, lotId: number): Prom
     .from(lots)
     .leftJoin(plans, eq(plans.lotId, lots.id))
     .where(eq(lots.id, lotId))
-  if (!found) throw new Refusal('missing', `There is no lot ${lotId}`)
+  if (!found) throw new Refusal('missing', 'lot/missing', { lot: lotId })
   if (!found.plan || !found.sentBefore) requireTesting(found.lot)
   if (!found.plan) throw new Error(`lot ${lotId} is being tested without a plan`)
   return { size: found.plan.lotSize, terms: found.plan }
@@ -70,7 +69,7 @@ export async function recordFile(
 }
 
 function requireTesting(lot: LockedLot): void {
-  requireState(lot, statesFor('record'), 'tested')
+  requireState(lot, 'record')
 }
 
 function sentBy(inspector: Person, lotId: number) {

@@ -6,7 +6,7 @@ import { Refusal } from '../../kit/refusal.ts'
 import { requireStanding } from '../../people/standing.ts'
 import type { Person } from '../../terms/person.ts'
 import { changeLot, lockLot, requireState, requireVersion } from '../record/lock.ts'
-import { stateAfter, statesFor } from '../rules/lifecycle.ts'
+import { stateAfter } from '../rules/lifecycle.ts'
 import { checkPacking, type Packing } from '../rules/packing.ts'
 
 /**
@@ -21,11 +21,11 @@ export async function receiveLot(
 ): Promise<void> {
   checkPacking(counted)
   const receiptNote = note.trim()
-  if (receiptNote.length > 2000) throw new Refusal('invalid', 'The note has at most 2,000 characters', 'note')
+  if (receiptNote.length > 2000) throw new Refusal('invalid', 'lot/note-length', {}, 'note')
   await db.transaction(async (tx) => {
     await requireStanding(tx, inspector, 'inspector', 'receive a lot')
     const lot = await lockLot(tx, lotId)
-    requireState(lot, statesFor('receive'), 'received')
+    requireState(lot, 'receive')
     requireVersion(lot, version)
     const { size, cartons, cordsInCarton } = counted
     await changeLot(tx, lot, {

@@ -13,7 +13,6 @@ import { columnsOf } from '../record/row.ts'
 import { enteredUnder, recordedInput } from '../record/sent.ts'
 import { completeIfScreened, cordUnderTest } from '../record/testing.ts'
 import type { Entry } from '../rules/entry.ts'
-import { statesFor } from '../rules/lifecycle.ts'
 import { type AssessedEntry, assessedBy, checkedEntry } from '../rules/reading.ts'
 
 /**
@@ -39,13 +38,9 @@ export async function recordResult(
     const kept = await enteredUnder(tx, standing, key)
     const input = recordedInput(entry)
     await once(tx, { key, person: inspector, act: 'cord.recorded', subject, input, kept }, async () => {
-      requireState(lot, statesFor('record'), 'tested')
-      if (!drawn) throw new Refusal('invalid', `Cord ${position} was not drawn`, 'position')
-      if (standing)
-        throw new Refusal(
-          'conflict',
-          `Cord ${position} was recorded by ${standing.recordedBy}: correct that entry instead`,
-        )
+      requireState(lot, 'record')
+      if (!drawn) throw new Refusal('invalid', 'cord/not-drawn', { position }, 'position')
+      if (standing) throw new Refusal('conflict', 'cord/recorded-before', { position, recordedBy: standing.recordedBy })
       await requireItsStage(tx, lot, plan, drawn)
       const row = { lotId, position, ...columnsOf(entry, judged), formKey: key, recordedBy: inspector.id }
       await allOf([

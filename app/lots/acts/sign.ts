@@ -7,9 +7,9 @@ import { Refusal } from '../../kit/refusal.ts'
 import { requireRole } from '../../people/person.ts'
 import { verifyPassword } from '../../people/sessions/sign-in.ts'
 import { requireStanding } from '../../people/standing.ts'
+import type { LotAct } from '../../terms/lot.ts'
 import type { Person } from '../../terms/person.ts'
 import { type LockedLot, lockLot, requireState, requireVersion } from '../record/lock.ts'
-import { type LotAct, statesFor } from '../rules/lifecycle.ts'
 
 export type Signature = { version: number; password: string; reason: string }
 
@@ -17,7 +17,7 @@ export type Signature = { version: number; password: string; reason: string }
 export async function checkSignature(db: Db, manager: Person, { password, reason }: Signature): Promise<string> {
   requireRole(manager, 'manager', 'decide on a lot')
   const kept = reason.trim()
-  if (kept.length > 2000) throw new Refusal('invalid', 'The reason has at most 2,000 characters', 'reason')
+  if (kept.length > 2000) throw new Refusal('invalid', 'decision/reason-length', {}, 'reason')
   await verifyPassword(db, manager, password)
   return kept
 }
@@ -31,7 +31,7 @@ export async function lockToDecide(
 ): Promise<LockedLot> {
   await requireStanding(tx, manager, 'manager', 'decide on a lot')
   const lot = await lockLot(tx, lotId)
-  requireState(lot, statesFor(act), 'decided on')
+  requireState(lot, act)
   requireVersion(lot, version)
   if (manager.separateDuties) await refuseRecorder(tx, manager, lotId)
   return lot
@@ -54,9 +54,5 @@ async function refuseRecorder(tx: Tx, manager: Person, lotId: number): Promise<v
       ),
     )
     .limit(1)
-  if (recorded || former)
-    throw new Refusal(
-      'forbidden',
-      `${manager.name} recorded results of lot ${lotId}: another manager has to decide on it`,
-    )
+  if (recorded || former) throw new Refusal('forbidden', 'decision/own-results', { lot: lotId, name: manager.name })
 }

@@ -11,7 +11,6 @@ import type { Person } from '../../terms/person.ts'
 import { lockLot, requireState } from '../record/lock.ts'
 import { tallyOf } from '../record/tally.ts'
 import { drawnCord, frozenPlanOf, standingResult } from '../record/testing.ts'
-import { statesFor } from '../rules/lifecycle.ts'
 
 /**
  * Lets the next pick of the recorded draw take the place of a missing or untestable cord, never the next one in the
@@ -29,12 +28,12 @@ export async function allowStandIn(
     await requireStanding(tx, manager, 'manager', 'allow a stand-in')
     const lot = await lockLot(tx, lotId)
     const { made } = await once(tx, { key, person: manager, act: 'cord.stood-in', subject, input: {} }, async () => {
-      requireState(lot, statesFor('stand-in'), 'given a stand-in')
+      requireState(lot, 'stand-in')
       const { stage } = await drawnCord(tx, lotId, position)
       await requireUntested(tx, lotId, position)
       const { lotSize, sampleSize } = await frozenPlanOf(tx, lotId)
       const pick = sampleSize + (await tallyOf(tx, lotId)).standIns + 1
-      if (pick > lotSize) throw new Refusal('conflict', 'Every cord of the lot is drawn: none is left to stand in')
+      if (pick > lotSize) throw new Refusal('conflict', 'stand-in/none-left', {})
       const standIn = await pickOf(tx, lotId, lotSize, pick)
       await tx.insert(drawnCords).values({
         lotId,
@@ -58,9 +57,8 @@ export async function allowStandIn(
 
 async function requireUntested(tx: Tx, lotId: number, position: number): Promise<void> {
   const standing = await standingResult(tx, lotId, position)
-  if (!standing || standing.result.kind === 'tested')
-    throw new Refusal('conflict', `Cord ${position} is not recorded as missing or untestable`)
-  if (!standing.result.counts) throw new Refusal('conflict', `A cord stands in for cord ${position} already`)
+  if (!standing || standing.result.kind === 'tested') throw new Refusal('conflict', 'stand-in/not-needed', { position })
+  if (!standing.result.counts) throw new Refusal('conflict', 'stand-in/there-already', { position })
 }
 
 async function pickOf(tx: Tx, lotId: number, lotSize: number, pick: number): Promise<number> {

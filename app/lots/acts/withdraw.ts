@@ -6,7 +6,6 @@ import { Refusal } from '../../kit/refusal.ts'
 import { requireStanding } from '../../people/standing.ts'
 import type { Person } from '../../terms/person.ts'
 import { changeLot, lockLot, requireState, requireVersion } from '../record/lock.ts'
-import { statesFor } from '../rules/lifecycle.ts'
 
 /** Withdraws a lot that nobody has decided on. It stays readable with all that was recorded of it. */
 export async function withdrawLot(
@@ -17,11 +16,11 @@ export async function withdrawLot(
 ): Promise<void> {
   const withdrawalReason = reason.trim()
   if (withdrawalReason === '' || withdrawalReason.length > 2000)
-    throw new Refusal('invalid', 'Say why the lot is withdrawn (1 to 2,000 characters)', 'reason')
+    throw new Refusal('invalid', 'lot/withdrawal-reason', {}, 'reason')
   await db.transaction(async (tx) => {
     await requireStanding(tx, manager, 'manager', 'withdraw a lot')
     const lot = await lockLot(tx, lotId)
-    requireState(lot, statesFor('withdraw'), 'withdrawn')
+    requireState(lot, 'withdraw')
     requireVersion(lot, version)
     await changeLot(tx, lot, {
       state: 'withdrawn',

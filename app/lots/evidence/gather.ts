@@ -15,7 +15,7 @@ import { method } from './method.ts'
  */
 export async function gatherEvidence(tx: Tx, { id: lotId, version: lotVersion }: LockedLot): Promise<EvidenceDocument> {
   const { announced, supplier, item, terms, plan, draw, bounds, ...story } = await lotRecordOf(tx, lotId)
-  if (!plan || !draw || !bounds) throw new Refusal('conflict', `Lot ${lotId} has no verdict yet`)
+  if (!plan || !draw || !bounds) throw new Refusal('conflict', 'decision/no-verdict', { lot: lotId })
   const { size: announcedSize, cartons, cordsInCarton, productionMark, purchaseOrder } = announced
   const { id, size, verdict, progress, drawIntegrity } = story
   const packed = { announcedSize, size, cartons, cordsInCarton, productionMark, purchaseOrder }

@@ -21,13 +21,9 @@ export async function frozenEvidence(db: Db, lotId: number, after: After): Promi
     .select({ evidence: sql<unknown>`${decisions.evidence} || '{"nonconforming": ""}'` })
     .from(decisions)
     .where(and(eq(decisions.lotId, lotId), eq(decisions.after, after)))
-  if (!decision) throw new Refusal('missing', `Lot ${lotId} has no such decision`)
+  if (!decision) throw new Refusal('missing', 'decision/missing', { lot: lotId })
   const evidence = evidenceIn(decision.evidence)
-  if (!evidence)
-    throw new Refusal(
-      'conflict',
-      `The evidence of lot ${lotId} was written by a later version of Cordsift: update this service to read it`,
-    )
+  if (!evidence) throw new Refusal('conflict', 'decision/later-evidence', { lot: lotId })
   const { nonconforming, ...head } = evidence
   const { plan, draw, rows } = head
   const lastPick = after === 'sample' ? plan.sampleSize + draw.standIns : undefined

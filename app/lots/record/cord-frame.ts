@@ -36,7 +36,7 @@ export async function cordFrameOf(db: Db | Tx, of: LotOfCords): Promise<CordFram
     .leftJoin(plans, eq(plans.lotId, lots.id))
     .leftJoin(decisions, and(eq(decisions.lotId, lots.id), eq(decisions.after, 'sample')))
     .where(eq(lots.id, of))
-  if (!lot) throw new Refusal('missing', `There is no lot ${of}`)
+  if (!lot) throw new Refusal('missing', 'lot/missing', { lot: of })
   const { cordsInCarton, plan, outcome } = lot
   const byStage = outcome !== 'screened' && (plan?.stages.length ?? 1) > 1
   return { id: of, cordsInCarton, terms: plan ?? undefined, byStage }

@@ -43,7 +43,7 @@ export function lotAndPickListOf(
 ): Promise<{ lot: LotRecord; cords: CordFacts[] }> {
   return readTogether(db, async (tx) => {
     const lot = await lotRecordOf(tx, lotId)
-    if (!lot.draw) throw new Refusal('missing', `Lot ${lot.id} is not drawn yet`)
+    if (!lot.draw) throw new Refusal('missing', 'lot/not-drawn', { lot: lot.id })
     return { lot, cords: await drawnInOrder(tx, cordFrameIn(lot), page) }
   })
 }
@@ -57,7 +57,7 @@ type CordRows = readonly [CordFrame, Awaited<ReturnType<typeof cordRowAt>>, Awai
 function storyIn([frame, row, rows]: CordRows, position: number): CordStory {
   const { terms } = frame
   const cord = cordIn(row, frame)
-  if (!terms || !cord) throw new Refusal('missing', `Cord ${position} of lot ${frame.id} was not drawn`)
+  if (!terms || !cord) throw new Refusal('missing', 'cord/unknown', { lot: frame.id, position })
   const earlier = rows.map(({ former, recordedBy, correctedBy }) => ({
     ...entryFacts(former, terms, recordedBy),
     correctedBy,

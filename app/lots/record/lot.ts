@@ -200,7 +200,7 @@ async function rowOf(db: Db | Tx, lotId: number) {
     .leftJoin(plans, eq(plans.lotId, lots.id))
     .leftJoin(draws, eq(draws.lotId, lots.id))
     .where(eq(lots.id, lotId))
-  if (!row) throw new Refusal('missing', `There is no lot ${lotId}`)
+  if (!row) throw new Refusal('missing', 'lot/missing', { lot: lotId })
   const { lot, supplier, item, plan, draw } = row
   const by = [
     [lot.announcedBy, row.announcer],

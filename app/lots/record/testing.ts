@@ -14,7 +14,7 @@ export type PlanRow = typeof plans.$inferSelect
 
 export async function frozenPlanOf(tx: Db | Tx, lotId: number): Promise<PlanRow> {
   const [plan] = await tx.select().from(plans).where(eq(plans.lotId, lotId))
-  if (!plan) throw new Refusal('conflict', `Lot ${lotId} has no plan yet`)
+  if (!plan) throw new Refusal('conflict', 'plan/missing', { lot: lotId })
   return plan
 }
 
@@ -27,7 +27,7 @@ export async function cordUnderTest(tx: Tx, lotId: number, position: number) {
     .leftJoin(results, and(eq(results.lotId, plans.lotId), eq(results.position, position)))
     .leftJoin(people, eq(people.id, results.recordedBy))
     .where(eq(plans.lotId, lotId))
-  if (!found) throw new Refusal('conflict', `Lot ${lotId} has no plan yet`)
+  if (!found) throw new Refusal('conflict', 'plan/missing', { lot: lotId })
   const { plan, drawn, result, recordedBy } = found
   return { plan, drawn: drawn ?? undefined, standing: result ? { result, recordedBy: recordedBy ?? '' } : undefined }
 }
@@ -48,7 +48,7 @@ export async function drawnCord(tx: Tx, lotId: number, position: number) {
     .select()
     .from(drawnCords)
     .where(and(eq(drawnCords.lotId, lotId), eq(drawnCords.position, position)))
-  if (!cord) throw new Refusal('invalid', `Cord ${position} was not drawn`, 'position')
+  if (!cord) throw new Refusal('invalid', 'cord/not-drawn', { position }, 'position')
   return cord
 }
 

@@ -1,22 +1,7 @@
 // What may be done with a lot in each state, by whom, and where it leads: written down once. The database's triggers say the same, and a test compares.
 
-import type { LotState } from '../../terms/lot.ts'
+import type { LotAct, LotState } from '../../terms/lot.ts'
 import type { Role } from '../../terms/person.ts'
-
-export type LotAct =
-  | 'correct'
-  | 'receive'
-  | 'withdraw'
-  | 'plan'
-  | 'draw'
-  | 'record'
-  | 'amend'
-  | 'stand-in'
-  | 'accept'
-  | 'concede'
-  | 'screen'
-  | 'return'
-  | 'sort'
 
 /** `to`: the states in which the lot may be afterwards. */
 export type Step = { by: Role; to: readonly LotState[] }

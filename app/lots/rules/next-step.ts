@@ -1,8 +1,8 @@
 // Whose turn it is with a lot.
 
-import type { LotState, Verdict } from '../../terms/lot.ts'
+import type { LotAct, LotState, Verdict } from '../../terms/lot.ts'
 import type { Role } from '../../terms/person.ts'
-import { type LotAct, lifecycle } from './lifecycle.ts'
+import { lifecycle } from './lifecycle.ts'
 
 /** receive, draw, test and screen are the inspector's; plan is the officer's; decide and close are the manager's. */
 export type Act = 'receive' | 'plan' | 'draw' | 'test' | 'decide' | 'screen' | 'close'

@@ -69,7 +69,7 @@ function seenAnew({ key, version, entryNumber, ...typed }: Typed): Typed {
 export function readId(c: Context<Env>, name: string): number {
   const text = c.req.param(name) ?? ''
   const id = /^[1-9]\d{0,9}$/.test(text) ? Number(text) : 0
-  if (id < 1 || id > 2_147_483_647) throw new Refusal('missing', 'There is no such page')
+  if (id < 1 || id > 2_147_483_647) throw new Refusal('missing', 'page/missing', {})
   return id
 }
 

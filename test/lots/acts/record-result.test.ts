@@ -8,6 +8,7 @@ import { cordOf, lastMarks } from '../../../app/lots/record/cord.ts'
 import { factsOf } from '../../../app/lots/record/lot.ts'
 import { drawnInOrder, nextToTest, nonconformingCords } from '../../../app/lots/record/pick-list.ts'
 import type { Entry } from '../../../app/lots/rules/entry.ts'
+import { sentenceOf } from '../../../views/words/refusals.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { clear, drawnLot, failing, plannedLot, recordAll, toTest } from '../../support/lot.ts'
 import { addTo, threePeople } from '../../support/people.ts'
@@ -125,7 +126,7 @@ describe('a result', () => {
     const standing = (await cordOf(db, lotId, position)).result
     expect(both.filter((one) => one.status === 'fulfilled')).toHaveLength(1)
     expect(refused?.reason).toMatchObject(conflict)
-    expect(String(refused?.reason)).toContain(standing?.recordedBy)
+    expect(sentenceOf(refused?.reason)).toContain(standing?.recordedBy)
     expect((await factsOf(db, lotId)).progress).toMatchObject({
       sampleRecorded: 1,
       sampleNonconforming: standing?.recordedBy === second.name ? 1 : 0,

@@ -14,11 +14,12 @@ import { recordResult } from '../../../app/lots/acts/record-result.ts'
 import { allowStandIn } from '../../../app/lots/acts/substitute.ts'
 import { withdrawLot } from '../../../app/lots/acts/withdraw.ts'
 import { factsOf } from '../../../app/lots/record/lot.ts'
-import { type LotAct, lifecycle, openStates } from '../../../app/lots/rules/lifecycle.ts'
-import type { LotState } from '../../../app/terms/lot.ts'
+import { lifecycle, openStates } from '../../../app/lots/rules/lifecycle.ts'
+import type { LotAct, LotState } from '../../../app/terms/lot.ts'
 import type { Person } from '../../../app/terms/person.ts'
 import type { Db } from '../../../db/client.ts'
 import { lotState } from '../../../db/schema/lots.ts'
+import { sentenceOf } from '../../../views/words/refusals.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { clear, signature, testedLot } from '../../support/lot.ts'
 import { PASSWORD, threePeople } from '../../support/people.ts'
@@ -139,7 +140,7 @@ async function refusedFor(order: Order, who: Person): Promise<'role' | 'state' |
     .catch((caught: unknown) => caught)
   if (!(error instanceof Refusal)) return 'neither'
   if (error.kind === 'forbidden') return 'role'
-  return /^Lot \d+ is .* and cannot be /.test(error.message) ? 'state' : 'neither'
+  return /^Lot \d+ is .* and cannot be /.test(sentenceOf(error)) ? 'state' : 'neither'
 }
 
 const signed = (version: number) => ({ version, password: PASSWORD, reason: 'x' })

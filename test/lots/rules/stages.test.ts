@@ -5,6 +5,7 @@ import { factsOf } from '../../../app/lots/record/lot.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { drawnLot, receivedLot, recordAll } from '../../support/lot.ts'
 import { threePeople } from '../../support/people.ts'
+import { aloud } from '../../support/refusals.ts'
 
 const { db, owner } = await freshDatabase()
 const three = await threePeople(db)
@@ -57,7 +58,7 @@ describe('a plan of several stages', () => {
         field: 'stages',
         message: expect.stringMatching(new RegExp(why, 'i')),
       }
-      await expect(freezePlan(db, three.officer, lotId, { version, ...plan })).rejects.toMatchObject(refused)
+      await expect(aloud(freezePlan(db, three.officer, lotId, { version, ...plan }))).rejects.toMatchObject(refused)
       expect((await factsOf(db, lotId)).state).toBe('received')
     },
   )

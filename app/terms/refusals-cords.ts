@@ -1,0 +1,19 @@
+// Refusals about the cords of a lot: what was drawn and what was recorded of it.
+
+type None = Record<never, never>
+type OfCord = { position: number }
+
+export type CordRefusals = {
+  'cord/unknown': OfCord & { lot: number }
+  'cord/not-drawn': OfCord
+  'cord/recorded-before': OfCord & { recordedBy: string }
+  'cord/later-stage': OfCord
+  'cord/after-verdict': OfCord
+  'correction/reason': None
+  'correction/no-entry': OfCord
+  'correction/corrected-since': OfCord
+  'correction/closed': OfCord
+  'stand-in/not-needed': OfCord
+  'stand-in/there-already': OfCord
+  'stand-in/none-left': None
+}

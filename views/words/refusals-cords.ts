@@ -1,0 +1,20 @@
+// What cannot be done with a cord or its entry, in a sentence.
+import type { CordRefusals } from '../../app/terms/refusals-cords.ts'
+
+export const cordRefusals: { [C in keyof CordRefusals]: (facts: CordRefusals[C]) => string } = {
+  'cord/unknown': ({ lot, position }) => `Cord ${position} of lot ${lot} was not drawn`,
+  'cord/not-drawn': ({ position }) => `Cord ${position} was not drawn`,
+  'cord/recorded-before': ({ position, recordedBy }) =>
+    `Cord ${position} was recorded by ${recordedBy}: correct that entry instead`,
+  'cord/later-stage': ({ position }) =>
+    `Cord ${position} belongs to a later stage of the plan: those before it come first`,
+  'cord/after-verdict': ({ position }) => `The plan has its verdict without cord ${position}: it is not tested`,
+  'correction/reason': () => 'Say why the entry is corrected (1 to 500 characters)',
+  'correction/no-entry': ({ position }) => `Cord ${position} has no entry to correct`,
+  'correction/corrected-since': ({ position }) =>
+    `The entry of cord ${position} was corrected since this page was opened: look at it again`,
+  'correction/closed': ({ position }) => `Another cord stands in for cord ${position}: its entry is closed`,
+  'stand-in/not-needed': ({ position }) => `Cord ${position} is not recorded as missing or untestable`,
+  'stand-in/there-already': ({ position }) => `A cord stands in for cord ${position} already`,
+  'stand-in/none-left': () => 'Every cord of the lot is drawn: none is left to stand in',
+}
