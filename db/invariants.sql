@@ -50,6 +50,21 @@ select count(*) from (
 where (kept.sample, kept.sample_found, kept.rest, kept.rest_found, kept.untested, kept.sample_untested, kept.missing, kept.marginal, kept.faults)
   <> (counted.sample, counted.sample_found, counted.rest, counted.rest_found, counted.untested, counted.sample_untested, counted.missing, counted.marginal, counted.faults);
 
+-- A lot's tally counts its stand-ins
+select count(*) from (select lot_id, count(*) as n from drawn_cords where stands_in_for is not null group by 1) c
+full join (select lot_id, stand_ins as n from tallies where stand_ins <> 0) t using (lot_id)
+where coalesce(c.n, 0) <> coalesce(t.n, 0);
+
+-- The counts of a series are the sums of its decisions
+select count(*) from (
+  select l.supplier_id, l.item_id, count(*) filter (where d.after = 'sample') as lots, sum(d.recorded) filter (where d.after = 'sample') as recorded,
+    sum(d.found) filter (where d.after = 'sample') as found, count(*) filter (where d.after = 'screening') as closed,
+    max(d.decided_at) filter (where d.after = 'sample') as latest
+  from decisions d join lots l on l.id = d.lot_id group by 1, 2
+) counted full join series_counts kept using (supplier_id, item_id)
+where (kept.lots, kept.recorded, kept.found, kept.closed, kept.latest_decided_at)
+  is distinct from (counted.lots, counted.recorded, counted.found, counted.closed, counted.latest);
+
 -- A spool's tally is the sum of its results
 select count(*) from (
   select lot_id, spool, count(*) as n, count(*) filter (where nonconforming) as f

@@ -1,10 +1,10 @@
 // The lots of a supplier as their counts stand, for whatever is asked of its past.
-import { and, asc, eq, ne, sql } from 'drizzle-orm'
+import { and, asc, eq, ne, type SQL, sql } from 'drizzle-orm'
 import { alias } from 'drizzle-orm/pg-core'
 import type { Db, Tx } from '../../db/client.ts'
 import { decisions, lots, plans } from '../../db/schema/lots.ts'
 import { items } from '../../db/schema/register.ts'
-import { drawnCords, tallies } from '../../db/schema/results.ts'
+import { tallies } from '../../db/schema/results.ts'
 import type { SampleCount } from '../lots/rules/progress.ts'
 
 type Plan = typeof plans.$inferSelect
@@ -34,13 +34,17 @@ export type CountedLot = Pick<
   closing: (Pick<Decision, 'outcome'> & { at: Date }) | undefined
 }
 
-/** Of one supplier, of one item, or everything where neither is named. */
-export type WhichLots = { supplierId?: number | undefined; itemId?: number | undefined }
+/** Of one supplier, of one item, of some series, or everything where none is named. */
+export type WhichLots = {
+  supplierId?: number | undefined
+  itemId?: number | undefined
+  series?: readonly { supplierId: number; itemId: number }[]
+}
 
 /** All drawn lots but the withdrawn ones, oldest first; from the tallies, so no cord is read. */
 export async function countedLots(db: Db | Tx, which: WhichLots): Promise<CountedLot[]> {
   const rows = await rowsOf(db, which)
-  return rows.map(({ lot, plan: { kind, lotSize, ...plan }, tally, standIns, decided, closing }) => ({
+  return rows.map(({ lot, plan: { kind, lotSize, ...plan }, tally, decided, closing }) => ({
     ...lot,
     ...plan,
     planKind: kind,
@@ -52,7 +56,7 @@ export async function countedLots(db: Db | Tx, which: WhichLots): Promise<Counte
     },
     faults: faultsOf(tally),
     notTested: tally.notTested,
-    standIns,
+    standIns: tally.standIns,
     decided: decided ?? undefined,
     closing: closing ?? undefined,
   }))
@@ -73,7 +77,6 @@ const columns = {
     costEscapeCents: plans.costEscapeCents,
   },
   tally: tallies,
-  standIns: sql<number>`(select count(*)::int from ${drawnCords} d where d.lot_id = ${lots}.id and d.stands_in_for is not null)`,
   decided: {
     outcome: decisions.outcome,
     at: decisions.decidedAt,
@@ -84,7 +87,7 @@ const columns = {
   closing: { outcome: closing.outcome, at: closing.decidedAt },
 }
 
-function rowsOf(db: Db | Tx, { supplierId, itemId }: WhichLots) {
+function rowsOf(db: Db | Tx, { supplierId, itemId, series }: WhichLots) {
   return db
     .select(columns)
     .from(lots)
@@ -97,10 +100,16 @@ function rowsOf(db: Db | Tx, { supplierId, itemId }: WhichLots) {
       and(
         supplierId === undefined ? undefined : eq(lots.supplierId, supplierId),
         itemId === undefined ? undefined : eq(lots.itemId, itemId),
+        series && inSeries(series),
         ne(lots.state, 'withdrawn'),
       ),
     )
     .orderBy(asc(lots.id))
+}
+
+function inSeries(series: readonly { supplierId: number; itemId: number }[]): SQL {
+  const pairs = series.map(({ supplierId, itemId }) => sql`(${supplierId}::int, ${itemId}::int)`)
+  return sql`(${lots.supplierId}, ${lots.itemId}) in (${sql.join(pairs, sql`, `)})`
 }
 
 /** Cords by what is wrong with them, over all recorded ones; a cord with two faults counts under both. */

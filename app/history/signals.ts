@@ -1,10 +1,12 @@
 // Series whose latest lot stands out, or that are inspected more strictly than normal: for the work list.
-import { asc } from 'drizzle-orm'
+import { and, asc, eq, inArray, sql } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
+import { lots, seriesCounts } from '../../db/schema/lots.ts'
 import { items, seriesNotes, suppliers } from '../../db/schema/register.ts'
 import { type Run, runOf } from '../kit/task.ts'
+import { openStates, wholeLotStates } from '../lots/rules/lifecycle.ts'
 import { piecesOf } from './counted.ts'
-import { countedLots } from './counted-lots.ts'
+import { type CountedLot, countedLots } from './counted-lots.ts'
 import { sampledCords } from './sampled-cords.ts'
 import { seriesTermsOf } from './series/terms.ts'
 import { piecesOfTrend } from './series/trend.ts'
@@ -13,32 +15,85 @@ import { type SeriesSignal, signalTask } from './signal-sums.ts'
 /** A series without a decided lot for longer than this is no news. */
 const newsDays = 60
 
-/** Signals of all series that had a lot decided lately, by supplier. */
+/** The last answer for each database, with the state of the series that it was worked out from. */
+const remembered = new WeakMap<Db, { from: string; signals: SeriesSignal[] }>()
+
+/**
+ * Signals of all series that had a lot decided lately, by supplier. Lots are read again only after a decision, a note, a changed
+ * item or an entry of a lot under screening: what the answer rests on is told by the counts that the database keeps by series.
+ */
 export async function seriesSignals(db: Db, run: Run, now: Date): Promise<SeriesSignal[]> {
+  const all = await seriesNow(db)
   const newsFrom = now.getTime() - newsDays * 86_400_000
-  const bySeries = grouped(await countedLots(db, {}))
-  const lively = [...bySeries.values()].filter((lots) =>
-    lots.some(({ decided }) => (decided?.at.getTime() ?? 0) > newsFrom),
-  )
+  const lively = all.filter(({ latestDecidedAt }) => latestDecidedAt.getTime() > newsFrom)
   if (lively.length === 0) return []
-  const sampled = await sampledCords(db)
-  const names = new Map((await db.select().from(suppliers)).map((supplier) => [supplier.id, supplier.name]))
+  const from = JSON.stringify([all, lively.map(({ supplierId, itemId }) => [supplierId, itemId])])
+  const before = remembered.get(db)
+  if (before?.from === from) return before.signals
+  const signals = await signalsOf(db, run, lively)
+  remembered.set(db, { from, signals })
+  return signals
+}
+
+const underScreening = wholeLotStates.filter((state) => openStates.includes(state))
+
+type SeriesNow = Awaited<ReturnType<typeof seriesNow>>[number]
+
+/** Every series as its counts stand, and what else may change its signal: the item, the notes, entries of lots that are screened. */
+async function seriesNow(db: Db) {
+  const ofSeries = sql`${lots.supplierId} = ${seriesCounts.supplierId} and ${lots.itemId} = ${seriesCounts.itemId}`
+  const screened = db
+    .select({ at: sql`max(${lots.movedAt})::text` })
+    .from(lots)
+    .where(and(ofSeries, inArray(lots.state, underScreening)))
+  const notes = db
+    .select({ last: sql`max(${seriesNotes.id})` })
+    .from(seriesNotes)
+    .where(
+      sql`${seriesNotes.supplierId} = ${seriesCounts.supplierId} and ${seriesNotes.itemId} = ${seriesCounts.itemId}`,
+    )
+  return db
+    .select({
+      supplierId: seriesCounts.supplierId,
+      supplier: suppliers.name,
+      itemId: seriesCounts.itemId,
+      itemVersion: items.version,
+      lots: seriesCounts.lots,
+      recorded: seriesCounts.recorded,
+      found: seriesCounts.found,
+      closed: seriesCounts.closed,
+      latestDecidedAt: seriesCounts.latestDecidedAt,
+      screened: sql<string | null>`(${screened})`,
+      lastNote: sql<number | null>`(${notes})`,
+    })
+    .from(seriesCounts)
+    .innerJoin(suppliers, eq(suppliers.id, seriesCounts.supplierId))
+    .innerJoin(items, eq(items.id, seriesCounts.itemId))
+    .orderBy(asc(seriesCounts.supplierId), asc(seriesCounts.itemId))
+}
+
+async function signalsOf(db: Db, run: Run, lively: SeriesNow[]): Promise<SeriesSignal[]> {
+  const counted = grouped(await countedLots(db, { series: lively }))
   const kinds = new Map((await db.select().from(items)).map((item) => [item.id, item]))
   const notes = grouped(await db.select().from(seriesNotes).orderBy(asc(seriesNotes.id)))
-  const series = lively.map((lots) => {
-    const { supplierId, itemId } = lots[0] ?? { supplierId: 0, itemId: 0 }
+  const series = lively.map(({ supplierId, supplier, itemId }) => {
     const item = kinds.get(itemId)
     return {
-      supplier: { id: supplierId, name: names.get(supplierId) ?? '' },
+      supplier: { id: supplierId, name: supplier },
       item: { id: itemId, name: item?.name ?? '' },
-      lots: lots.filter(({ decided }) => decided),
+      lots: decidedOf(counted.get(keyOf(supplierId, itemId))),
       notes: notes.get(keyOf(supplierId, itemId)) ?? [],
       terms: seriesTermsOf(item),
     }
   })
-  const pieces = series.length * piecesOfTrend + sampled.length + piecesOf(lively.flat())
+  const sampled = await sampledCords(db)
+  const pieces = series.length * piecesOfTrend + sampled.length + piecesOf(series.flatMap(({ lots }) => lots))
   const signals = await runOf(pieces, run)(signalTask, { series, sampled })
   return signals.toSorted((one, other) => one.supplier.name.localeCompare(other.supplier.name))
+}
+
+function decidedOf(counted: CountedLot[] | undefined): CountedLot[] {
+  return (counted ?? []).filter(({ decided }) => decided)
 }
 
 /** What belongs to each series, in the order given. */

@@ -173,6 +173,8 @@ export const tallies = pgTable('tallies', {
   returnLossShort: integer().notNull().default(0),
   wireMapAtFault: integer().notNull().default(0),
   visualAtFault: integer().notNull().default(0),
+  /** cords drawn in the place of others: the lot has as many cords that count nowhere */
+  standIns: integer().notNull().default(0),
 })
 
 /** The same by spool mark, for cords that carry one: whether cords of one spool stand or fall together. */

@@ -139,6 +139,6 @@ test('a worker brings no database, no server and no page with it', () => {
   const all = [...bringsAlong('app/compute/worker.ts')]
   expect(all.filter((each) => existsSync(join(projectRoot, each))).length).toBeGreaterThan(50)
   expect(
-    all.filter((each) => /^(db|views|app\/(http|ops|people|audit))\/|drizzle|postgres|hono|piscina/.test(each)),
+    all.filter((each) => /^(db|views|app\/(web|people|audit))\/|drizzle|postgres|hono|piscina/.test(each)),
   ).toEqual([])
 })

@@ -19,9 +19,9 @@ async function supplierWith(name: string, found: number[], wanted: Wanted = {}):
   for (const each of found) {
     const lotId = await drawnLot(db, three, wanted)
     await recordAll(db, three, lotId, each)
+    await owner`update lots set supplier_id = ${id} where id = ${lotId}`
     const choice: DecisionChoice = { outcome: each > 1 ? 'returned' : 'accepted' }
     await decideLot(db, three.manager, lotId, { ...(await signature(db, lotId, 'for the test')), ...choice })
-    await owner`update lots set supplier_id = ${id} where id = ${lotId}`
   }
   return id
 }

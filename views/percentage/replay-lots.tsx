@@ -1,7 +1,7 @@
 // The two groups of lots and the curve over every percentage.
 
-import type { ReplaySum } from '../../app/history/replay/replayed.ts'
 import type { PercentageReport } from '../../app/history/replay/report.ts'
+import type { ReplayTotals } from '../../app/history/replay/sheet.ts'
 import { PercentCurve } from '../charts/percent-curve.tsx'
 import { expected, whole } from '../figures.ts'
 import { DataTable } from '../table.tsx'
@@ -77,15 +77,9 @@ function AsTable({ accepted, shipped }: { accepted: number[]; shipped: number[] 
   )
 }
 
-function row(name: string, sum: ReplaySum) {
+function row(name: string, sum: ReplayTotals) {
   return {
-    cells: [
-      name,
-      whole(sum.lots.length),
-      whole(sum.heldTooMany),
-      expected(sum.acceptedOfThose),
-      expected(sum.shippedOfThose),
-    ],
+    cells: [name, whole(sum.lots), whole(sum.heldTooMany), expected(sum.acceptedOfThose), expected(sum.shippedOfThose)],
   }
 }
 

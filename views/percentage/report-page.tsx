@@ -74,7 +74,7 @@ function Question({ choices, typed, problems }: { choices: ReportForm; typed: Ty
 }
 
 function Answer({ report, currency }: { report: PercentageReport; currency: string }) {
-  const lots = report.byPlan.lots.length + report.afterScreening.lots.length
+  const lots = report.byPlan.lots + report.afterScreening.lots
   return (
     <>
       <p class="answer">{firstLine(report, lots)}</p>

@@ -1,6 +1,6 @@
 // The same number of tests spent in another way: one fixed sample size for every lot instead of a share of each.
 import { greatestInteger } from '../../statistics/search.ts'
-import type { KnownLot } from './replayed.ts'
+import type { AlikeLots, ReplayOnce } from './alike.ts'
 import { percentageOf } from './replayed.ts'
 import { type ReplayedSample, replayedSampleOf } from './trial.ts'
 
@@ -20,22 +20,22 @@ const sizesShown = 6
 
 /** The largest number that spends no more tests than the share does. Undefined for no lots. */
 export function fixedSampleComparison(
-  lots: KnownLot[],
+  known: AlikeLots[],
   percent: string,
-  acceptanceNumber: number,
+  replay: ReplayOnce,
 ): FixedSampleComparison | undefined {
-  const largest = Math.max(0, ...lots.map((lot) => lot.size))
+  const largest = known.reduce((most, { size }) => Math.max(most, size), 0)
   if (largest === 0) return undefined
-  const share = replayedSampleOf(lots, (lot) => percentageOf(lot.size, percent), acceptanceNumber)
-  const testsOf = (number: number) => lots.reduce((sum, lot) => sum + Math.min(number, lot.size), 0)
+  const share = replayedSampleOf(known, ({ size }) => percentageOf(size, percent), replay)
+  const testsOf = (number: number) => known.reduce((sum, { lots, size }) => sum + lots * Math.min(number, size), 0)
   const number = greatestInteger(1, largest, (each) => testsOf(each) <= share.tests)
-  const fixed = replayedSampleOf(lots, (lot) => Math.min(number, lot.size), acceptanceNumber)
-  return { number, share, fixed, sizes: sizesOf(lots, percent, number) }
+  const fixed = replayedSampleOf(known, ({ size }) => Math.min(number, size), replay)
+  return { number, share, fixed, sizes: sizesOf(known, percent, number) }
 }
 
-function sizesOf(lots: KnownLot[], percent: string, number: number): SizeRow[] {
+function sizesOf(known: AlikeLots[], percent: string, number: number): SizeRow[] {
   const counts = new Map<number, number>()
-  for (const { size } of lots) counts.set(size, (counts.get(size) ?? 0) + 1)
+  for (const { lots, size } of known) counts.set(size, (counts.get(size) ?? 0) + lots)
   const sizes = [...counts.keys()].toSorted((a, b) => a - b)
   const last = sizes.length - 1
   const shown = new Set(

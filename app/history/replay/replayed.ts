@@ -8,10 +8,9 @@ import { replayOnLot } from '../../statistics/replay.ts'
 import type { CountedLot } from '../counted-lots.ts'
 
 /** What a replay reads of a lot. */
-export type KnownLot = Pick<
-  CountedLot,
-  'lotId' | 'item' | 'size' | 'sampleSize' | 'tooMany' | 'costTestCents' | 'costEscapeCents'
-> & { all: { found: number } }
+export type KnownLot = Pick<CountedLot, 'lotId' | 'item' | 'size' | 'sampleSize' | 'tooMany'> & {
+  all: { found: number }
+}
 
 export type ReplayedLot = {
   lotId: number
@@ -47,8 +46,8 @@ export const replayTask: Task<ReplayQuestion, Replayed> = {
 
 /** As little of a lot as a replay reads: thousands of them go from one thread to another. */
 export function knownLot(lot: CountedLot): KnownLot {
-  const { lotId, item, size, sampleSize, tooMany, costTestCents, costEscapeCents, all } = lot
-  return { lotId, item, size, sampleSize, tooMany, costTestCents, costEscapeCents, all: { found: all.found } }
+  const { lotId, item, size, sampleSize, tooMany, all } = lot
+  return { lotId, item, size, sampleSize, tooMany, all: { found: all.found } }
 }
 
 /** The replay of known lots, those that were to be tested whole from the start and those screened later apart. */

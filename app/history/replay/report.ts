@@ -4,9 +4,8 @@ import type { Db } from '../../../db/client.ts'
 import { items, suppliers } from '../../../db/schema/register.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { Run } from '../../kit/task.ts'
-import { knownWhole } from '../counted.ts'
-import { countedLots, type WhichLots } from '../counted-lots.ts'
-import { knownLot } from './replayed.ts'
+import type { WhichLots } from '../counted-lots.ts'
+import { alikeLots } from './alike-lots.ts'
 import { type PercentageSheet, sheetTask } from './sheet.ts'
 import { markedSpools } from './spools.ts'
 
@@ -19,9 +18,9 @@ export type PercentageReport = PercentageSheet & { scope: Scope; percent: string
 export async function percentageReport(db: Db, run: Run, wish: ReportWish): Promise<PercentageReport> {
   const { percent, allowed } = wish
   const scope = await scopeOf(db, wish)
-  const { known, leftOut } = knownWhole(await countedLots(db, wish))
+  const { known, leftOut } = await alikeLots(db, wish)
   const spools = await markedSpools(db, wish)
-  const sheet = await run(sheetTask, { known: known.map(knownLot), spools, percent, allowed })
+  const sheet = await run(sheetTask, { known, spools, percent, allowed })
   return { ...sheet, scope, percent, allowed, leftOut }
 }
 

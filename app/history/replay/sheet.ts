@@ -2,19 +2,23 @@
 import type { Task } from '../../kit/task.ts'
 import { fractionOfCords, fractionOfTerminations } from '../../statistics/clustering/terminations.ts'
 import type { LotResult } from '../../statistics/history/lots.ts'
+import { type AlikeLots, type ReplayOnce, replayOnce } from './alike.ts'
 import { type FixedSampleComparison, fixedSampleComparison } from './effort.ts'
 import { factsOfSpools, type Remainders, remaindersOf, type SpoolFacts } from './remainders.ts'
-import { type KnownLot, percentageOf, type ReplaySum, replayedIn } from './replayed.ts'
+import { percentageOf } from './replayed.ts'
 import { type ReplayedSample, replayedSampleOf } from './trial.ts'
 
-export type SheetQuestion = { known: KnownLot[]; spools: LotResult[]; percent: string; allowed: number }
+export type SheetQuestion = { known: AlikeLots[]; spools: LotResult[]; percent: string; allowed: number }
 
 /** Where the cable is sound: the share of cords, that of terminations behind it, and the line that joins such pairs. */
 export type TerminationModel = { cords: number; termination: number; points: { termination: number; cords: number }[] }
 
+/** Lots and those of them that held too many: accepted on average, cords shipped on average. */
+export type ReplayTotals = { lots: number; heldTooMany: number; acceptedOfThose: number; shippedOfThose: number }
+
 export type PercentageSheet = {
-  byPlan: ReplaySum
-  afterScreening: ReplaySum
+  byPlan: ReplayTotals
+  afterScreening: ReplayTotals
   /** all known lots together */
   trial: ReplayedSample
   /** against testing every cord: tests not made, and what they would have cost */
@@ -38,12 +42,20 @@ function sheetOf({ known, spools: groups, percent, allowed }: SheetQuestion): Pe
   const spools = factsOfSpools(groups)
   const making = makingOf(known)
   const correlation = spools.correlation?.kind === 'estimated' ? spools.correlation.likelihood : undefined
+  const replay = replayOnce(allowed)
+  const totals = (byPlan: boolean) =>
+    totalsOf(
+      known.filter((alike) => alike.byPlan === byPlan),
+      percent,
+      replay,
+    )
   return {
-    ...replayedIn(known, percent, allowed),
-    trial: replayedSampleOf(known, (lot) => percentageOf(lot.size, percent), allowed),
+    byPlan: totals(true),
+    afterScreening: totals(false),
+    trial: replayedSampleOf(known, ({ size }) => percentageOf(size, percent), replay),
     saved: savedBy(known, percent),
-    curve: curveOf(known, allowed),
-    effort: fixedSampleComparison(known, percent, allowed),
+    curve: curveOf(known, replay),
+    effort: fixedSampleComparison(known, percent, replay),
     making,
     spools,
     remainders: remaindersOf(usualLot, percentageOf(usualLot, percent), {
@@ -53,28 +65,38 @@ function sheetOf({ known, spools: groups, percent, allowed }: SheetQuestion): Pe
   }
 }
 
-function curveOf(known: KnownLot[], allowed: number): ReplayedSample[] {
-  const failing = known.filter((lot) => lot.all.found > 0)
+function totalsOf(known: AlikeLots[], percent: string, replay: ReplayOnce): ReplayTotals {
+  const bad = known.filter(({ found, tooMany }) => found >= tooMany)
+  const { acceptedTooMany, shipped } = replayedSampleOf(bad, ({ size }) => percentageOf(size, percent), replay)
+  return { lots: lotsIn(known), heldTooMany: lotsIn(bad), acceptedOfThose: acceptedTooMany, shippedOfThose: shipped }
+}
+
+function lotsIn(known: AlikeLots[]): number {
+  return known.reduce((sum, { lots }) => sum + lots, 0)
+}
+
+function curveOf(known: AlikeLots[], replay: ReplayOnce): ReplayedSample[] {
+  const failing = known.filter(({ found }) => found > 0)
   return Array.from({ length: 100 }, (_, step) =>
-    replayedSampleOf(failing, (lot) => percentageOf(lot.size, String(step + 1)), allowed),
+    replayedSampleOf(failing, ({ size }) => percentageOf(size, String(step + 1)), replay),
   )
 }
 
-function savedBy(known: KnownLot[], percent: string) {
+function savedBy(known: AlikeLots[], percent: string) {
   let tests = 0
   let cents = 0
-  for (const lot of known) {
-    const spared = lot.size - percentageOf(lot.size, percent)
+  for (const { lots, size, costTestCents } of known) {
+    const spared = lots * (size - percentageOf(size, percent))
     tests += spared
-    cents += spared * lot.costTestCents
+    cents += spared * costTestCents
   }
   return { tests, cents }
 }
 
-function makingOf(known: KnownLot[]): TerminationModel | undefined {
-  const cords = known.reduce((sum, lot) => sum + lot.size, 0)
+function makingOf(known: AlikeLots[]): TerminationModel | undefined {
+  const cords = known.reduce((sum, { lots, size }) => sum + lots * size, 0)
   if (cords === 0) return undefined
-  const share = known.reduce((sum, lot) => sum + lot.all.found, 0) / cords
+  const share = known.reduce((sum, { lots, found }) => sum + lots * found, 0) / cords
   const termination = fractionOfTerminations(share)
   const end = Math.min(1, Math.max(0.02, 2 * termination))
   const points = Array.from({ length: 41 }, (_, step) => {

@@ -1,8 +1,6 @@
 // What a sample of each lot would have done to a history of lots known cord by cord.
 
-import { singlePlan } from '../../statistics/plans/single.ts'
-import { replayOnLot } from '../../statistics/replay.ts'
-import type { KnownLot } from './replayed.ts'
+import type { AlikeLots, ReplayOnce } from './alike.ts'
 
 /** Over all samples that could have been drawn. */
 export type ReplayedSample = {
@@ -18,20 +16,20 @@ export type ReplayedSample = {
 
 /** Tries a sample size for each lot; lots without a nonconforming cord ship none, whatever is tested. */
 export function replayedSampleOf(
-  lots: KnownLot[],
-  sampleSizeOf: (lot: KnownLot) => number,
-  acceptanceNumber: number,
+  known: AlikeLots[],
+  sampleSizeOf: (lot: AlikeLots) => number,
+  replay: ReplayOnce,
 ): ReplayedSample {
-  const trial: ReplayedSample = { acceptedTooMany: 0, shipped: 0, escapesCents: 0, tests: 0 }
-  for (const lot of lots) {
-    const sampleSize = sampleSizeOf(lot)
-    trial.tests += sampleSize
-    if (lot.all.found === 0) continue
-    const plan = singlePlan({ sampleSize, acceptanceNumber })
-    const { acceptance, shipped } = replayOnLot({ plan, lotSize: lot.size, nonconforming: lot.all.found })
-    if (lot.all.found >= lot.tooMany) trial.acceptedTooMany += acceptance
-    trial.shipped += shipped
-    trial.escapesCents += shipped * lot.costEscapeCents
+  const sample: ReplayedSample = { acceptedTooMany: 0, shipped: 0, escapesCents: 0, tests: 0 }
+  for (const alike of known) {
+    const { lots, found, tooMany, costEscapeCents } = alike
+    const sampleSize = sampleSizeOf(alike)
+    sample.tests += lots * sampleSize
+    if (found === 0) continue
+    const { acceptance, shipped } = replay(alike, sampleSize)
+    if (found >= tooMany) sample.acceptedTooMany += lots * acceptance
+    sample.shipped += lots * shipped
+    sample.escapesCents += lots * shipped * costEscapeCents
   }
-  return trial
+  return sample
 }

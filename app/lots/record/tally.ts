@@ -1,5 +1,5 @@
 // How many cords of a lot are recorded and how many of them do not conform, as the database keeps count.
-import { and, count, eq, inArray, isNotNull, sql } from 'drizzle-orm'
+import { and, eq, inArray, isNotNull, sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../../db/client.ts'
 import { drawnCords, results, tallies } from '../../../db/schema/results.ts'
 import type { Stage } from '../../statistics/plans/plan.ts'
@@ -23,15 +23,7 @@ export type Tally = {
 
 /** Counts of one lot; all 0 before anything is recorded. */
 export async function tallyOf(db: Db | Tx, lotId: number): Promise<Tally> {
-  const standIns = db
-    .select({ count: count() })
-    .from(drawnCords)
-    .where(and(eq(drawnCords.lotId, lotId), isNotNull(drawnCords.standsInFor)))
-  const [found] = await db
-    .select({ kept: tallies, standIns: sql<number>`(${standIns})`.mapWith(Number) })
-    .from(sql`(select) as one`)
-    .leftJoin(tallies, eq(tallies.lotId, lotId))
-  const kept = found?.kept
+  const [kept] = await db.select().from(tallies).where(eq(tallies.lotId, lotId))
   return {
     sampleRecorded: kept?.sampleRecorded ?? 0,
     sampleNonconforming: kept?.sampleNonconforming ?? 0,
@@ -40,7 +32,7 @@ export async function tallyOf(db: Db | Tx, lotId: number): Promise<Tally> {
     notTested: kept?.notTested ?? 0,
     sampleNotTested: kept?.sampleNotTested ?? 0,
     missing: kept?.missing ?? 0,
-    standIns: found?.standIns ?? 0,
+    standIns: kept?.standIns ?? 0,
   }
 }
 
