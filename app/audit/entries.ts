@@ -28,8 +28,9 @@ export async function withEntries<L extends Line>(db: Db | Tx, lines: L[]): Prom
 function referredBy({ action, subject, detail }: Line): Entry | undefined {
   const cord = /^lot\/(\d+)\/cord\/(\d+)$/.exec(subject)
   if (!cord || !/^cord\.(recorded|corrected)$/.test(action)) return undefined
-  if (typeof detail !== 'object' || detail === null || 'kind' in detail || !('entry' in detail)) return undefined
-  return { lotId: Number(cord[1]), position: Number(cord[2]), entry: Number(detail.entry) }
+  if (typeof detail !== 'object' || detail === null || 'kind' in detail) return undefined
+  const entry = 'entry' in detail ? Number(detail.entry) : 1 // what is recorded is a cord's first
+  return { lotId: Number(cord[1]), position: Number(cord[2]), entry }
 }
 
 function cordsOf({ lotId, position }: typeof results | typeof earlierResults, entries: Entry[]): SQL {

@@ -23,8 +23,14 @@ export type Sent = {
   input: Input
 }
 
-/** What a key did before. */
-export type CarriedOut = { personId: number; act: string; subject: string; inputDigest: string; made: number | null }
+/** What a key did before; null for what the thing itself keeps with the key. */
+export type CarriedOut = {
+  personId: number
+  act: string | null
+  subject: string | null
+  inputDigest: string | null
+  made: number | null
+}
 
 /**
  * Carries a form out once, inside the verb's transaction. `make` returns the number of what it made, or undefined where
@@ -53,30 +59,25 @@ export async function once<M extends number | undefined>(
 type Once = typeof once
 
 /**
- * Does a verb's work in a transaction, with all that it writes sent together: first as if its key were unused and nothing
- * stood against it. Where that turns out wrong nothing was done, and the work is done again with the key asked about before
- * anything else, as `once` does. `made`: the number of what the form makes, which must be known beforehand.
+ * Does the work of a verb whose thing keeps the form's key for good, as an entry of the bench does, in a transaction, with all
+ * that it writes sent together: first as if the key were unused and nothing stood against it. Where that turns out wrong
+ * nothing was done, and the work is done again with the key asked about before anything else, as `once` does.
  */
-export async function onceInOneGo<R>(db: Db, made: number, work: (tx: Tx, once: Once) => Promise<R>): Promise<R> {
-  const boldly = (tx: Tx): Once => {
-    return async (_, { kept, ...sent }, make) => {
-      if (kept) return once(tx, { kept, ...sent }, make)
-      await allOf([
-        tx
-          .insert(submissions)
-          .values({ ...rowOf(sent), made })
-          .execute(),
-        make(),
-      ])
-      return { made, again: false }
-    }
-  }
+export async function onceInOneGo<R>(db: Db, work: (tx: Tx, once: Once) => Promise<R>): Promise<R> {
   try {
-    return await db.transaction((tx) => work(tx, boldly(tx)))
+    return await db.transaction((tx) => work(tx, boldly))
   } catch (error) {
     if (!(error instanceof Refusal) && !isTaken(error)) throw error
     return db.transaction((tx) => work(tx, once))
   }
+}
+
+const boldly: Once = async (tx, { kept, ...sent }, make) => {
+  if (kept) return once(tx, { kept, ...sent }, make)
+  const { key, person } = sent
+  const used = tx.insert(submissions).values({ key, personId: person.id }).execute()
+  const [, made] = await allOf([used, make()])
+  return { made, again: false }
 }
 
 /** Whether it is the key that was put down before. */
@@ -100,7 +101,7 @@ const AT_ONCE = 5000
 export async function forgetOldKeys(tx: Tx): Promise<boolean> {
   const gone = await tx.execute(sql`
     delete from submissions where key in (
-      select key from submissions where at < now() - interval '24 hours' order by at limit ${AT_ONCE}::int)`)
+      select key from submissions where at < now() - interval '24 hours' limit ${AT_ONCE}::int)`)
   return gone.count === AT_ONCE
 }
 

@@ -131,6 +131,24 @@ describe('an entry of the bench', () => {
     expect(keys.map((row) => row.form_key)).toEqual([entry.key, correct.key, back.key])
   })
 
+  test('takes its key from every other form, for a day', async () => {
+    const lotId = await drawnLot(db, three)
+    const [one = 0, other = 0] = await toTest(db, lotId)
+    const key = randomUUID()
+    await recordResult(db, three.inspector, lotId, { key, position: one, ...clear })
+    const sent = { key, person: three.inspector, act: 'form.spent', subject: 'lot', input: {} }
+    const again = () => db.transaction((tx) => once(tx, sent, async () => 1))
+    await expect(again()).rejects.toMatchObject(otherForm)
+    await expect(recordResult(db, three.inspector, lotId, { key, position: other, ...clear })).rejects.toMatchObject(
+      otherForm,
+    )
+    expect(await owner`select act, subject, input_digest, made from submissions where key = ${key}`).toEqual([
+      { act: null, subject: null, input_digest: null, made: null },
+    ])
+    await aDayLater()
+    expect(await again()).toEqual({ made: 1, again: false })
+  })
+
   test('has its key in sixteen bytes and no index over it', async () => {
     const columns = await owner`
       select table_name, data_type from information_schema.columns where column_name = 'form_key' order by table_name`

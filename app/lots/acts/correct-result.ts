@@ -28,7 +28,7 @@ export async function correctResult(
   const entry = checkedEntry(said)
   const correctionReason = checkedReason(reason)
   const subject = `lot/${lotId}/cord/${position}`
-  return onceInOneGo(db, position, async (tx, once) => {
+  return onceInOneGo(db, async (tx, once) => {
     const [, lot, { plan, standing }] = await allOf([
       requireStanding(tx, inspector, 'inspector', 'correct a result'),
       lockLot(tx, lotId),

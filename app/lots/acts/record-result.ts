@@ -27,7 +27,7 @@ export async function recordResult(
 ): Promise<AssessedEntry> {
   const entry = checkedEntry(said)
   const subject = `lot/${lotId}/cord/${position}`
-  return onceInOneGo(db, position, async (tx, once) => {
+  return onceInOneGo(db, async (tx, once) => {
     const [, lot, cord] = await allOf([
       requireStanding(tx, inspector, 'inspector', 'record a result'),
       lockLot(tx, lotId),
@@ -45,9 +45,7 @@ export async function recordResult(
       const row = { lotId, position, ...columnsOf(entry, judged), formKey: key, recordedBy: inspector.id }
       await allOf([
         tx.insert(results).values(row).execute(),
-        completeIfScreened(tx, inspector, lot).then(() =>
-          record(tx, inspector, 'cord.recorded', subject, { entry: 1 }),
-        ),
+        completeIfScreened(tx, inspector, lot).then(() => record(tx, inspector, 'cord.recorded', subject, {})),
       ])
       return position
     })
