@@ -16,7 +16,7 @@ export const circumstances = {
   worksAs: sql<string>`current_user::text`,
   serves: sql<boolean>`works_for_the_service()`,
   timeLimit: sql<number>`(extract(epoch from current_setting('statement_timeout')::interval) * 1000)::int`,
-  step: sql<string>`(select max(created_at)::text from drizzle.__drizzle_migrations)`,
+  step: sql<string>`(select created_at::text from drizzle.__drizzle_migrations order by created_at desc limit 1)`,
 }
 
 type Circumstances = {

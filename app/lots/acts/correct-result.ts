@@ -8,10 +8,10 @@ import { Refusal } from '../../kit/refusal.ts'
 import { onceInOneGo } from '../../people/once.ts'
 import { requireStanding } from '../../people/standing.ts'
 import type { Person } from '../../terms/person.ts'
-import { lockLot, requireState } from '../record/lock.ts'
+import { lockLotUnderTest, requireState } from '../record/lock.ts'
 import { columnsOf } from '../record/row.ts'
 import { correctedInput, enteredUnder } from '../record/sent.ts'
-import { completeIfScreened, cordUnderTest } from '../record/testing.ts'
+import { completeIfScreened, cordUnderTest, standingResult } from '../record/testing.ts'
 import type { Entry } from '../rules/entry.ts'
 import { type AssessedEntry, assessedBy, checkedEntry } from '../rules/reading.ts'
 
@@ -29,10 +29,11 @@ export async function correctResult(
   const correctionReason = checkedReason(reason)
   const subject = `lot/${lotId}/cord/${position}`
   return onceInOneGo(db, async (tx, once) => {
-    const [, lot, { plan, standing }] = await allOf([
+    const [, lot, { plan }, standing] = await allOf([
       requireStanding(tx, inspector, 'inspector', 'correct a result'),
-      lockLot(tx, lotId),
+      lockLotUnderTest(tx, lotId),
       cordUnderTest(tx, lotId, position),
+      standingResult(tx, lotId, position),
     ])
     const judged = assessedBy(entry, plan)
     const kept = await enteredUnder(tx, standing, key)

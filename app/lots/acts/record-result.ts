@@ -7,11 +7,11 @@ import { Refusal } from '../../kit/refusal.ts'
 import { onceInOneGo } from '../../people/once.ts'
 import { requireStanding } from '../../people/standing.ts'
 import type { Person } from '../../terms/person.ts'
-import { lockLot, requireState } from '../record/lock.ts'
+import { lockLotUnderTest, requireState } from '../record/lock.ts'
 import { requireItsStage } from '../record/open-stage.ts'
 import { columnsOf } from '../record/row.ts'
 import { enteredUnder, recordedInput } from '../record/sent.ts'
-import { completeIfScreened, cordUnderTest } from '../record/testing.ts'
+import { completeIfScreened, cordUnderTest, standingResult } from '../record/testing.ts'
 import type { Entry } from '../rules/entry.ts'
 import { type AssessedEntry, assessedBy, checkedEntry } from '../rules/reading.ts'
 
@@ -28,13 +28,13 @@ export async function recordResult(
   const entry = checkedEntry(said)
   const subject = `lot/${lotId}/cord/${position}`
   return onceInOneGo(db, async (tx, once) => {
-    const [, lot, cord] = await allOf([
+    const [, lot, { plan, drawn, recorded }] = await allOf([
       requireStanding(tx, inspector, 'inspector', 'record a result'),
-      lockLot(tx, lotId),
+      lockLotUnderTest(tx, lotId),
       cordUnderTest(tx, lotId, position),
     ])
-    const { plan, drawn, standing } = cord
     const judged = assessedBy(entry, plan)
+    const standing = recorded ? await standingResult(tx, lotId, position) : undefined
     const kept = await enteredUnder(tx, standing, key)
     const input = recordedInput(entry)
     await once(tx, { key, person: inspector, act: 'cord.recorded', subject, input, kept }, async () => {

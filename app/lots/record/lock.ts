@@ -17,8 +17,19 @@ export async function lockLot(tx: Tx, lotId: number): Promise<LockedLot> {
   return lot
 }
 
+/** Of a lot what an act on one of its cords needs, as each cord at the bench asks for it. */
+export type LotUnderTest = Pick<LockedLot, 'id' | 'state' | 'size'>
+
+/** Locks the lot as `lockLot` does. */
+export async function lockLotUnderTest(tx: Tx, lotId: number): Promise<LotUnderTest> {
+  const { id, state, size } = lots
+  const [lot] = await tx.select({ id, state, size }).from(lots).where(eq(id, lotId)).for('update')
+  if (!lot) throw new Refusal('missing', 'lot/missing', { lot: lotId })
+  return lot
+}
+
 /** Refuses an act that the lot is too early or too late for. */
-export function requireState(lot: LockedLot, act: LotAct): void {
+export function requireState(lot: Pick<LockedLot, 'id' | 'state'>, act: LotAct): void {
   if (lifecycle[lot.state][act]) return
   throw new Refusal('conflict', 'lot/state', { lot: lot.id, state: lot.state, act })
 }
@@ -30,6 +41,10 @@ export function requireVersion(lot: LockedLot, version: number): void {
 }
 
 /** Writes the lot's change. The database raises its version and the time at which it last moved, and does the same for every entry. */
-export async function changeLot(tx: Tx, lot: LockedLot, change: PgUpdateSetSource<typeof lots>): Promise<void> {
+export async function changeLot(
+  tx: Tx,
+  lot: Pick<LockedLot, 'id'>,
+  change: PgUpdateSetSource<typeof lots>,
+): Promise<void> {
   await tx.update(lots).set(change).where(eq(lots.id, lot.id))
 }

@@ -6,9 +6,11 @@ import { addBadRow, type BadRows, noBadRows } from '../rules/file/bad-rows.ts'
 import type { ReadRows } from '../rules/file/sheet.ts'
 import { type PlanProgress, progressOf, type SampleCount } from '../rules/progress.ts'
 import { cordsOf, rowsInOrder } from './file-rows.ts'
-import type { LockedLot } from './lock.ts'
+import type { LotUnderTest } from './lock.ts'
 import { stageCountsOf, tallyOf } from './tally.ts'
-import type { PlanRow } from './testing.ts'
+import type { PlanUnderTest } from './testing.ts'
+
+type StagedPlan = Pick<PlanUnderTest, 'lotId' | 'stages'>
 
 /**
  * Refuses a cord of a later stage than the one that runs. Once the plan has its verdict, only what is left of the stage
@@ -16,8 +18,8 @@ import type { PlanRow } from './testing.ts'
  */
 export async function requireItsStage(
   tx: Tx,
-  lot: LockedLot,
-  plan: PlanRow,
+  lot: LotUnderTest,
+  plan: StagedPlan,
   { position, stage }: { position: number; stage: number | null },
 ): Promise<void> {
   if (!inStages(lot, plan)) return
@@ -26,7 +28,7 @@ export async function requireItsStage(
 }
 
 /** The same for a whole file, counted with what its rows were judged to be: those of stages that the plan does not come to. */
-export async function outOfStage(tx: Db | Tx, lot: LockedLot, plan: PlanRow, file: ReadRows): Promise<BadRows> {
+export async function outOfStage(tx: Db | Tx, lot: LotUnderTest, plan: StagedPlan, file: ReadRows): Promise<BadRows> {
   const bad = noBadRows()
   if (!inStages(lot, plan)) return bad
   const reached = progressOf(plan.stages, await countsWith(tx, plan, file))
@@ -41,7 +43,7 @@ export async function outOfStage(tx: Db | Tx, lot: LockedLot, plan: PlanRow, fil
 }
 
 /** What would be recorded of each stage, were the file's rows too. */
-async function countsWith(tx: Db | Tx, plan: PlanRow, { parts }: ReadRows): Promise<SampleCount[]> {
+async function countsWith(tx: Db | Tx, plan: StagedPlan, { parts }: ReadRows): Promise<SampleCount[]> {
   const counts = await countsOf(tx, plan)
   for (const part of parts) {
     const added = await tx.execute<SampleCount & { stage: number }>(sql`
@@ -56,11 +58,11 @@ async function countsWith(tx: Db | Tx, plan: PlanRow, { parts }: ReadRows): Prom
   return counts
 }
 
-function inStages(lot: LockedLot, plan: PlanRow): boolean {
+function inStages(lot: LotUnderTest, plan: StagedPlan): boolean {
   return lot.state === 'drawn' && plan.stages.length > 1
 }
 
-async function countsOf(tx: Db | Tx, plan: PlanRow): Promise<SampleCount[]> {
+async function countsOf(tx: Db | Tx, plan: StagedPlan): Promise<SampleCount[]> {
   return stageCountsOf(tx, plan, await tallyOf(tx, plan.lotId))
 }
 

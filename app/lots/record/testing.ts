@@ -7,7 +7,8 @@ import { drawnCords, results } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { Person } from '../../terms/person.ts'
-import { changeLot, type LockedLot } from './lock.ts'
+import type { ConformityTerms } from '../rules/conformity.ts'
+import { changeLot, type LotUnderTest } from './lock.ts'
 import { entriesOf, tallyOf } from './tally.ts'
 
 export type PlanRow = typeof plans.$inferSelect
@@ -18,18 +19,27 @@ export async function frozenPlanOf(tx: Db | Tx, lotId: number): Promise<PlanRow>
   return plan
 }
 
-/** What an act on a cord reads of it, at once: the plan's terms, the cord as it was drawn and the entry that stands; undefined where there is none. */
+/** Of a frozen plan what judges a cord and tells the stages. */
+export type PlanUnderTest = Pick<PlanRow, 'lotId' | 'stages' | keyof ConformityTerms>
+
+/**
+ * What an act on a cord needs of it, at once: the plan's terms, the cord as it was drawn, undefined where it was not, and
+ * whether an entry stands.
+ */
 export async function cordUnderTest(tx: Tx, lotId: number, position: number) {
+  const { stages, marginalPolicy, crosstalkAccuracy, returnLossAccuracy } = plans
   const [found] = await tx
-    .select({ plan: plans, drawn: drawnCords, result: results, recordedBy: people.name })
+    .select({
+      plan: { lotId: plans.lotId, stages, marginalPolicy, crosstalkAccuracy, returnLossAccuracy },
+      drawn: { position: drawnCords.position, stage: drawnCords.stage },
+      entry: results.entry,
+    })
     .from(plans)
     .leftJoin(drawnCords, and(eq(drawnCords.lotId, plans.lotId), eq(drawnCords.position, position)))
     .leftJoin(results, and(eq(results.lotId, plans.lotId), eq(results.position, position)))
-    .leftJoin(people, eq(people.id, results.recordedBy))
     .where(eq(plans.lotId, lotId))
   if (!found) throw new Refusal('conflict', 'plan/missing', { lot: lotId })
-  const { plan, drawn, result, recordedBy } = found
-  return { plan, drawn: drawn ?? undefined, standing: result ? { result, recordedBy: recordedBy ?? '' } : undefined }
+  return { plan: found.plan, drawn: found.drawn ?? undefined, recorded: found.entry !== null }
 }
 
 /** The entry that stands for a cord, with who made it; undefined where there is none. */
@@ -53,7 +63,7 @@ export async function drawnCord(tx: Tx, lotId: number, position: number) {
 }
 
 /** The last entry of a screening ends it. */
-export async function completeIfScreened(tx: Tx, person: Person, lot: LockedLot): Promise<void> {
+export async function completeIfScreened(tx: Tx, person: Person, lot: LotUnderTest): Promise<void> {
   if (lot.state !== 'screening' || entriesOf(await tallyOf(tx, lot.id)) !== lot.size) return
   await changeLot(tx, lot, { state: 'screened' })
   await record(tx, person, 'lot.screened', `lot/${lot.id}`, { size: lot.size })
