@@ -23,6 +23,7 @@ import type { Person, Role } from '../app/terms/person.ts'
 import type { Db, Tx } from '../db/client.ts'
 import { lots as lotTable } from '../db/schema/lots.ts'
 import { firms } from '../db/schema/people.ts'
+import { sentenceOf } from '../views/words/refusals.ts'
 import { chanceFrom, type MadeCord, makeLot } from './model.ts'
 import {
   type ExampleLot,
@@ -155,7 +156,8 @@ async function recordDrawn(
   const text = ['position,crosstalk margin,return loss margin,wire map,visual,tester serial,carton,spool', ...rows]
   const file = await readResultsText(text.join('\n'), await openToFile(db, inspector, lotId))
   const done = await recordFile(db, inspector, lotId, { key: randomUUID(), file })
-  if (done.kind === 'refused') throw new Error(`lot ${lotId}: ${done.bad.named.map((row) => row.reason).join('; ')}`)
+  if (done.kind === 'refused')
+    throw new Error(`lot ${lotId}: ${done.bad.named.flatMap(({ causes }) => causes.map(sentenceOf)).join('; ')}`)
 }
 
 function rowOf(cord: MadeCord | undefined): string {

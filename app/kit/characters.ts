@@ -1,5 +1,5 @@
 // Characters that no name and no mark may hold, as nobody can see them: two that look alike would not be the same.
-import type { Unwanted } from '../terms/refusals.ts'
+import type { Unwanted } from '../terms/text.ts'
 import { Refusal } from './refusal.ts'
 
 /**

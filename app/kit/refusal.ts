@@ -7,23 +7,27 @@ import type { RefusalCode, RefusalFacts } from '../terms/refusals.ts'
  */
 export type RefusalKind = 'invalid' | 'forbidden' | 'missing' | 'conflict' | 'wait'
 
-/**
- * A domain verb throws it; nothing was changed. `code` and `facts` are what a face makes its sentence of; `field` names
- * the form field to mend, where there is one.
- */
-export class Refusal<C extends RefusalCode = RefusalCode> extends Error {
+/** Why something cannot be done, as a face can put it in a sentence (views/words). */
+export type Cause<C extends RefusalCode = RefusalCode> = { readonly code: C; readonly facts: RefusalFacts[C] }
+
+export function because<C extends RefusalCode>(code: C, facts: RefusalFacts[C]): Cause<C> {
+  return { code, facts }
+}
+
+/** A domain verb throws it; nothing was changed. `field` names the form field to mend, where there is one. Its message is the code. */
+export class Refusal<C extends RefusalCode = RefusalCode> extends Error implements Cause<C> {
   readonly kind: RefusalKind
-  readonly told: { code: C; facts: RefusalFacts[C] } | undefined
+  readonly code: C
+  readonly facts: RefusalFacts[C]
   readonly field: string | undefined
 
-  constructor(kind: RefusalKind, sentence: string, field?: string)
-  constructor(kind: RefusalKind, code: C, facts: RefusalFacts[C], field?: string)
-  constructor(kind: RefusalKind, code: C, facts?: RefusalFacts[C] | string, field?: string) {
+  constructor(kind: RefusalKind, code: C, facts: RefusalFacts[C], field?: string) {
     super(code)
     this.name = 'Refusal'
     this.kind = kind
-    this.told = typeof facts === 'object' ? { code, facts } : undefined
-    this.field = typeof facts === 'string' ? facts : field
+    this.code = code
+    this.facts = facts
+    this.field = field
   }
 }
 

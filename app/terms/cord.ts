@@ -11,6 +11,12 @@ export const resultKinds = ['tested', 'missing', 'untestable'] as const
 export const inspections = ['in-order', 'at-fault'] as const
 export type InspectionResult = (typeof inspections)[number]
 
+/** What a tester measures; its margin is above the cord limit or short of it. */
+export type Parameter = 'crosstalk' | 'return-loss'
+
+/** What is looked at and not measured. */
+export type LookedAt = 'wire-map' | 'visual'
+
 /** Of a tested cord. */
 export const judgedStates = ['conforms', 'marginal', 'does-not-conform'] as const
 export type CordState = (typeof judgedStates)[number]

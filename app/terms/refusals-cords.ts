@@ -1,9 +1,11 @@
 // Refusals about the cords of a lot: what was drawn and what was recorded of it.
 
+import type { Parameter } from './cord.ts'
+
 type None = Record<never, never>
 type OfCord = { position: number }
 
-export type CordRefusals = {
+export type CordRefusals = EntryRefusals & {
   'cord/unknown': OfCord & { lot: number }
   'cord/not-drawn': OfCord
   'cord/recorded-before': OfCord & { recordedBy: string }
@@ -16,4 +18,17 @@ export type CordRefusals = {
   'stand-in/not-needed': OfCord
   'stand-in/there-already': OfCord
   'stand-in/none-left': None
+}
+
+type EntryRefusals = {
+  'entry/note': None
+  'entry/mark': None
+  'reading/missing': { parameter: Parameter }
+  'reading/no-number': { parameter: Parameter }
+  'reading/out-of-range': { parameter: Parameter }
+  'reading/failing-zero': None
+  'reading/nothing-typed': None
+  'reading/typed-no-number': None
+  'reading/no-side': None
+  'reading/contradiction': None
 }

@@ -1,10 +1,10 @@
 // Refusals about one lot: its announcement, its plan, where it stands and what is decided.
-import type { LotAct, LotState, Verdict } from './lot.ts'
+import type { LotAct, LotState, StagedKind, Verdict } from './lot.ts'
 
 type None = Record<never, never>
 type OfLot = { lot: number }
 
-export type LotRefusals = StateRefusals & PlanRefusals & DecisionRefusals
+export type LotRefusals = StateRefusals & PackingRefusals & PlanRefusals & DecisionRefusals
 
 type StateRefusals = {
   'lot/missing': OfLot
@@ -18,6 +18,17 @@ type StateRefusals = {
   'lot/not-to-close': OfLot
 }
 
+type PackingRefusals = {
+  'lot/supplier-unknown': None
+  'lot/item-unknown': None
+  'lot/size': None
+  'lot/cartons': None
+  'lot/cords-in-carton': None
+  'lot/packing': { size: number; cordsInCarton: number; needed: number; cartons: number }
+  'lot/production-mark': None
+  'lot/purchase-order': None
+}
+
 type PlanRefusals = {
   'plan/missing': OfLot
   'plan/critical': None
@@ -25,6 +36,14 @@ type PlanRefusals = {
   'plan/every-cord': { lotSize: number }
   'plan/acceptance-number': { most: number }
   'plan/zero-acceptance': None
+  'stages/of-kind': { kind: StagedKind }
+  'stages/cord-by-cord': None
+  'stages/no-growth': None
+  'stages/accepts-fewer': None
+  'stages/rejects-from-fewer': None
+  'stages/last-number': { most: number }
+  /** why: the engine's own words for the number that is out of range */
+  'stages/no-plan': { lotSize: number; why: string }
 }
 
 type DecisionRefusals = {

@@ -3,7 +3,7 @@ import { randomUUID } from 'node:crypto'
 import { announceLot } from '../../app/lots/acts/announce.ts'
 import { drawLot } from '../../app/lots/acts/draw.ts'
 import { type ChosenPlan, freezePlan } from '../../app/lots/acts/freeze-plan.ts'
-import { type Imported, openToFile, recordFile } from '../../app/lots/acts/import-results.ts'
+import { openToFile, recordFile } from '../../app/lots/acts/import-results.ts'
 import { receiveLot } from '../../app/lots/acts/receive.ts'
 import { recordResult } from '../../app/lots/acts/record-result.ts'
 import type { Signature } from '../../app/lots/acts/sign.ts'
@@ -17,6 +17,7 @@ import { registerSupplier } from '../../app/register/register-supplier.ts'
 import type { Person } from '../../app/terms/person.ts'
 import type { Db } from '../../db/client.ts'
 import { PASSWORD, type ThreePeople } from './people.ts'
+import { rowAloud } from './refusals.ts'
 
 export const terms: ItemTerms = {
   name: 'Grey cord',
@@ -104,18 +105,11 @@ export async function recordAll(db: Db, { inspector }: ThreePeople, lotId: numbe
   }
 }
 
-/** Sends a results file as its page does. */
-export async function sendFile(
-  db: Db,
-  inspector: Person,
-  lotId: number,
-  text: string,
-  key: string = randomUUID(),
-): Promise<Imported> {
-  return recordFile(db, inspector, lotId, {
-    key,
-    file: await readResultsText(text, await openToFile(db, inspector, lotId)),
-  })
+/** Sends a results file as its page does; the rows in the way are named as there. */
+export async function sendFile(db: Db, inspector: Person, lotId: number, text: string, key: string = randomUUID()) {
+  const file = await readResultsText(text, await openToFile(db, inspector, lotId))
+  const done = await recordFile(db, inspector, lotId, { key, file })
+  return done.kind === 'recorded' ? done : { ...done, bad: { ...done.bad, named: done.bad.named.map(rowAloud) } }
 }
 
 /** A drawn lot with its whole sample recorded, of which so many fail. */

@@ -1,5 +1,6 @@
 // What cannot be done with a cord or its entry, in a sentence.
 import type { CordRefusals } from '../../app/terms/refusals-cords.ts'
+import { parameterWords } from './cords.ts'
 
 export const cordRefusals: { [C in keyof CordRefusals]: (facts: CordRefusals[C]) => string } = {
   'cord/unknown': ({ lot, position }) => `Cord ${position} of lot ${lot} was not drawn`,
@@ -17,4 +18,18 @@ export const cordRefusals: { [C in keyof CordRefusals]: (facts: CordRefusals[C])
   'stand-in/not-needed': ({ position }) => `Cord ${position} is not recorded as missing or untestable`,
   'stand-in/there-already': ({ position }) => `A cord stands in for cord ${position} already`,
   'stand-in/none-left': () => 'Every cord of the lot is drawn: none is left to stand in',
+
+  'entry/note': () => 'Say why (1 to 500 characters)',
+  'entry/mark': () => 'A mark has at most 60 characters',
+  'reading/missing': ({ parameter }) =>
+    `Give the ${parameterWords[parameter]} margin: no reading is not a conforming reading`,
+  'reading/no-number': ({ parameter }) =>
+    `The ${parameterWords[parameter]} margin is a number of dB such as 1.7 or −0.04`,
+  'reading/out-of-range': ({ parameter }) => `A ${parameterWords[parameter]} margin is between −100 and 100 dB`,
+  'reading/failing-zero': () => 'A cord short of the limit has more than 0 dB: read every digit that the tester keeps',
+  'reading/nothing-typed': () => 'Type how many dB the tester shows',
+  'reading/typed-no-number': () => 'Type a number of dB such as 1.7 or 0,04',
+  'reading/no-side': () => 'Choose above the limit or short of the limit',
+  'reading/contradiction': () =>
+    'The sign says one thing and the choice another: choose the side that the tester shows',
 }

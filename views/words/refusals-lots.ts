@@ -1,5 +1,5 @@
 // What cannot be done with a lot, its plan or its decision, in a sentence.
-import type { LotAct, LotState } from '../../app/terms/lot.ts'
+import type { LotAct, LotState, StagedKind } from '../../app/terms/lot.ts'
 import type { LotRefusals } from '../../app/terms/refusals-lots.ts'
 
 export const lotRefusals: { [C in keyof LotRefusals]: (facts: LotRefusals[C]) => string } = {
@@ -14,12 +14,29 @@ export const lotRefusals: { [C in keyof LotRefusals]: (facts: LotRefusals[C]) =>
   'lot/not-to-decide': ({ lot }) => `Lot ${lot} is not to be decided on now`,
   'lot/not-to-close': ({ lot }) => `Lot ${lot} is not screened, or it is closed already`,
 
+  'lot/supplier-unknown': () => 'Choose a supplier of the register',
+  'lot/item-unknown': () => 'Choose an item of the register',
+  'lot/size': () => 'A lot has 1 to 1,000,000 cords',
+  'lot/cartons': () => 'A lot has 1 to 1,000,000 cartons',
+  'lot/cords-in-carton': () => 'A carton holds 1 to 1,000,000 cords',
+  'lot/packing': ({ size, cordsInCarton, needed, cartons }) =>
+    `${size} cords at ${cordsInCarton} in a carton fill ${needed} cartons, not ${cartons}`,
+  'lot/production-mark': () => 'Give the production mark (1 to 120 characters)',
+  'lot/purchase-order': () => 'Give the purchase-order reference (1 to 120 characters)',
+
   'plan/missing': ({ lot }) => `Lot ${lot} has no plan yet`,
   'plan/critical': () => 'The item is critical, so its lots are always tested whole',
   'plan/sample-size': ({ lotSize }) => `From 1 to ${lotSize} cords can be tested`,
   'plan/every-cord': ({ lotSize }) => `Every cord is ${lotSize} cords, and each is kept or sent back by its own result`,
   'plan/acceptance-number': ({ most }) => `The acceptance number is from 0 to ${most}`,
   'plan/zero-acceptance': () => 'A zero-acceptance plan has acceptance number 0',
+  'stages/of-kind': ({ kind }) => looks[kind],
+  'stages/cord-by-cord': () => 'Cord by cord, each stage adds one cord',
+  'stages/no-growth': () => 'Each stage adds at least one cord',
+  'stages/accepts-fewer': () => 'A later stage accepts no fewer',
+  'stages/rejects-from-fewer': () => 'A later stage rejects from no fewer',
+  'stages/last-number': ({ most }) => `The last acceptance number is from 0 to ${most}`,
+  'stages/no-plan': ({ lotSize, why }) => `This is no plan for ${lotSize} cords: ${why}`,
 
   'decision/missing': ({ lot }) => `Lot ${lot} has no such decision`,
   'decision/no-verdict': ({ lot }) => `Lot ${lot} has no verdict yet`,
@@ -40,6 +57,12 @@ export const lotRefusals: { [C in keyof LotRefusals]: (facts: LotRefusals[C]) =>
   'concession/cords': () => 'Say for how many cords, 1 or more',
   'concession/more-than-lot': ({ lotSize }) => `The lot has ${lotSize} cords`,
   'concession/until': () => 'Say until when, as a date',
+}
+
+const looks: Record<StagedKind, string> = {
+  double: 'Two samples are two stages',
+  sequential: 'A plan cord by cord has at most 10,000 cords',
+  standard: 'The standard’s plans here have one or two samples',
 }
 
 /** A lot's state as these sentences say it, which is not as its page heads it. */

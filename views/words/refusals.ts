@@ -1,8 +1,9 @@
 // What cannot be done, in a sentence: one for each code of a refusal.
 import { unwantedSentence } from '../../app/kit/characters.ts'
-import type { Refusal } from '../../app/kit/refusal.ts'
+import type { Cause } from '../../app/kit/refusal.ts'
 import type { RefusalCode, RefusalFacts } from '../../app/terms/refusals.ts'
 import { cordRefusals } from './refusals-cords.ts'
+import { fileRefusals } from './refusals-files.ts'
 import { lotRefusals } from './refusals-lots.ts'
 import { peopleRefusals } from './refusals-people.ts'
 import { registerRefusals } from './refusals-register.ts'
@@ -14,15 +15,12 @@ const words: Words = {
   ...registerRefusals,
   ...lotRefusals,
   ...cordRefusals,
+  ...fileRefusals,
   'page/missing': () => 'There is no such page',
   'text/unwanted': ({ unwanted }) => unwantedSentence(unwanted),
 }
 
-/** The sentence of a refusal, without a full stop. */
-export function sentenceOf(refusal: Refusal): string {
-  return refusal.told ? said(refusal.told) : refusal.message
-}
-
-function said<C extends RefusalCode>({ code, facts }: { code: C; facts: RefusalFacts[C] }): string {
+/** The sentence of a refusal or of another cause, without a full stop. */
+export function sentenceOf<C extends RefusalCode>({ code, facts }: Cause<C>): string {
   return words[code](facts)
 }

@@ -1,6 +1,7 @@
 // The rows of a read file in SQL: those in the way of recording them, and recording them.
 import { type SQL, sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../../db/client.ts'
+import { because } from '../../kit/refusal.ts'
 import { addBadRow, type BadRows, noBadRows } from '../rules/file/bad-rows.ts'
 import type { FilePart, ReadRows } from '../rules/file/sheet.ts'
 
@@ -17,9 +18,10 @@ export async function inTheWay(db: Db | Tx, lotId: number, file: ReadRows): Prom
         except select position, false ${cordsOf(lotId, part)})
       union all select position, true from results
         where lot_id = ${lotId} and position = any (${part.positions}::int[])`)
-    const reason = ({ position, drawn }: (typeof found)[number]) =>
-      `Cord ${position} ${drawn ? 'is recorded already' : 'was not drawn'}`
-    for (const cord of rowsInOrder(file, found)) addBadRow(bad, file.lines[cord.position] ?? 0, reason(cord))
+    for (const { position, drawn } of rowsInOrder(file, found)) {
+      const cause = because(drawn ? 'row/recorded-already' : 'cord/not-drawn', { position })
+      addBadRow(bad, file.lines[position] ?? 0, cause)
+    }
   }
   return bad
 }

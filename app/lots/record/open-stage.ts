@@ -1,7 +1,7 @@
 // Cords of a plan with several stages are recorded stage after stage: whether a later one is tested is for the plan to say.
 import { sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../../db/client.ts'
-import { Refusal } from '../../kit/refusal.ts'
+import { because, Refusal } from '../../kit/refusal.ts'
 import { addBadRow, type BadRows, noBadRows } from '../rules/file/bad-rows.ts'
 import type { ReadRows } from '../rules/file/sheet.ts'
 import { type PlanProgress, progressOf, type SampleCount } from '../rules/progress.ts'
@@ -24,7 +24,7 @@ export async function requireItsStage(
 ): Promise<void> {
   if (!inStages(lot, plan)) return
   const reached = progressOf(plan.stages, await countsOf(tx, plan))
-  if ((stage ?? 1) > reached.stage) throw new Refusal('conflict', reasonOf(position, reached))
+  if ((stage ?? 1) > reached.stage) throw new Refusal('conflict', codeOf(reached), { position })
 }
 
 /** The same for a whole file, counted with what its rows were judged to be: those of stages that the plan does not come to. */
@@ -37,7 +37,7 @@ export async function outOfStage(tx: Db | Tx, lot: LotUnderTest, plan: StagedPla
       sql`select position ${cordsOf(lot.id, part)} and stage > ${reached.stage}`,
     )
     for (const { position } of rowsInOrder(file, later))
-      addBadRow(bad, file.lines[position] ?? 0, reasonOf(position, reached))
+      addBadRow(bad, file.lines[position] ?? 0, because(codeOf(reached), { position }))
   }
   return bad
 }
@@ -66,8 +66,6 @@ async function countsOf(tx: Db | Tx, plan: StagedPlan): Promise<SampleCount[]> {
   return stageCountsOf(tx, plan, await tallyOf(tx, plan.lotId))
 }
 
-function reasonOf(position: number, { verdict }: PlanProgress): string {
-  return verdict
-    ? `The plan has its verdict without cord ${position}: it is not tested`
-    : `Cord ${position} belongs to a later stage of the plan: those before it come first`
+function codeOf({ verdict }: PlanProgress) {
+  return verdict ? 'cord/after-verdict' : 'cord/later-stage'
 }

@@ -1,10 +1,11 @@
 // A margin as it is entered at the bench: a side of the limit by choice, and a number of dB.
 import { plainDecimal } from '../../kit/decimal.ts'
+import { because, type Cause } from '../../kit/refusal.ts'
 
 export const sides = ['above', 'short'] as const
 export type Side = (typeof sides)[number]
 
-export type MarginEntry = { margin: string } | { nothing: true } | { problem: string }
+export type MarginEntry = { margin: string } | { nothing: true } | { problem: Cause }
 
 /**
  * Joins the chosen side and the typed number into a signed margin in plain decimal notation, every digit kept.
@@ -14,24 +15,22 @@ export type MarginEntry = { margin: string } | { nothing: true } | { problem: st
  */
 export function marginFrom({ side, typed }: { side: Side | undefined; typed: string }): MarginEntry {
   if (typed.trim() === '') {
-    return side === undefined ? { nothing: true } : { problem: 'Type how many dB the tester shows' }
+    return side === undefined ? { nothing: true } : { problem: because('reading/nothing-typed', {}) }
   }
   const margin = plainDecimal(typed)
-  if (margin === undefined) return { problem: 'Type a number of dB such as 1.7 or 0,04' }
+  if (margin === undefined) return { problem: because('reading/typed-no-number', {}) }
   const signed = /^[+\-−–]/.test(typed.trim())
   const size = margin.replace('-', '')
   const below = signed ? margin.startsWith('-') : side === 'short'
-  if (!signed && side === undefined) return { problem: 'Choose above the limit or short of the limit' }
+  if (!signed && side === undefined) return { problem: because('reading/no-side', {}) }
   if (signed && side !== undefined && below !== (side === 'short')) {
-    return { problem: 'The sign says one thing and the choice another: choose the side that the tester shows' }
+    return { problem: because('reading/contradiction', {}) }
   }
   const signedMargin = below ? `-${size}` : size
-  return isFailingZero(signedMargin) ? { problem: failingZero } : { margin: signedMargin }
+  return isFailingZero(signedMargin) ? { problem: because('reading/failing-zero', {}) } : { margin: signedMargin }
 }
 
 /** A tester that shows a failing 0.0 has rounded: the record must not turn −0.04 into a cord exactly at the limit. */
 export function isFailingZero(margin: string): boolean {
   return /^-[0.]+$/.test(margin)
 }
-
-export const failingZero = 'A cord short of the limit has more than 0 dB: read every digit that the tester keeps'

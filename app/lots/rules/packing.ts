@@ -23,40 +23,36 @@ export type AnnouncedLot = Packing & {
 export async function checkedAnnouncement(tx: Tx, lot: AnnouncedLot): Promise<AnnouncedLot> {
   const { supplierId, itemId, size, cartons, cordsInCarton, isolated } = lot
   const [supplier] = await tx.select().from(suppliers).where(eq(suppliers.id, supplierId))
-  if (!supplier) throw new Refusal('invalid', 'Choose a supplier of the register', 'supplierId')
+  if (!supplier) throw new Refusal('invalid', 'lot/supplier-unknown', {}, 'supplierId')
   const [item] = await tx.select().from(items).where(eq(items.id, itemId))
-  if (!item) throw new Refusal('invalid', 'Choose an item of the register', 'itemId')
+  if (!item) throw new Refusal('invalid', 'lot/item-unknown', {}, 'itemId')
   checkPacking(lot)
-  const productionMark = text('productionMark', 'production mark', lot.productionMark)
-  const purchaseOrder = text('purchaseOrder', 'purchase-order reference', lot.purchaseOrder)
+  const productionMark = text('productionMark', 'lot/production-mark', lot.productionMark)
+  const purchaseOrder = text('purchaseOrder', 'lot/purchase-order', lot.purchaseOrder)
   return { supplierId, itemId, size, cartons, cordsInCarton, productionMark, purchaseOrder, isolated }
 }
 
 /** A lot fills all its cartons but the last, which holds at least one cord: places follow from that. */
 export function checkPacking({ size, cartons, cordsInCarton }: Packing): void {
   checkSize(size)
-  whole('cartons', 'A lot has 1 to 1,000,000 cartons', cartons)
-  whole('cordsInCarton', 'A carton holds 1 to 1,000,000 cords', cordsInCarton)
+  whole('cartons', 'lot/cartons', cartons)
+  whole('cordsInCarton', 'lot/cords-in-carton', cordsInCarton)
   const needed = Math.ceil(size / cordsInCarton)
   if (cartons !== needed)
-    throw new Refusal(
-      'invalid',
-      `${size} cords at ${cordsInCarton} in a carton fill ${needed} cartons, not ${cartons}`,
-      'cartons',
-    )
+    throw new Refusal('invalid', 'lot/packing', { size, cordsInCarton, needed, cartons }, 'cartons')
 }
 
 export function checkSize(size: number): void {
-  whole('size', 'A lot has 1 to 1,000,000 cords', size)
+  whole('size', 'lot/size', size)
 }
 
-function whole(field: string, sentence: string, value: number): void {
-  if (!Number.isInteger(value) || value < 1 || value > largestLot) throw new Refusal('invalid', sentence, field)
+function whole(field: string, code: 'lot/size' | 'lot/cartons' | 'lot/cords-in-carton', value: number): void {
+  if (!Number.isInteger(value) || value < 1 || value > largestLot) throw new Refusal('invalid', code, {}, field)
 }
 
-function text(field: string, what: string, value: string): string {
+function text(field: string, code: 'lot/production-mark' | 'lot/purchase-order', value: string): string {
   const kept = value.trim()
-  if (kept === '' || kept.length > 120) throw new Refusal('invalid', `Give the ${what} (1 to 120 characters)`, field)
+  if (kept === '' || kept.length > 120) throw new Refusal('invalid', code, {}, field)
   refuseUnwanted(field, kept)
   return kept
 }

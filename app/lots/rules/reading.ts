@@ -3,10 +3,10 @@
 import { refuseUnwanted } from '../../kit/characters.ts'
 import { compareDecimals } from '../../kit/decimal.ts'
 import { Refusal } from '../../kit/refusal.ts'
-import type { CordState } from '../../terms/cord.ts'
+import type { CordState, Parameter } from '../../terms/cord.ts'
 import { assessConformity, type ConformityTerms } from './conformity.ts'
 import type { Entry, TestedEntry } from './entry.ts'
-import { failingZero, isFailingZero } from './margin.ts'
+import { isFailingZero } from './margin.ts'
 
 export type AssessedEntry = { state: CordState | 'not-tested'; nonconforming: boolean; reasons: string[] }
 
@@ -21,11 +21,11 @@ export function assessedBy(entry: Entry, terms: ConformityTerms): AssessedEntry 
 export function checkedEntry(entry: Entry): Entry {
   if (entry.kind !== 'tested') {
     const note = entry.note.trim()
-    if (note === '' || note.length > 500) throw new Refusal('invalid', 'Say why (1 to 500 characters)', 'note')
+    if (note === '' || note.length > 500) throw new Refusal('invalid', 'entry/note', {}, 'note')
     return { kind: entry.kind, note }
   }
   checkMargin('crosstalkMargin', 'crosstalk', entry.crosstalkMargin, entry)
-  checkMargin('returnLossMargin', 'return loss', entry.returnLossMargin, entry)
+  checkMargin('returnLossMargin', 'return-loss', entry.returnLossMargin, entry)
   const { carton, spool, testerSerial } = entry
   return {
     ...entry,
@@ -35,21 +35,25 @@ export function checkedEntry(entry: Entry): Entry {
   }
 }
 
-function checkMargin(field: string, what: string, margin: string | undefined, { wireMap, visual }: TestedEntry): void {
+function checkMargin(
+  field: string,
+  parameter: Parameter,
+  margin: string | undefined,
+  { wireMap, visual }: TestedEntry,
+): void {
   if (margin === undefined) {
     if (wireMap === 'at-fault' || visual === 'at-fault') return
-    throw new Refusal('invalid', `Give the ${what} margin: no reading is not a conforming reading`, field)
+    throw new Refusal('invalid', 'reading/missing', { parameter }, field)
   }
-  if (!/^-?\d{1,6}(\.\d{1,9})?$/.test(margin))
-    throw new Refusal('invalid', `The ${what} margin is a number of dB such as 1.7 or −0.04`, field)
-  if (isFailingZero(margin)) throw new Refusal('invalid', failingZero, field)
+  if (!/^-?\d{1,6}(\.\d{1,9})?$/.test(margin)) throw new Refusal('invalid', 'reading/no-number', { parameter }, field)
+  if (isFailingZero(margin)) throw new Refusal('invalid', 'reading/failing-zero', {}, field)
   if (compareDecimals(margin, '-100') < 0 || compareDecimals(margin, '100') > 0)
-    throw new Refusal('invalid', `A ${what} margin is between −100 and 100 dB`, field)
+    throw new Refusal('invalid', 'reading/out-of-range', { parameter }, field)
 }
 
 function mark(field: string, typed: string | undefined): string | undefined {
   const kept = typed?.trim()
-  if (kept !== undefined && kept.length > 60) throw new Refusal('invalid', 'A mark has at most 60 characters', field)
+  if (kept !== undefined && kept.length > 60) throw new Refusal('invalid', 'entry/mark', {}, field)
   if (kept !== undefined) refuseUnwanted(field, kept)
   return kept === '' ? undefined : kept
 }

@@ -2,6 +2,7 @@
 import { createHash, type Hash } from 'node:crypto'
 import { pipeline } from 'node:stream/promises'
 import { CsvError, parse } from 'csv-parse'
+import { because } from '../../kit/refusal.ts'
 import { decoded } from './file/decoded.ts'
 import { headingIn, headingProblem } from './file/heading.ts'
 import { linePieces, longestLine, openTable } from './file/lines.ts'
@@ -18,7 +19,7 @@ export async function readResultsFile(bytes: AsyncIterable<Uint8Array>, lot: Fil
   const hash = createHash('sha256')
   const sheet = openSheet(lot)
   const pieces = linePieces(decoded(hashed(bytes, hash)), (line) =>
-    sheet.stop(line, `The line is longer than ${longestLine} characters: the file was read up to here`),
+    sheet.stop(line, because('file/long-line', { most: longestLine })),
   )
   const { heading, line, below } = await openTable(pieces)
   const { delimiter, columns } = headingIn(heading)
@@ -68,7 +69,7 @@ async function readTable(below: AsyncIterable<string>, { delimiter, columns, lin
   } catch (error) {
     if (!(error instanceof CsvError)) throw error
     const begun = ended.lines + parser.info.empty_lines - ended.empty + 1
-    sheet.stop(line + begun, 'A quotation mark is not closed or stands inside a value: the file was read up to here')
+    sheet.stop(line + begun, because('file/open-quotation', {}))
   }
 }
 

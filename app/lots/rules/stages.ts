@@ -4,13 +4,10 @@ import { z } from 'zod'
 import { Refusal } from '../../kit/refusal.ts'
 import { checkStages, type Stage } from '../../statistics/plans/plan.ts'
 import type { StagedKind } from '../../terms/lot.ts'
+import type { RefusalCode, RefusalFacts } from '../../terms/refusals.ts'
 
 /** How many looks each kind may have: two samples, cord by cord, one or two samples of the published standard. */
-const looks: Record<StagedKind, { most: number; means: string }> = {
-  double: { most: 2, means: 'Two samples are two stages' },
-  sequential: { most: 10_000, means: 'A plan cord by cord has at most 10,000 cords' },
-  standard: { most: 2, means: 'The standard’s plans here have one or two samples' },
-}
+const mostLooks: Record<StagedKind, number> = { double: 2, sequential: 10_000, standard: 2 }
 
 /** Stages as a form writes them: 74/1/4 155/3/4, cords in all / accept up to / reject from. */
 export const stagesField = z
@@ -33,30 +30,33 @@ function stageIn(typed: string): Stage {
  */
 export function checkedStages({ kind, stages }: { kind: StagedKind; stages: readonly Stage[] }, lotSize: number) {
   const last = stages.at(-1)
-  const refuse = (sentence: string) => new Refusal('invalid', sentence, 'stages')
-  const { most, means } = looks[kind]
-  if (!last || stages.length > most || (kind === 'double' && stages.length < 2)) throw refuse(means)
+  if (!last || stages.length > mostLooks[kind] || (kind === 'double' && stages.length < 2))
+    throw refuse('stages/of-kind', { kind })
   if (kind === 'sequential' && stages.some(({ sampleSize }, index) => sampleSize !== index + 1))
-    throw refuse('Cord by cord, each stage adds one cord')
+    throw refuse('stages/cord-by-cord', {})
   for (const [index, stage] of stages.entries()) {
     const before = stages[index - 1] ?? { sampleSize: 0, acceptanceNumber: -1, rejectionNumber: 0 }
-    if (!(stage.sampleSize > before.sampleSize)) throw refuse('Each stage adds at least one cord')
-    if (!(stage.acceptanceNumber >= before.acceptanceNumber)) throw refuse('A later stage accepts no fewer')
-    if (!(stage.rejectionNumber >= before.rejectionNumber)) throw refuse('A later stage rejects from no fewer')
+    if (!(stage.sampleSize > before.sampleSize)) throw refuse('stages/no-growth', {})
+    if (!(stage.acceptanceNumber >= before.acceptanceNumber)) throw refuse('stages/accepts-fewer', {})
+    if (!(stage.rejectionNumber >= before.rejectionNumber)) throw refuse('stages/rejects-from-fewer', {})
   }
-  checkAgainstLot(stages, lotSize, refuse)
+  checkAgainstLot(stages, lotSize)
   const { sampleSize, acceptanceNumber } = last
   if (acceptanceNumber < 0 || acceptanceNumber >= sampleSize)
-    throw refuse(`The last acceptance number is from 0 to ${sampleSize - 1}`)
+    throw refuse('stages/last-number', { most: sampleSize - 1 })
   return { kind, sampleSize, acceptanceNumber, stages }
 }
 
 /** The engine names the stage and the number that is out of range. */
-function checkAgainstLot(stages: readonly Stage[], lotSize: number, refuse: (sentence: string) => Refusal): void {
+function checkAgainstLot(stages: readonly Stage[], lotSize: number): void {
   try {
     checkStages({ stages }, lotSize)
   } catch (error) {
-    if (error instanceof RangeError) throw refuse(`This is no plan for ${lotSize} cords: ${error.message}`)
+    if (error instanceof RangeError) throw refuse('stages/no-plan', { lotSize, why: error.message })
     throw error
   }
+}
+
+function refuse<C extends RefusalCode>(code: C, facts: RefusalFacts[C]): Refusal<C> {
+  return new Refusal('invalid', code, facts, 'stages')
 }

@@ -1,5 +1,6 @@
 // What the bench, the correction of an entry and the stand-in send.
 import { z } from 'zod'
+import { sentenceOf } from '../../../views/words/refusals.ts'
 import { formKey, longText, optionalText, wholeNumber } from '../../kit/fields.ts'
 import { marginFrom, type Side, sides } from '../../lots/rules/margin.ts'
 import { inspections } from '../../terms/cord.ts'
@@ -66,7 +67,7 @@ function reading<T extends Typed>(form: T, context: z.RefinementCtx) {
   }
   const margin = (field: string, side: Side | undefined, typed: string) => {
     const entry = marginFrom({ side, typed })
-    if ('problem' in entry) return problem(field, entry.problem)
+    if ('problem' in entry) return problem(field, sentenceOf(entry.problem))
     return 'margin' in entry ? entry.margin : undefined
   }
   return {

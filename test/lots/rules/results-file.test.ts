@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest'
 import { z } from 'zod'
 import { type ResultsFile, readResultsFile } from '../../../app/lots/rules/results-file.ts'
+import { rowAloud } from '../../support/refusals.ts'
 
 const heading = 'position,crosstalk margin,return loss margin,wire map,visual,tester serial'
 const file = (...rows: string[]) => [heading, ...rows, ''].join('\n')
@@ -31,7 +32,7 @@ const packed = z.array(
 async function read(sent: string | Uint8Array, atMost = lot.size) {
   const file = await readResultsFile(chunksOf(Buffer.from(sent)), { ...lot, size: atMost })
   const rows = file.parts.flatMap((part) => packed.parse(JSON.parse(part.rows))).map(unpacked(file))
-  const bad = [...file.bad.named, ...(file.bad.stopped ? [file.bad.stopped] : [])]
+  const bad = [...file.bad.named, ...(file.bad.stopped ? [file.bad.stopped] : [])].map(rowAloud)
   expect(rows).toHaveLength(file.count)
   return { rows, bad, inAll: file.bad.inAll, sha256: file.sha256 }
 }

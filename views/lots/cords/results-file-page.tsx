@@ -7,6 +7,7 @@ import { counted, whole } from '../../figures.ts'
 import { Field, FormKey, ProblemSummary, TextArea } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
 import { DataTable } from '../../table.tsx'
+import { sentenceOf } from '../../words/refusals.ts'
 
 type Props = Frame & {
   lot: LotRecord
@@ -67,11 +68,11 @@ function Refused({ bad: { named, inAll, stopped } }: { bad: BadRows }) {
   )
 }
 
-function Bad({ row: { line, reason } }: { row: BadRow }) {
+function Bad({ row: { line, causes } }: { row: BadRow }) {
   return (
     <li>
       {line === 0 ? '' : `Line ${whole(line)}: `}
-      {reason}
+      {causes.map(sentenceOf).join('; ')}
     </li>
   )
 }

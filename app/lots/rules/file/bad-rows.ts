@@ -1,7 +1,8 @@
 // The rows that are in the way of recording a file: the first few named, all of them counted.
+import type { Cause } from '../../../kit/refusal.ts'
 
-/** line: of the file, from 1, the heading included; 0 for the file as a whole. */
-export type BadRow = { line: number; reason: string }
+/** line: of the file, from 1, the heading included; 0 for the file as a whole. causes: one at least. */
+export type BadRow = { line: number; causes: readonly Cause[] }
 
 export type BadRows = {
   /** the first of them, in the order of the file */
@@ -17,10 +18,10 @@ export function noBadRows(): BadRows {
   return { named: [], inAll: 0, stopped: undefined }
 }
 
-/** Counts a row, and keeps its line and reason while there are few. Rows come in the order of the file. */
-export function addBadRow(bad: BadRows, line: number, reason: string): void {
+/** Counts a row, and keeps its line and causes while there are few. Rows come in the order of the file. */
+export function addBadRow(bad: BadRows, line: number, ...causes: Cause[]): void {
   bad.inAll += 1
-  if (bad.named.length < mostNamed) bad.named.push({ line, reason })
+  if (bad.named.length < mostNamed) bad.named.push({ line, causes })
 }
 
 /** Both together, where no row is in both. */

@@ -1,5 +1,6 @@
 // The first line of a results file: what separates its columns, and what they are called.
 import { CsvError, parse } from 'csv-parse/sync'
+import { because, type Cause } from '../../../kit/refusal.ts'
 import { shown } from './row.ts'
 
 export type Heading = { delimiter: string; columns: string[] }
@@ -18,13 +19,16 @@ export function headingIn(line: string): Heading {
 }
 
 /** Why the columns are not those of a results file; undefined where they are. */
-export function headingProblem(columns: string[]): string | undefined {
+export function headingProblem(columns: string[]): Cause | undefined {
   const missing = wanted.filter((name) => !columns.includes(name))
-  if (missing.length > 0) return `The first line names the columns; missing: ${missing.join(', ')}`
+  if (missing.length > 0) return because('heading/missing', { columns: missing })
   const strange = columns.filter((name) => !known.includes(name))
-  if (strange.length > 0) return `The first line has columns that are not known: ${listed(strange)}`
+  if (strange.length > 0) {
+    const few = strange.slice(0, 5).map(shown)
+    return because('heading/unknown', { columns: few, more: strange.length - few.length })
+  }
   const double = columns.find((name, i) => columns.indexOf(name) !== i)
-  return double === undefined ? undefined : `The column ${double} stands twice in the first line`
+  return double === undefined ? undefined : because('heading/twice', { column: double })
 }
 
 function columnsIn(line: string, delimiter: string): string[] {
@@ -49,9 +53,4 @@ function columnName(cell: string): string {
     .replace(/[\s_-]+/g, ' ')
     .trim()
   return name.replace(/ ?[([]db[)\]]$/, '')
-}
-
-function listed(names: string[]): string {
-  const few = names.slice(0, 5).map(shown)
-  return names.length > few.length ? `${few.join(', ')} and ${names.length - few.length} more` : few.join(', ')
 }

@@ -1,4 +1,5 @@
 // Collects the rows of a results file while it is read: judged and packed those that can be read, named those that cannot.
+import { because, type Cause } from '../../../kit/refusal.ts'
 import type { ConformityTerms } from '../conformity.ts'
 import type { Entry } from '../entry.ts'
 import { type AssessedEntry, assessedBy } from '../reading.ts'
@@ -23,8 +24,8 @@ export type ReadRows = {
 
 export type ResultsSheet = {
   take(cells: string[], columns: string[], line: number): void
-  /** nothing is taken any more, and the file is refused for this reason too */
-  stop(line: number, reason: string): void
+  /** nothing is taken any more, and the file is refused for this cause too */
+  stop(line: number, cause: Cause): void
   stopped(): boolean
   close(): ReadRows
 }
@@ -39,9 +40,9 @@ export function openSheet({ size, terms }: FileTerms): ResultsSheet {
   const lines = new Int32Array(size + 1)
   const rows = packing(terms)
   let empty = 0
-  const stop = (line: number, reason: string) => {
+  const stop = (line: number, cause: Cause) => {
     if (bad.stopped) return
-    bad.stopped = { line, reason }
+    bad.stopped = { line, causes: [cause] }
     bad.inAll += 1
   }
   return {
@@ -51,18 +52,19 @@ export function openSheet({ size, terms }: FileTerms): ResultsSheet {
       if (bad.stopped) return
       if (cells.every((cell) => cell.trim() === '')) {
         empty += 1
-        if (empty > mostEmpty) stop(line, `More than ${mostEmpty} rows are empty: the file was read up to here`)
+        if (empty > mostEmpty) stop(line, because('file/empty-rows', { most: mostEmpty }))
         return
       }
-      if (rows.count() + bad.inAll === size) return stop(line, tooMany(size))
+      if (rows.count() + bad.inAll === size) return stop(line, because('file/too-many-rows', { size }))
       const row = rowIn(cells, columns)
-      const problem = typeof row === 'string' ? row : placeProblem(row.position, lines)
-      if (typeof row === 'string' || problem !== undefined) return addBadRow(bad, line, problem ?? '')
+      if (Array.isArray(row)) return addBadRow(bad, line, ...row)
+      const problem = placeProblem(row.position, lines)
+      if (problem) return addBadRow(bad, line, problem)
       lines[row.position] = line
       rows.add(row)
     },
     close() {
-      if (rows.count() + bad.inAll === 0) stop(0, 'The file has no rows')
+      if (rows.count() + bad.inAll === 0) stop(0, because('file/no-rows', {}))
       return { count: rows.count(), parts: rows.close(), lines, bad }
     },
   }
@@ -101,19 +103,15 @@ function emptyPart(): { rows: string[]; positions: number[]; nonconforming: numb
   return { rows: [], positions: [], nonconforming: [] }
 }
 
-function tooMany(size: number): string {
-  return `The lot has ${size} cords and the file more rows: it was read up to here`
-}
-
-function rowIn(cells: string[], columns: string[]): FileRow | string {
+function rowIn(cells: string[], columns: string[]): FileRow | Cause[] {
   if (cells.length === columns.length) return readRow(cells, columns)
-  return `The row has ${cells.length} columns, the heading ${columns.length}`
+  return [because('row/columns', { columns: cells.length, heading: columns.length })]
 }
 
-function placeProblem(position: number, lines: Int32Array): string | undefined {
+function placeProblem(position: number, lines: Int32Array): Cause | undefined {
   const before = lines[position]
-  if (before === undefined) return `Cord ${position} was not drawn`
-  return before > 0 ? `Cord ${position} stands in line ${before} of this file too` : undefined
+  if (before === undefined) return because('cord/not-drawn', { position })
+  return before > 0 ? because('row/position-twice', { position, line: before }) : undefined
 }
 
 /** In the order in which `rowsOf` names them. */
