@@ -9,8 +9,9 @@ import type { CordPurpose, ResultState } from '../../terms/cord.ts'
 import type { ConformityTerms } from '../rules/conformity.ts'
 import type { Entry } from '../rules/entry.ts'
 import { type CordPlace, placeOf } from '../rules/place.ts'
+import type { EntryFinding } from '../rules/reading.ts'
 import { type CordFrame, cordFrameOf, type LotOfCords } from './cord-frame.ts'
-import { entryIn, reasonsOf } from './row.ts'
+import { entryIn, findingsOf } from './row.ts'
 
 /** An entry that stands, or stood before a correction. */
 export type EntryFacts = {
@@ -19,7 +20,7 @@ export type EntryFacts = {
   reading: Entry
   state: ResultState
   nonconforming: boolean
-  reasons: string[]
+  findings: EntryFinding[]
   recordedBy: string
   recordedAt: Date
 }
@@ -237,5 +238,13 @@ type Row = Omit<typeof results.$inferSelect, 'counts'>
 /** An entry as pages show it, whether it stands or was corrected since. */
 export function entryFacts(row: Row, terms: ConformityTerms, recordedBy: string): EntryFacts {
   const { entry, state, nonconforming, recordedAt } = row
-  return { entry, reading: entryIn(row), state, nonconforming, reasons: reasonsOf(row, terms), recordedBy, recordedAt }
+  return {
+    entry,
+    reading: entryIn(row),
+    state,
+    nonconforming,
+    findings: findingsOf(row, terms),
+    recordedBy,
+    recordedAt,
+  }
 }

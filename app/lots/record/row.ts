@@ -2,7 +2,7 @@
 import type { results } from '../../../db/schema/results.ts'
 import type { ConformityTerms } from '../rules/conformity.ts'
 import type { Entry } from '../rules/entry.ts'
-import { type AssessedEntry, assessedBy } from '../rules/reading.ts'
+import { type AssessedEntry, assessedBy, type EntryFinding } from '../rules/reading.ts'
 
 type Row = typeof results.$inferSelect
 type Reading = Pick<
@@ -59,6 +59,6 @@ export function entryIn(row: Reading): Entry {
 }
 
 /** Why the row's cord is what it is; the state itself is the one that was kept. */
-export function reasonsOf(row: Reading, terms: ConformityTerms): string[] {
-  return assessedBy(entryIn(row), terms).reasons
+export function findingsOf(row: Reading, terms: ConformityTerms): EntryFinding[] {
+  return assessedBy(entryIn(row), terms).findings
 }

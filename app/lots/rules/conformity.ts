@@ -1,7 +1,7 @@
 // What one cord's readings mean under an item's terms: its state, whether it counts against the lot, and why.
 
 import { compareDecimals } from '../../kit/decimal.ts'
-import type { CordState, InspectionResult } from '../../terms/cord.ts'
+import type { CordState, InspectionResult, LookedAt, Parameter } from '../../terms/cord.ts'
 import type { DecisionRule } from '../../terms/item.ts'
 
 /** Margins are plain decimals in dB as the tester gave them, signed, above the cord limit positive; absent where there is none. */
@@ -15,9 +15,14 @@ export type CordReading = {
 /** Accuracies are plain decimals, ± dB at the limit. */
 export type ConformityTerms = { marginalPolicy: DecisionRule; crosstalkAccuracy: string; returnLossAccuracy: string }
 
-export type Conformity = { state: CordState; nonconforming: boolean; reasons: string[] }
+/** What is not clean about a cord; margins and accuracies as they were given. */
+export type Finding =
+  | { kind: 'fault'; inspection: LookedAt }
+  | { kind: 'no-reading'; parameter: Parameter }
+  | { kind: 'short'; parameter: Parameter; margin: string }
+  | { kind: 'within-accuracy'; parameter: Parameter; margin: string; accuracy: string; rule: DecisionRule }
 
-type Finding = { state: CordState; reason: string }
+export type Conformity = { state: CordState; nonconforming: boolean; findings: Finding[] }
 
 /**
  * Judges a cord by its worst finding.
@@ -27,7 +32,7 @@ type Finding = { state: CordState; reason: string }
  * −0.04 does not conform, though it prints as 0.0 with one decimal. No reading is not a conforming reading, and a
  * failed wire map or visual needs no margins.
  *
- * @returns the state, whether the cord counts against the acceptance number, and one sentence a finding that is not clean
+ * @returns the state, whether the cord counts against the acceptance number, and every finding that is not clean
  * @throws RangeError where a margin or an accuracy is no plain decimal
  *
  * The rules of the item are the buyer's and stand in the contract: common practice, no source.
@@ -35,49 +40,36 @@ type Finding = { state: CordState; reason: string }
  * @example a crosstalk margin of 0.7 dB under ±1.5 dB, all else clear, strict: marginal, nonconforming
  */
 export function assessConformity(reading: CordReading, terms: ConformityTerms): Conformity {
-  const atFault = reading.wireMap === 'at-fault' || reading.visual === 'at-fault'
+  const { crosstalkMargin, returnLossMargin, wireMap, visual } = reading
+  const { crosstalkAccuracy, returnLossAccuracy, marginalPolicy: rule } = terms
+  const needed = wireMap === 'in-order' && visual === 'in-order'
   const findings = [
-    ...inspected('The wire map', reading.wireMap),
-    ...inspected('The visual inspection', reading.visual),
-    ...measured('Crosstalk', reading.crosstalkMargin, terms.crosstalkAccuracy, terms.marginalPolicy, atFault),
-    ...measured('Return loss', reading.returnLossMargin, terms.returnLossAccuracy, terms.marginalPolicy, atFault),
+    ...inspected('wire-map', wireMap),
+    ...inspected('visual', visual),
+    ...measured('crosstalk', crosstalkMargin, { accuracy: crosstalkAccuracy, rule, needed }),
+    ...measured('return-loss', returnLossMargin, { accuracy: returnLossAccuracy, rule, needed }),
   ]
   const state = worst(findings)
-  return {
-    state,
-    nonconforming: state === 'does-not-conform' || (state === 'marginal' && terms.marginalPolicy === 'strict'),
-    reasons: findings.map((finding) => finding.reason),
-  }
+  const nonconforming = state === 'does-not-conform' || (state === 'marginal' && rule === 'strict')
+  return { state, nonconforming, findings }
 }
 
 function worst(findings: Finding[]): CordState {
-  if (findings.some((finding) => finding.state === 'does-not-conform')) return 'does-not-conform'
+  if (findings.some(({ kind }) => kind !== 'within-accuracy')) return 'does-not-conform'
   return findings.length > 0 ? 'marginal' : 'conforms'
 }
 
-function inspected(what: string, inspection: InspectionResult): Finding[] {
-  return inspection === 'at-fault' ? [{ state: 'does-not-conform', reason: `${what} is at fault.` }] : []
+function inspected(inspection: LookedAt, found: InspectionResult): Finding[] {
+  return found === 'at-fault' ? [{ kind: 'fault', inspection }] : []
 }
 
 function measured(
-  what: string,
+  parameter: Parameter,
   margin: string | undefined,
-  accuracy: string,
-  policy: DecisionRule,
-  atFault: boolean,
+  { accuracy, rule, needed }: { accuracy: string; rule: DecisionRule; needed: boolean },
 ): Finding[] {
-  if (margin === undefined)
-    return atFault
-      ? []
-      : [{ state: 'does-not-conform', reason: `${what} has no reading, and no reading is not a conforming one.` }]
-  if (compareDecimals(margin, '0') < 0)
-    return [{ state: 'does-not-conform', reason: `${what} is ${margin.replace(/^-/, '')} dB short of the limit.` }]
+  if (margin === undefined) return needed ? [{ kind: 'no-reading', parameter }] : []
+  if (compareDecimals(margin, '0') < 0) return [{ kind: 'short', parameter, margin }]
   if (compareDecimals(margin, accuracy) >= 0) return []
-  const counted = policy === 'strict' ? 'does not conform' : 'conforms'
-  return [
-    {
-      state: 'marginal',
-      reason: `${what} is ${margin.replace(/^-/, '')} dB above the limit, within the tester’s ±${accuracy} dB: marginal, which this item counts as a cord that ${counted}.`,
-    },
-  ]
+  return [{ kind: 'within-accuracy', parameter, margin, accuracy, rule }]
 }

@@ -1,20 +1,21 @@
-// An entry as it is kept: checked, judged by the plan's frozen terms, and with its reasons.
+// An entry as it is kept: checked, judged by the plan's frozen terms, and with what was found.
 
 import { refuseUnwanted } from '../../kit/characters.ts'
 import { compareDecimals } from '../../kit/decimal.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { CordState, Parameter } from '../../terms/cord.ts'
-import { assessConformity, type ConformityTerms } from './conformity.ts'
+import { assessConformity, type ConformityTerms, type Finding } from './conformity.ts'
 import type { Entry, TestedEntry } from './entry.ts'
 import { isFailingZero } from './margin.ts'
 
-export type AssessedEntry = { state: CordState | 'not-tested'; nonconforming: boolean; reasons: string[] }
+export type EntryFinding = Finding | { kind: 'missing' | 'untestable'; note: string }
 
-/** What the entry comes to. A cord that could not be tested counts as nonconforming, with the note as its reason. */
+export type AssessedEntry = { state: CordState | 'not-tested'; nonconforming: boolean; findings: EntryFinding[] }
+
+/** What the entry comes to. A cord that could not be tested counts as nonconforming, with the note as its finding. */
 export function assessedBy(entry: Entry, terms: ConformityTerms): AssessedEntry {
   if (entry.kind === 'tested') return assessConformity(entry, terms)
-  const what = entry.kind === 'missing' ? 'The cord is missing' : 'The cord cannot be tested'
-  return { state: 'not-tested', nonconforming: true, reasons: [`${what}: ${entry.note}`] }
+  return { state: 'not-tested', nonconforming: true, findings: [{ kind: entry.kind, note: entry.note }] }
 }
 
 /** Returns the entry as it is kept; throws Refusal that names the first field to mend. */

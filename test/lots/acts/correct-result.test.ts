@@ -8,6 +8,7 @@ import { cordOf } from '../../../app/lots/record/cord.ts'
 import { factsOf } from '../../../app/lots/record/lot.ts'
 import { drawnInOrder } from '../../../app/lots/record/pick-list.ts'
 import type { Entry } from '../../../app/lots/rules/entry.ts'
+import { findingSentence } from '../../../views/words/findings.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { clear, drawnLot, failing, recordAll, toTest } from '../../support/lot.ts'
 import { addTo, threePeople } from '../../support/people.ts'
@@ -92,11 +93,9 @@ describe('a correction', () => {
 describe('a cord that is missing or cannot be tested', () => {
   test('counts as nonconforming, and says that the sample is not the drawn one any more', async () => {
     const lotId = await drawnLot(db, three)
-    expect(await put(lotId, await first(lotId), missing)).toEqual({
-      state: 'not-tested',
-      nonconforming: true,
-      reasons: ['The cord is missing: the carton is one short'],
-    })
+    const { findings, ...judged } = await put(lotId, await first(lotId), missing)
+    expect(judged).toEqual({ state: 'not-tested', nonconforming: true })
+    expect(findings.map(findingSentence)).toEqual(['The cord is missing: the carton is one short'])
     const facts = await factsOf(db, lotId)
     expect(facts).toMatchObject({
       drawIntegrity: { kind: 'broken', standIns: 0, notTested: 1 },

@@ -104,7 +104,7 @@ describe('a results file', () => {
       await lockLot(tx, lotId)
       sent = sendFile(db, inspector, lotId, file([rowFor(one), rowFor(two)]))
       await somebodyWaits()
-      const entry = columnsOf(clear, { state: 'conforms', nonconforming: false, reasons: [] })
+      const entry = columnsOf(clear, { state: 'conforms', nonconforming: false, findings: [] })
       await tx.insert(results).values({ lotId, position: two, ...entry, recordedBy: inspector.id })
     })
     expect(await sent).toMatchObject({

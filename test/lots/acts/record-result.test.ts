@@ -8,6 +8,7 @@ import { cordOf, lastMarks } from '../../../app/lots/record/cord.ts'
 import { factsOf } from '../../../app/lots/record/lot.ts'
 import { drawnInOrder, nextToTest, nonconformingCords } from '../../../app/lots/record/pick-list.ts'
 import type { Entry } from '../../../app/lots/rules/entry.ts'
+import { findingSentence } from '../../../views/words/findings.ts'
 import { sentenceOf } from '../../../views/words/refusals.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { clear, drawnLot, failing, plannedLot, recordAll, toTest } from '../../support/lot.ts'
@@ -29,16 +30,16 @@ describe('a result', () => {
   test('is judged by the frozen terms, kept digit by digit, and counted', async () => {
     const lotId = await drawnLot(db, three)
     const [one = 0, two = 0] = await toTest(db, lotId)
-    expect(await put(lotId, one, clear)).toEqual({ state: 'conforms', nonconforming: false, reasons: [] })
+    expect(await put(lotId, one, clear)).toEqual({ state: 'conforms', nonconforming: false, findings: [] })
     const judged = await put(lotId, two, { ...failing, carton: ' C2 ', spool: 'S9', testerSerial: 'AT-1' })
     expect(judged).toMatchObject({ state: 'does-not-conform', nonconforming: true })
     const cord = await cordOf(db, lotId, two)
     expect(cord.result).toMatchObject({
       entry: 1,
       reading: { ...failing, carton: 'C2', spool: 'S9', testerSerial: 'AT-1' },
-      reasons: ['Return loss is 0.04 dB short of the limit.'],
       recordedBy: inspector.name,
     })
+    expect(cord.result?.findings.map(findingSentence)).toEqual(['Return loss is 0.04 dB short of the limit.'])
     const facts = await factsOf(db, lotId)
     expect(facts.progress).toMatchObject({ sampleRecorded: 2, sampleNonconforming: 1, toDo: 4 })
     expect(facts).toMatchObject({ verdict: undefined, bounds: undefined, rejectedSince: undefined })

@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest'
 import { assessConformity } from '../../../app/lots/rules/conformity.ts'
 import type { InspectionResult } from '../../../app/terms/cord.ts'
 import type { DecisionRule } from '../../../app/terms/item.ts'
+import { findingSentence } from '../../../views/words/findings.ts'
 
 const accurateTo = (accuracy: string, marginalPolicy: DecisionRule) => ({
   marginalPolicy,
@@ -116,7 +117,7 @@ describe('a cord', () => {
       wireMap: 'in-order',
       visual: 'at-fault',
     } as const
-    expect(assessConformity(reading, accurateTo('1.5', 'strict')).reasons).toEqual([
+    expect(assessConformity(reading, accurateTo('1.5', 'strict')).findings.map(findingSentence)).toEqual([
       'The visual inspection is at fault.',
       'Crosstalk is 0.70 dB above the limit, within the tester’s ±1.5 dB: marginal, which this item counts as a cord that does not conform.',
       'Return loss is 0.6 dB short of the limit.',

@@ -7,6 +7,7 @@ import type { CordFacts } from '../../../app/lots/record/pick-list.ts'
 import { whole } from '../../figures.ts'
 import { FormKey, ProblemSummary } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
+import { findingSentence } from '../../words/findings.ts'
 import { verdictSentence } from '../proven.tsx'
 import { placeWords, stageWords } from '../words.ts'
 import { ReadingFields, UntestedFields } from './reading.tsx'
@@ -95,8 +96,8 @@ function Last({ cord }: { cord: CordFacts }) {
       <p class="verdict">
         {whole(cord.position)}: <EntryState entry={cord.result} />
       </p>
-      {cord.result.reasons.map((reason) => (
-        <p>{reason}</p>
+      {cord.result.findings.map((finding) => (
+        <p>{findingSentence(finding)}</p>
       ))}
     </div>
   )

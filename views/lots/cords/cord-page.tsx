@@ -8,6 +8,7 @@ import type { Role } from '../../../app/terms/person.ts'
 import { moment, whole } from '../../figures.ts'
 import { Fact, Facts, FormKey, ProblemSummary, TextArea } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
+import { findingSentence } from '../../words/findings.ts'
 import { mayDo } from '../may.ts'
 import { placeWords, stageWords } from '../words.ts'
 import { entryAsTyped, ReadingFields, UntestedFields } from './reading.tsx'
@@ -82,8 +83,8 @@ function Standing({ result }: { result: EntryFacts }) {
       <p class="verdict">
         <EntryState entry={result} />
       </p>
-      {result.reasons.map((reason) => (
-        <p>{reason}</p>
+      {result.findings.map((finding) => (
+        <p>{findingSentence(finding)}</p>
       ))}
       <Facts>
         {result.reading.kind === 'tested' && <Fact name="As entered">{entryDigits(result.reading)}</Fact>}

@@ -115,7 +115,7 @@ function placeProblem(position: number, lines: Int32Array): Cause | undefined {
 }
 
 /** In the order in which `rowsOf` names them. */
-function packed(position: number, entry: Entry, { state, nonconforming }: Omit<AssessedEntry, 'reasons'>): string {
+function packed(position: number, entry: Entry, { state, nonconforming }: Omit<AssessedEntry, 'findings'>): string {
   if (entry.kind !== 'tested') throw new Error('a results file holds tested cords')
   const { crosstalkMargin, returnLossMargin, wireMap, visual, carton, spool, testerSerial } = entry
   const marks = [carton, spool, testerSerial]
