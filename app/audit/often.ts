@@ -2,10 +2,11 @@
 import { sql } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { eventCounts } from '../../db/schema/audit.ts'
+import type { AuditAction } from '../terms/actions.ts'
 import type { Person } from '../terms/person.ts'
 import { record, recordFrom } from './record.ts'
 
-export type Often = { who: Person | string; action: string; subject: string; detail: Record<string, unknown> }
+export type Often = { who: Person | string; action: AuditAction; subject: string; detail: Record<string, unknown> }
 
 /**
  * Counts what happened to `subject` in this hour; the 1st, 10th, 100th … of the hour gets a line, with the number. An

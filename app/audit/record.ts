@@ -2,16 +2,17 @@
 
 import type { Tx } from '../../db/client.ts'
 import { audit } from '../../db/schema/audit.ts'
+import type { AuditAction } from '../terms/actions.ts'
 import type { Person } from '../terms/person.ts'
 
 /**
  * Adds one line to the audit. It takes a transaction, so no entry outlives a change that failed.
- * `action` is noun.past (lot.received), `subject` a path (lot/17), `detail` what an auditor would ask.
+ * `subject` a path (lot/17), `detail` what an auditor would ask.
  */
 export async function record(
   tx: Tx,
   person: Person,
-  action: string,
+  action: AuditAction,
   subject: string,
   detail: Record<string, unknown>,
 ): Promise<void> {
@@ -29,7 +30,7 @@ export async function record(
 export async function recordFrom(
   tx: Tx,
   who: string,
-  action: string,
+  action: AuditAction,
   subject: string,
   detail: Record<string, unknown>,
 ): Promise<void> {

@@ -6,6 +6,7 @@ import type { Db, Tx } from '../../db/client.ts'
 import { submissions } from '../../db/schema/people.ts'
 import { allOf } from '../kit/all-of.ts'
 import { Refusal } from '../kit/refusal.ts'
+import type { AuditAction } from '../terms/actions.ts'
 import type { Person } from '../terms/person.ts'
 
 type Word = string | number | boolean | null | undefined
@@ -17,7 +18,7 @@ export type Sent = {
   key: string
   person: Person
   /** what it does, in the audit's words, such as cord.recorded */
-  act: string
+  act: AuditAction
   /** path of what it does it to, such as lot/17/cord/3 */
   subject: string
   input: Input

@@ -16,7 +16,7 @@ export async function defineItem(
   { key, ...typed }: ItemTerms & { key: string },
 ): Promise<number> {
   const terms = checkedTerms(typed)
-  const sent = { key, person: officer, act: 'item.defined', subject: 'item', input: terms }
+  const sent = { key, person: officer, act: 'item.defined' as const, subject: 'item', input: terms }
   return db.transaction(async (tx) => {
     await requireStanding(tx, officer, 'officer', 'define an item')
     const { made } = await once(tx, sent, async () => {
@@ -44,7 +44,13 @@ export async function changeItem(
   { key, version, ...typed }: ItemTerms & { key: string; version: number },
 ): Promise<void> {
   const terms = checkedTerms(typed)
-  const sent = { key, person: officer, act: 'item.changed', subject: `item/${itemId}`, input: { ...terms, version } }
+  const sent = {
+    key,
+    person: officer,
+    act: 'item.changed' as const,
+    subject: `item/${itemId}`,
+    input: { ...terms, version },
+  }
   await db.transaction(async (tx) => {
     await requireStanding(tx, officer, 'officer', 'change an item')
     return once(tx, sent, async () => {

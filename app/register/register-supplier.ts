@@ -20,7 +20,13 @@ export async function registerSupplier(
   const called = name.trim()
   if (called === '' || called.length > 120) throw new Refusal('invalid', 'supplier/name-length', {}, 'name')
   refuseUnwanted('name', called)
-  const sent = { key, person: officer, act: 'supplier.registered', subject: 'supplier', input: { name: called } }
+  const sent = {
+    key,
+    person: officer,
+    act: 'supplier.registered' as const,
+    subject: 'supplier',
+    input: { name: called },
+  }
   return db.transaction(async (tx) => {
     await requireStanding(tx, officer, 'officer', 'register a supplier')
     const { made } = await once(tx, sent, async () => {

@@ -97,7 +97,9 @@ describe.each(keyedVerbs)('to $verb', ({ counts, afterADay, ready }) => {
 
 /** Uses a key for an act that no verb has. */
 function spend(key: string, person: Person) {
-  return db.transaction((tx) => once(tx, { key, person, act: 'form.spent', subject: 'lot', input: {} }, async () => 1))
+  return db.transaction((tx) =>
+    once(tx, { key, person, act: 'form.refused', subject: 'lot', input: {} }, async () => 1),
+  )
 }
 
 describe('an entry of the bench', () => {
@@ -136,7 +138,7 @@ describe('an entry of the bench', () => {
     const [one = 0, other = 0] = await toTest(db, lotId)
     const key = randomUUID()
     await recordResult(db, three.inspector, lotId, { key, position: one, ...clear })
-    const sent = { key, person: three.inspector, act: 'form.spent', subject: 'lot', input: {} }
+    const sent = { key, person: three.inspector, act: 'form.refused' as const, subject: 'lot', input: {} }
     const again = () => db.transaction((tx) => once(tx, sent, async () => 1))
     await expect(again()).rejects.toMatchObject(otherForm)
     await expect(recordResult(db, three.inspector, lotId, { key, position: other, ...clear })).rejects.toMatchObject(
@@ -210,7 +212,7 @@ describe('what is kept of a form', () => {
   })
 
   test('stays free where nothing was done, and where the verb failed', async () => {
-    const sent = { key: randomUUID(), person: three.officer, act: 'lot.announced', subject: 'lot', input: {} }
+    const sent = { key: randomUUID(), person: three.officer, act: 'lot.announced' as const, subject: 'lot', input: {} }
     const nothing = await db.transaction((tx) => once(tx, sent, async () => undefined))
     expect(nothing).toEqual({ made: undefined, again: false })
     const failed = db.transaction((tx) => once(tx, sent, () => tx.execute(sql`select 1 / 0`).then(() => 1)))

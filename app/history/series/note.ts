@@ -24,7 +24,7 @@ export async function noteSeries(
   const kept = reason.trim()
   if (kept === '' || kept.length > 2000) throw new Refusal('invalid', 'series/reason', {}, 'reason')
   const input = { itemId, kind, reason: kept }
-  const sent = { key, person: manager, act: 'series.noted', subject: `supplier/${supplierId}`, input }
+  const sent = { key, person: manager, act: 'series.noted' as const, subject: `supplier/${supplierId}`, input }
   return db.transaction(async (tx) => {
     await requireStanding(tx, manager, 'manager', 'say what the switching rules ask for')
     const { made } = await once(tx, sent, async () => {

@@ -38,7 +38,7 @@ export async function correctResult(
     const judged = assessedBy(entry, plan)
     const kept = await enteredUnder(tx, standing, key)
     const input = correctedInput(entry, { entryNumber, reason: correctionReason })
-    await once(tx, { key, person: inspector, act: 'cord.corrected', subject, input, kept }, async () => {
+    await once(tx, { key, person: inspector, act: 'cord.corrected' as const, subject, input, kept }, async () => {
       requireState(lot, 'amend')
       const former = correctable(standing?.result, { position, entryNumber })
       const row = { ...columnsOf(entry, judged), formKey: key, entry: former.entry + 1, recordedBy: inspector.id }

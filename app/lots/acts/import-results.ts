@@ -48,7 +48,7 @@ export async function recordFile(
 ): Promise<Imported> {
   requireRole(inspector, 'inspector', 'record results')
   const { count, sha256 } = file
-  const sent = { key, person: inspector, act: 'cords.imported', subject: `lot/${lotId}`, input: { sha256 } }
+  const sent = { key, person: inspector, act: 'cords.imported' as const, subject: `lot/${lotId}`, input: { sha256 } }
   const seen = await lookedAt(db, lotId, file)
   return db.transaction(async (tx) => {
     await requireStanding(tx, inspector, 'inspector', 'record results')

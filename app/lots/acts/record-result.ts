@@ -37,7 +37,7 @@ export async function recordResult(
     const standing = recorded ? await standingResult(tx, lotId, position) : undefined
     const kept = await enteredUnder(tx, standing, key)
     const input = recordedInput(entry)
-    await once(tx, { key, person: inspector, act: 'cord.recorded', subject, input, kept }, async () => {
+    await once(tx, { key, person: inspector, act: 'cord.recorded' as const, subject, input, kept }, async () => {
       requireState(lot, 'record')
       if (!drawn) throw new Refusal('invalid', 'cord/not-drawn', { position }, 'position')
       if (standing) throw new Refusal('conflict', 'cord/recorded-before', { position, recordedBy: standing.recordedBy })

@@ -31,7 +31,7 @@ export async function addPerson(
   const name = checkedName(person.name)
   refuseGuessable(password, { name, field: 'password' })
   const passwordHash = await hashPassword(password, signedIn(manager.id))
-  const sent = { key, person: manager, act: 'person.added', subject: 'people', input: { name, role } }
+  const sent = { key, person: manager, act: 'person.added' as const, subject: 'people', input: { name, role } }
   const { made, again } = await db.transaction(async (tx) => {
     await requireStanding(tx, manager, 'manager', 'add people')
     return once(tx, sent, async () => {
