@@ -4,15 +4,15 @@ import { eq, sql } from 'drizzle-orm'
 import type { Tx } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
 import { Refusal } from '../kit/refusal.ts'
-import type { Person, Role } from '../terms/person.ts'
+import type { ActOfRole, Person, Role } from '../terms/person.ts'
 import { requireRole } from './person.ts'
 
 /**
  * Every verb's transaction begins with it. Until that transaction ends nobody can deactivate the person or change the
  * role, so the audit never tells an act after the line that took the right to it away.
- * `act` completes the sentence "Only a manager may …". Throws Refusal forbidden.
+ * Throws Refusal forbidden.
  */
-export async function requireStanding(tx: Tx, person: Person, role: Role, act: string): Promise<void> {
+export async function requireStanding(tx: Tx, person: Person, role: Role, act: ActOfRole): Promise<void> {
   const { passwordTemporary } = await requireActive(tx, person)
   if (passwordTemporary) throw new Refusal('forbidden', 'standing/temporary-password', {})
   requireRole(person, role, act)

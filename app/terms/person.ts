@@ -7,3 +7,29 @@ export type Role = (typeof roles)[number]
 export type Person = { id: number; name: string; role: Role; separateDuties: boolean }
 
 export const linkPurposes = ['set-up', 'new-password', 'new-manager'] as const
+
+/** What one role alone may do. */
+export type ActOfRole =
+  | 'register-supplier'
+  | 'define-item'
+  | 'change-item'
+  | 'announce-lot'
+  | 'correct-lot'
+  | 'receive-lot'
+  | 'choose-plan'
+  | 'freeze-plan'
+  | 'draw-sample'
+  | 'use-bench'
+  | 'record-result'
+  | 'record-results'
+  | 'correct-result'
+  | 'allow-stand-in'
+  | 'decide-lot'
+  | 'withdraw-lot'
+  | 'note-series'
+  | 'see-people'
+  | 'add-people'
+  | 'deactivate-people'
+  | 'reactivate-people'
+  | 'set-role'
+  | 'reset-password'

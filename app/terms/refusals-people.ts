@@ -1,5 +1,5 @@
 // Refusals about people: their accounts, names, roles, passwords, links and forms.
-import type { linkPurposes, Role } from './person.ts'
+import type { ActOfRole, linkPurposes, Role } from './person.ts'
 
 type None = Record<never, never>
 type Named = { name: string }
@@ -51,7 +51,7 @@ type StandingRefusals = {
   'standing/reset': Named
   'standing/role-changed': Named
   /** role: whose act it is; own: the role of who tried */
-  'standing/role': { role: Role; act: string; name: string; own: Role }
+  'standing/role': { role: Role; act: ActOfRole; name: string; own: Role }
   /** A key was used before: by whom, or for what */
   'key/used': { before: 'by-other' | 'for-other' | 'with-other-values' }
 }

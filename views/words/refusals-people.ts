@@ -1,6 +1,6 @@
 // What cannot be done with an account, a name, a password or a link, in a sentence.
 import type { PeopleRefusals } from '../../app/terms/refusals-people.ts'
-import { roleWords } from './people.ts'
+import { roleActWords, roleWords } from './people.ts'
 
 export const peopleRefusals: { [C in keyof PeopleRefusals]: (facts: PeopleRefusals[C]) => string } = {
   'person/missing': () => 'There is no such person',
@@ -42,7 +42,7 @@ export const peopleRefusals: { [C in keyof PeopleRefusals]: (facts: PeopleRefusa
   'standing/reset': ({ name }) => `The password of ${name} was reset meanwhile`,
   'standing/role-changed': ({ name }) => `The role of ${name} was changed meanwhile: load the page again`,
   'standing/role': ({ role, act, name, own }) =>
-    `Only a ${roleWords[role]} may ${act}; ${name} is signed in as ${roleWords[own]}`,
+    `Only a ${roleWords[role]} may ${roleActWords[act]}; ${name} is signed in as ${roleWords[own]}`,
   'key/used': ({ before }) =>
     `${usedBefore[before]}. What stands here was not done: look it through and send it once more`,
 }

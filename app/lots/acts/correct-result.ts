@@ -30,7 +30,7 @@ export async function correctResult(
   const subject = `lot/${lotId}/cord/${position}`
   return onceInOneGo(db, async (tx, once) => {
     const [, lot, { plan }, standing] = await allOf([
-      requireStanding(tx, inspector, 'inspector', 'correct a result'),
+      requireStanding(tx, inspector, 'inspector', 'correct-result'),
       lockLotUnderTest(tx, lotId),
       cordUnderTest(tx, lotId, position),
       standingResult(tx, lotId, position),

@@ -23,7 +23,7 @@ export async function receiveLot(
   const receiptNote = note.trim()
   if (receiptNote.length > 2000) throw new Refusal('invalid', 'lot/note-length', {}, 'note')
   await db.transaction(async (tx) => {
-    await requireStanding(tx, inspector, 'inspector', 'receive a lot')
+    await requireStanding(tx, inspector, 'inspector', 'receive-lot')
     const lot = await lockLot(tx, lotId)
     requireState(lot, 'receive')
     requireVersion(lot, version)

@@ -29,7 +29,7 @@ export async function recordResult(
   const subject = `lot/${lotId}/cord/${position}`
   return onceInOneGo(db, async (tx, once) => {
     const [, lot, { plan, drawn, recorded }] = await allOf([
-      requireStanding(tx, inspector, 'inspector', 'record a result'),
+      requireStanding(tx, inspector, 'inspector', 'record-result'),
       lockLotUnderTest(tx, lotId),
       cordUnderTest(tx, lotId, position),
     ])

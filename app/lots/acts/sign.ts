@@ -15,7 +15,7 @@ export type Signature = { version: number; password: string; reason: string }
 
 /** Checks role and password before the lot is locked: a slow hash would hold up the bench. Returns the reason as it is kept. */
 export async function checkSignature(db: Db, manager: Person, { password, reason }: Signature): Promise<string> {
-  requireRole(manager, 'manager', 'decide on a lot')
+  requireRole(manager, 'manager', 'decide-lot')
   const kept = reason.trim()
   if (kept.length > 2000) throw new Refusal('invalid', 'decision/reason-length', {}, 'reason')
   await verifyPassword(db, manager, password)
@@ -29,7 +29,7 @@ export async function lockToDecide(
   lotId: number,
   { version, act }: { version: number; act: LotAct },
 ): Promise<LockedLot> {
-  await requireStanding(tx, manager, 'manager', 'decide on a lot')
+  await requireStanding(tx, manager, 'manager', 'decide-lot')
   const lot = await lockLot(tx, lotId)
   requireState(lot, act)
   requireVersion(lot, version)

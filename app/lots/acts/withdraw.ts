@@ -18,7 +18,7 @@ export async function withdrawLot(
   if (withdrawalReason === '' || withdrawalReason.length > 2000)
     throw new Refusal('invalid', 'lot/withdrawal-reason', {}, 'reason')
   await db.transaction(async (tx) => {
-    await requireStanding(tx, manager, 'manager', 'withdraw a lot')
+    await requireStanding(tx, manager, 'manager', 'withdraw-lot')
     const lot = await lockLot(tx, lotId)
     requireState(lot, 'withdraw')
     requireVersion(lot, version)
