@@ -8,10 +8,11 @@ import { money, percent, whole } from '../figures.ts'
 import { ProblemSummary } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
 import { DataTable } from '../table.tsx'
+import { wayWords } from '../words/plans.ts'
 import { answerIn, reasonsIn, turningIn } from './reasons.ts'
 import { lettersOf, WaysTable } from './table.tsx'
 import { Wishes } from './wishes.tsx'
-import { beliefIn, leftOutIn, wayNames } from './words.ts'
+import { beliefIn, leftOutIn } from './words.ts'
 
 type Props = Frame & {
   lotId: number
@@ -99,7 +100,7 @@ function Costs({ advice, currency }: { advice: Advice; currency: string }) {
   const { fractions, belief, breakEven } = sensitivity
   const curves = alternatives.map((way) => ({
     letter: letters.get(way) ?? '',
-    name: wayNames[way.kind],
+    name: wayWords[way.kind],
     cents: sensitivity.costs.find(({ kind }) => kind === way.kind)?.cents ?? [],
   }))
   return (

@@ -2,7 +2,7 @@
 import type { EvaluatedAlternative } from '../../app/advice/evaluate.ts'
 import type { LotRecord } from '../../app/lots/record/lot.ts'
 import { Version } from '../form.tsx'
-import { wayNames } from './words.ts'
+import { wayWords } from '../words/plans.ts'
 
 type Props = { way: EvaluatedAlternative; lot: LotRecord; critical: boolean }
 
@@ -16,7 +16,7 @@ export function FreezeWay({ way, lot, critical }: Props) {
       <input type="hidden" name="kind" value={way.kind} />
       <PlanNumbers way={way} />
       <button type="submit" class="plain">
-        Freeze <span class="hidden">the plan: {wayNames[way.kind]}</span>
+        Freeze <span class="hidden">the plan: {wayWords[way.kind]}</span>
       </button>
     </form>
   )

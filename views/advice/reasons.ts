@@ -2,7 +2,8 @@
 import type { Advice } from '../../app/advice/advise.ts'
 import type { EvaluatedAlternative } from '../../app/advice/evaluate.ts'
 import { expected, frequency, money, percent, whole } from '../figures.ts'
-import { meanIn, wayNames } from './words.ts'
+import { wayWords } from '../words/plans.ts'
+import { meanIn } from './words.ts'
 
 /** What to do, in one line. */
 export function answerIn({ lot, recommendation: { chosen } }: Advice): string {
@@ -14,7 +15,7 @@ export function answerIn({ lot, recommendation: { chosen } }: Advice): string {
   const allowed =
     first.acceptanceNumber === 0 ? 'only if none fails' : `if at most ${whole(first.acceptanceNumber)} fail`
   if (later.length > 0)
-    return `Test up to ${whole(chosen.testsAtMost)} of the ${size} cords, ${wayNames[chosen.kind].toLowerCase()}.`
+    return `Test up to ${whole(chosen.testsAtMost)} of the ${size} cords, ${wayWords[chosen.kind].toLowerCase()}.`
   return `Test ${whole(first.sampleSize)} of the ${size} cords and accept ${allowed}.`
 }
 
@@ -41,7 +42,7 @@ function doingSentence(chosen: EvaluatedAlternative, { lot }: Advice, currency: 
 function whySentence({ recommendation }: Advice, currency: string): string {
   const { because, cheapest, chosen, priceOfProtection } = recommendation
   const dearer = money(priceOfProtection, currency)
-  const other = wayNames[cheapest.kind].toLowerCase()
+  const other = wayWords[cheapest.kind].toLowerCase()
   switch (because) {
     case 'critical':
       return priceOfProtection > 0
@@ -76,7 +77,7 @@ export function turningIn({ sensitivity, recommendation, prior, lot }: Advice, c
 }
 
 function rangeSentence({ from, to }: { from: number; to: number }, chosen: EvaluatedAlternative): string {
-  const way = wayNames[chosen.kind].toLowerCase()
+  const way = wayWords[chosen.kind].toLowerCase()
   if (from === 0 && to === 1)
     return `No other average of this supplier would change the advice: “${way}” stays the cheapest that protects.`
   if (from === 0)

@@ -4,8 +4,9 @@ import type { Advice } from '../../app/advice/advise.ts'
 import type { EvaluatedAlternative } from '../../app/advice/evaluate.ts'
 import { amount, expected, frequency, whole } from '../figures.ts'
 import { DataTable } from '../table.tsx'
+import { wayWords } from '../words/plans.ts'
 import { FreezeWay } from './freeze.tsx'
-import { doingOf, wayNames } from './words.ts'
+import { doingOf } from './words.ts'
 
 type Props = { advice: Advice; currency: string; choosing: boolean }
 
@@ -68,7 +69,7 @@ function Name({ way, letter, advice }: { way: EvaluatedAlternative; letter: stri
   const { chosen } = advice.recommendation
   return (
     <>
-      <span class="way-letter">{letter}</span> {wayNames[way.kind]}
+      <span class="way-letter">{letter}</span> {wayWords[way.kind]}
       <small>
         {way === chosen && 'recommended; '}
         {doingOf(way)}

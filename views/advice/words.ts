@@ -4,17 +4,7 @@ import type { AlternativeKind, LeftOut } from '../../app/advice/alternatives.ts'
 import type { EvaluatedAlternative } from '../../app/advice/evaluate.ts'
 import type { Prior } from '../../app/advice/prior.ts'
 import { counted, frequency, percent, percentAtLeast, percentAtMost, whole } from '../figures.ts'
-
-export const wayNames: Record<AlternativeKind, string> = {
-  'no-test': 'No test',
-  percentage: 'The percentage, none allowed',
-  'zero-acceptance': 'None allowed',
-  single: 'One sample for both risks',
-  double: 'Two samples',
-  sequential: 'Cord by cord',
-  standard: 'The standard’s plan',
-  'every-cord': 'Every cord',
-}
+import { wayWords } from '../words/plans.ts'
 
 /** What the inspector would do, stage by stage where there are more than one. */
 export function doingOf({ kind, plan, standard }: EvaluatedAlternative): string {
@@ -33,7 +23,7 @@ export function doingOf({ kind, plan, standard }: EvaluatedAlternative): string 
 /** Which ways are missing from the table, and why; undefined where none is. */
 export function leftOutIn(leftOut: readonly LeftOut[]): string | undefined {
   if (leftOut.length === 0) return undefined
-  const reasons = leftOut.map(({ kind, because }) => `${wayNames[kind].toLowerCase()} (${reasonFor(kind, because)})`)
+  const reasons = leftOut.map(({ kind, because }) => `${wayWords[kind].toLowerCase()} (${reasonFor(kind, because)})`)
   return `Not compared: ${reasons.join('; ')}.`
 }
 

@@ -2,12 +2,13 @@
 import type { OpenAlternative } from '../../app/advisor/compare.ts'
 import type { Question } from '../../app/advisor/question.ts'
 import { counted, wantedOfHundred, whole } from '../figures.ts'
+import { wayWords } from '../words/plans.ts'
 
 /** The way in a few words, as a row of a table is headed. */
 export function nameOf(way: OpenAlternative, { today }: Question): string {
   switch (way.kind) {
     case 'zero-acceptance':
-      return 'None allowed'
+      return wayWords['zero-acceptance']
     case 'single':
       return 'Both risks kept'
     case 'percentage':
@@ -15,9 +16,9 @@ export function nameOf(way: OpenAlternative, { today }: Question): string {
     case 'contract':
       return `The contract’s ${way.sampleSize}/${way.acceptanceNumber}`
     case 'every-cord':
-      return 'Every cord'
+      return wayWords['every-cord']
     case 'no-test':
-      return 'No test'
+      return wayWords['no-test']
   }
 }
 

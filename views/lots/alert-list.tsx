@@ -3,7 +3,7 @@ import type { Alerts } from '../../app/desk/alerts.ts'
 import type { SeriesSignal } from '../../app/history/signal-sums.ts'
 import { counted, frequency, whole } from '../figures.ts'
 import { inspectionWords, reasonWords } from '../suppliers/words.ts'
-import { actWords } from './words.ts'
+import { actWords } from '../words/lots.ts'
 
 export function AlertList({ alerts: { signals, weakPlans, waits } }: { alerts: Alerts }) {
   if (signals.length + weakPlans.length + waits.length === 0) return null

@@ -6,8 +6,8 @@ import type { Role } from '../../app/terms/person.ts'
 import { counted, day, whole } from '../figures.ts'
 import { type Frame, Page } from '../layout.tsx'
 import { DataTable } from '../table.tsx'
+import { actWords, stateWords } from '../words/lots.ts'
 import { AlertList } from './alert-list.tsx'
-import { actWords, stateWords } from './words.ts'
 
 type Props = Frame & { roles: Role[]; lots: LotsWaiting; alerts: Alerts }
 

@@ -1,60 +1,14 @@
 // How the parts of a lot's story are called.
 
 import type { LotRecord } from '../../app/lots/record/lot.ts'
-import type { Act } from '../../app/lots/rules/next-step.ts'
 import type { Stage } from '../../app/statistics/plans/plan.ts'
-import type { Disposition, LotState, PlanKind } from '../../app/terms/lot.ts'
 import { counted, whole } from '../figures.ts'
-
-export const stateWords: Record<LotState, string> = {
-  announced: 'announced',
-  received: 'received',
-  planned: 'plan frozen',
-  drawn: 'drawn',
-  accepted: 'accepted',
-  conceded: 'accepted by concession',
-  screening: 'being screened',
-  screened: 'screened, to be closed',
-  sorted: 'sorted: conforming cords kept',
-  returned: 'returned',
-  withdrawn: 'withdrawn',
-}
-
-export const outcomeWords: Record<Disposition, string> = {
-  accepted: 'Accepted',
-  conceded: 'Accepted by concession',
-  screened: 'All the rest to be tested',
-  sorted: 'The conforming cords kept, the others sent back',
-  returned: 'Returned',
-}
 
 /** What a reader needs to draw again; `cordsift-draw-1` is a stored name, whose whole document is docs/draw.md. */
 export function drawMethodWords(method: string): string {
   return method === 'cordsift-draw-1'
     ? 'cordsift-draw-1: SHA-256 of the seed, a comma and 1, 2, 3 …, as a whole number modulo the lot size, plus 1; repeats are skipped. For counters above 2,000,000, or twice the lot size where that is more, modulo the number of cords that are left, in ascending order. docs/draw.md has it as a program'
     : method
-}
-
-export const kindWords: Record<PlanKind, string> = {
-  'zero-acceptance': 'zero acceptance',
-  single: 'both risks kept',
-  percentage: 'a percentage of the lot',
-  contract: 'the contract’s plan',
-  'every-cord': 'each by its own result',
-  double: 'two samples',
-  sequential: 'cord by cord',
-  standard: 'the standard’s plan',
-}
-
-/** What a lot waits for, as the head of a group and as the one thing to do next. */
-export const actWords: Record<Act, { waits: string; doing: string; whose: string }> = {
-  receive: { waits: 'To be received', doing: 'Receive this lot', whose: 'the warehouse inspector' },
-  plan: { waits: 'To be planned', doing: 'Choose how many to test', whose: 'the procurement officer' },
-  draw: { waits: 'To be drawn', doing: 'Draw the cords', whose: 'the warehouse inspector' },
-  test: { waits: 'To be tested', doing: 'Go to the bench', whose: 'the warehouse inspector' },
-  decide: { waits: 'To be decided', doing: 'Decide on this lot', whose: 'the manager' },
-  screen: { waits: 'All the rest to be tested', doing: 'Go to the bench', whose: 'the warehouse inspector' },
-  close: { waits: 'To be closed after screening', doing: 'Close this lot', whose: 'the manager' },
 }
 
 /** The plan in words: how many are tested and what the plan allows, stage after stage where it has several. */

@@ -3,14 +3,7 @@ import type { SummarisedLot } from '../../app/history/summary.ts'
 import { LotsOverTime } from '../charts/lots-over-time.tsx'
 import { day, percent, percentAtLeast, percentAtMost, whole } from '../figures.ts'
 import { DataTable } from '../table.tsx'
-
-const outcomes: Record<SummarisedLot['outcome'], string> = {
-  accepted: 'accepted',
-  conceded: 'accepted by concession',
-  screened: 'all the rest tested',
-  sorted: 'sorted: conforming cords kept',
-  returned: 'returned',
-}
+import { outcomeInRow } from '../words/lots.ts'
 
 export function LotAfterLot({ lots, name }: { lots: SummarisedLot[]; name: string }) {
   return (
@@ -63,7 +56,7 @@ function AsTable({ lots }: { lots: SummarisedLot[] }) {
           lot.whole
             ? `${percent(lot.found / lot.size)}, every cord known`
             : `${percentAtLeast(lot.interval.lower)} to ${percentAtMost(lot.interval.upper)}`,
-          outcomes[lot.outcome],
+          outcomeInRow[lot.outcome],
         ],
       }))}
     />

@@ -1,10 +1,11 @@
 // What cannot be done with a lot, its plan or its decision, in a sentence.
-import type { LotAct, LotState, StagedKind } from '../../app/terms/lot.ts'
+import type { LotAct, StagedKind } from '../../app/terms/lot.ts'
 import type { LotRefusals } from '../../app/terms/refusals-lots.ts'
+import { stateInRefusal } from './lots.ts'
 
 export const lotRefusals: { [C in keyof LotRefusals]: (facts: LotRefusals[C]) => string } = {
   'lot/missing': ({ lot }) => `There is no lot ${lot}`,
-  'lot/state': ({ lot, state, act }) => `Lot ${lot} is ${stateNames[state]} and cannot be ${doneWith[act]}`,
+  'lot/state': ({ lot, state, act }) => `Lot ${lot} is ${stateInRefusal[state]} and cannot be ${doneWith[act]}`,
   'lot/changed-since': ({ lot }) =>
     `Lot ${lot} was changed since this page was opened: look at it again, nothing was done`,
   'lot/note-length': () => 'The note has at most 2,000 characters',
@@ -63,21 +64,6 @@ const looks: Record<StagedKind, string> = {
   double: 'Two samples are two stages',
   sequential: 'A plan cord by cord has at most 10,000 cords',
   standard: 'The standard’s plans here have one or two samples',
-}
-
-/** A lot's state as these sentences say it, which is not as its page heads it. */
-const stateNames: Record<LotState, string> = {
-  announced: 'announced',
-  received: 'received',
-  planned: 'planned',
-  drawn: 'drawn',
-  accepted: 'accepted',
-  conceded: 'accepted under concession',
-  screening: 'being screened',
-  screened: 'screened',
-  sorted: 'sorted',
-  returned: 'returned',
-  withdrawn: 'withdrawn',
 }
 
 /** What an act makes of a lot: it cannot be … */

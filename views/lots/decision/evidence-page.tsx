@@ -8,9 +8,10 @@ import { Fact, Facts } from '../../form.tsx'
 import { policyWords } from '../../items/terms.tsx'
 import { type Frame, Page } from '../../layout.tsx'
 import { DataTable } from '../../table.tsx'
+import { outcomeWords } from '../../words/lots.ts'
 import { ResultStateMark } from '../cords/result.tsx'
 import { Proven } from '../proven.tsx'
-import { outcomeWords, planSentence } from '../words.ts'
+import { planSentence } from '../words.ts'
 import { MarginFigure } from './margins.tsx'
 
 type Props = Frame & {
