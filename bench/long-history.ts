@@ -51,7 +51,7 @@ async function fillLots(
   await owner`
     insert into decisions (lot_id, after, outcome, verdict, reason, recorded, found, upper_bound_in_lot, evidence, duties_separated, decided_by, decided_at)
     select lot_id, 'sample', 'accepted', 'accept', '', sample_recorded, sample_nonconforming, sample_nonconforming, '{}', true, 3,
-      timestamptz '2026-01-01' + lot_id * interval '1 hour'
+      now() - interval '1 hour' + lot_id * interval '1 millisecond'
     from tallies where lot_id between ${from}::int and ${to}::int`
   await owner`update lots set state = 'accepted' where id between ${from}::int and ${to}::int`
 }
