@@ -1,7 +1,7 @@
 // Whether cords of one spool stand or fall together, and what that makes of a clean sample.
 import { cleanRemainder } from '../../statistics/clustering/clean-remainder.ts'
 import { type Intraclass, intraclassCorrelation } from '../../statistics/clustering/intraclass.ts'
-import type { LotResult } from '../../statistics/history/lots.ts'
+import type { AlikeSpools } from './spools.ts'
 
 export type SpoolFacts = {
   /** spools with at least one cord recorded, and the cords that carry a mark */
@@ -11,8 +11,10 @@ export type SpoolFacts = {
   correlation: Intraclass | undefined
 }
 
-export function factsOfSpools(groups: LotResult[]): SpoolFacts {
-  const marked = groups.filter((group) => group.sampleSize > 0)
+export function factsOfSpools(alike: AlikeSpools[]): SpoolFacts {
+  const marked = alike.flatMap(({ spools, ...spool }) =>
+    spool.sampleSize > 0 ? Array.from({ length: spools }, () => spool) : [],
+  )
   const cords = marked.reduce((sum, group) => sum + group.sampleSize, 0)
   return { spools: marked.length, cords, correlation: cords === 0 ? undefined : intraclassCorrelation(marked) }
 }

@@ -1,14 +1,14 @@
 // The arithmetic of the percentage sheet, on lots known cord by cord.
 import type { Task } from '../../kit/task.ts'
 import { fractionOfCords, fractionOfTerminations } from '../../statistics/clustering/terminations.ts'
-import type { LotResult } from '../../statistics/history/lots.ts'
 import { type AlikeLots, type ReplayOnce, replayOnce } from './alike.ts'
 import { type FixedSampleComparison, fixedSampleComparison } from './effort.ts'
 import { factsOfSpools, type Remainders, remaindersOf, type SpoolFacts } from './remainders.ts'
 import { percentageOf } from './replayed.ts'
+import type { AlikeSpools } from './spools.ts'
 import { type ReplayedSample, replayedSampleOf } from './trial.ts'
 
-export type SheetQuestion = { known: AlikeLots[]; spools: LotResult[]; percent: string; allowed: number }
+export type SheetQuestion = { known: AlikeLots[]; spools: AlikeSpools[]; percent: string; allowed: number }
 
 /** Where the cable is sound: the share of cords, that of terminations behind it, and the line that joins such pairs. */
 export type TerminationModel = { cords: number; termination: number; points: { termination: number; cords: number }[] }

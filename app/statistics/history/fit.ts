@@ -46,11 +46,18 @@ export function betaBinomialFit(lots: readonly LotResult[]): Fit {
   if (spread < 1e-15) return { kind: 'no finite maximum', reason: 'no more spread than binomial', fraction }
   const a = mean / spread
   const b = (1 - mean) / spread
-  const logLikelihood = tested.reduce(
-    (total, { sampleSize, found }) => total + Math.log(betaBinomial.density(found, { sampleSize, a, b })),
-    0,
-  )
-  return { kind: 'fitted', a, b, logLikelihood }
+  return { kind: 'fitted', a, b, logLikelihood: logLikelihoodOf(tested, { a, b }) }
+}
+
+/** Lots that are alike have the same term: it is worked out once. */
+function logLikelihoodOf(lots: readonly LotResult[], { a, b }: { a: number; b: number }): number {
+  const terms = new Map<string, number>()
+  return lots.reduce((total, { sampleSize, found }) => {
+    const alike = `${sampleSize}/${found}`
+    const term = terms.get(alike) ?? Math.log(betaBinomial.density(found, { sampleSize, a, b }))
+    terms.set(alike, term)
+    return total + term
+  }, 0)
 }
 
 function noMaximum(lots: readonly LotResult[]): NoMaximum | undefined {
