@@ -26,6 +26,7 @@ describe('the house', () => {
   test.each([
     ['app/statistics/a.ts', "import { Db } from '../../db/client.ts'", 'from a room below its own'],
     ['app/statistics/a.ts', "import { z } from 'zod'", 'the engine imports only itself'],
+    ['app/statistics/a.ts', "import { hash } from 'node:crypto'", 'the engine imports only itself'],
     ['app/kit/a.ts', "import { Db } from '../../db/client.ts'", 'from a room below its own'],
     ['app/lots/rules/a.ts', "import { lock } from '../record/lock.ts'", 'from a room below its own'],
     ['app/lots/record/a.ts', "import type { A } from '../acts/decide.ts'", 'from a room below its own'],

@@ -130,11 +130,9 @@ function faultsInImports({ path, text }: SourceFile): string[] {
   })
 }
 
-/** The engine stands on itself alone; jstat goes through one file, random bytes through another. */
+/** The engine stands on itself alone: no library, and nothing of Node. */
 function foreignFaults(path: string, from: string): string[] {
-  if (!path.startsWith('app/statistics/')) return []
-  const allowed = (path === 'app/statistics/special.ts' && from === 'jstat') || from === 'node:crypto'
-  return allowed ? [] : [`${path} imports ${from}; the engine imports only itself`]
+  return path.startsWith('app/statistics/') ? [`${path} imports ${from}; the engine imports only itself`] : []
 }
 
 function roomOf(path: string): number | undefined {

@@ -6,6 +6,7 @@ import { join } from 'node:path'
 
 const checks = [
   ['types', 'tsc', '--noEmit'],
+  ['types of the engine, which knows no Node', 'tsc', '-p', 'app/statistics'],
   ['format and lint', 'biome', 'check', '--error-on-warnings', '.'],
   ['unused code', 'knip'],
   ['compilation', 'tsc', '-p', 'tsconfig.build.json'],

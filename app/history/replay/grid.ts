@@ -5,6 +5,7 @@ import type { Db } from '../../../db/client.ts'
 import { lots } from '../../../db/schema/lots.ts'
 import { results } from '../../../db/schema/results.ts'
 import { Refusal } from '../../kit/refusal.ts'
+import { machineSha256 } from '../../kit/sha256.ts'
 import { drawUnits } from '../../statistics/draw.ts'
 import type { CordState } from '../../terms/cord.ts'
 import { percentageOf } from './replayed.ts'
@@ -39,7 +40,7 @@ export async function lotGrid(
     .orderBy(asc(results.position))
   if (cords.length !== lot.size) throw new Refusal('conflict', 'percentage/not-all-tested', { lot: lotId })
 
-  const picked = drawUnits({ lotSize: lot.size, sampleSize: percentageOf(lot.size, percent), seed })
+  const picked = drawUnits({ lotSize: lot.size, sampleSize: percentageOf(lot.size, percent), seed }, machineSha256)
   const inSample = new Set(picked)
   const nonconforming = cords.filter((cord) => cord.nonconforming)
   return {

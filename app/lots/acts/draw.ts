@@ -5,6 +5,7 @@ import type { Db } from '../../../db/client.ts'
 import { plans } from '../../../db/schema/lots.ts'
 import { draws } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
+import { machineSha256 } from '../../kit/sha256.ts'
 import { requireStanding } from '../../people/standing.ts'
 import { drawMethod, drawUnits } from '../../statistics/draw.ts'
 import type { Person } from '../../terms/person.ts'
@@ -34,7 +35,7 @@ export async function drawLot(
     const { lotSize, sampleSize, stages } = plan
     const seed = newSeed()
     await tx.insert(draws).values({ lotId, seed, method: drawMethod, drawnBy: inspector.id })
-    await keepSample(tx, lotId, drawUnits({ lotSize, sampleSize, seed }), stages)
+    await keepSample(tx, lotId, drawUnits({ lotSize, sampleSize, seed }, machineSha256), stages)
     await changeLot(tx, lot, { state: stateAfter('draw', lot.state) })
     await record(tx, inspector, 'lot.drawn', `lot/${lotId}`, { seed, lotSize, sampleSize, method: drawMethod })
   })

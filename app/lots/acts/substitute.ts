@@ -4,6 +4,7 @@ import type { Db, Tx } from '../../../db/client.ts'
 import { drawnCords, draws, results } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
+import { machineSha256 } from '../../kit/sha256.ts'
 import { once } from '../../people/once.ts'
 import { requireStanding } from '../../people/standing.ts'
 import { drawUnits } from '../../statistics/draw.ts'
@@ -63,7 +64,7 @@ async function requireUntested(tx: Tx, lotId: number, position: number): Promise
 
 async function pickOf(tx: Tx, lotId: number, lotSize: number, pick: number): Promise<number> {
   const [draw] = await tx.select().from(draws).where(eq(draws.lotId, lotId))
-  const position = draw && drawUnits({ lotSize, sampleSize: pick, seed: draw.seed }).at(-1)
+  const position = draw && drawUnits({ lotSize, sampleSize: pick, seed: draw.seed }, machineSha256).at(-1)
   if (position === undefined) throw new Error(`lot ${lotId} is drawn and its draw is not there`)
   return position
 }
