@@ -48,6 +48,10 @@ describe('the house', () => {
     ['app/lots/a.ts', `const long = () => {\n${'  step()\n'.repeat(50)}}`, 'long has 52 lines; 50 is the most'],
     ['views/a.tsx', 'const text = value.toFixed(2)', 'which views/figures.ts does'],
     ['views/a.tsx', "const text = new Intl.NumberFormat('en').format(value)", 'which views/figures.ts does'],
+    ['app/lots/a.ts', "throw new Refusal('missing', `There is no lot`)", 'which views/words says'],
+    ['app/lots/a.ts', "throw new Refusal(\n  'invalid',\n  'Give the reason',\n  {},\n)", 'which views/words says'],
+    ['app/people/a.ts', "throw new Wait('Too much at once', {}, 2)", 'which views/words says'],
+    ['app/lots/a.ts', "because('The file has no rows', {})", 'which views/words says'],
   ])('would say what is wrong with %s: %s', (path, text, fault) => {
     expect(faultsOf([{ path, text: head + text }]).join()).toContain(fault)
   })
@@ -90,6 +94,10 @@ describe('the house', () => {
     ['app/web/bench.tsx', "import { Page } from '../../views/layout.tsx'"],
     ['app/people/a.ts', "import { record } from '../audit/record.ts'"],
     ['app/lots/acts/a.ts', "import { lock } from '../record/lock.ts'"],
+    [
+      'app/lots/a.ts',
+      "throw new Refusal('missing', 'lot/missing', { lot })\nthrow new Wait(\n  'password/crowd', {}, 2)",
+    ],
     ['app/main.ts', "import { plantExample } from '../seed/example.ts'"],
   ])('has nothing against %s: %s', (path, text) => {
     expect(faultsOf([{ path, text: head + text }])).toEqual([])

@@ -84,8 +84,14 @@ function faultsInCode({ path, text }: SourceFile): string[] {
     .map(({ name, lines }) => `${path}: ${name} has ${lines} lines; ${LONGEST_FUNCTION} is the most`)
   if (/^views\//.test(path) && path !== 'views/figures.ts' && formatting.test(text))
     faults.push(`${path} formats numbers, which views/figures.ts does`)
+  if (/^app\//.test(path))
+    for (const [, , said = ''] of text.matchAll(refused))
+      if (!/^[a-z-]+\/[a-z0-9-]+$/.test(said)) faults.push(`${path} refuses with “${said}”, which views/words says`)
   return faults
 }
+
+/** What is refused is a code of app/terms/refusals.ts with its facts; a code that is worked out is held by its type. */
+const refused = /\b(?:new Refusal\(\s*'\w+',|new Wait\(|because\()\s*(['"`])(.*?)\1/gs
 
 const formatting = /\.(toFixed|toPrecision|toExponential|toLocale\w*String)\(|\bIntl\./
 
