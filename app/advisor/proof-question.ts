@@ -1,7 +1,8 @@
 // The question of the page "What did my sample prove?", read into numbers or answered with what is wrong and where.
 import { z } from 'zod'
 import { wholeCords } from '../kit/decimal.ts'
-import type { Problems } from '../kit/problems.ts'
+import type { Causes } from '../kit/problems.ts'
+import { because } from '../kit/refusal.ts'
 import { asked, largestLot, ofHundred, type QuestionReading, wholeNumberIn } from './typed.ts'
 
 export type ProofQuestion = {
@@ -26,20 +27,18 @@ export type ProofText = z.infer<typeof proofFields>
 
 /** Reads the texts of a question into numbers; a claim given as a share is rounded up to whole cords. */
 export function proofQuestionFrom(asked: ProofText): QuestionReading<ProofQuestion> {
-  const problems: Problems = {}
+  const causes: Causes = {}
   const lotSize = wholeNumberIn(asked.lot, 1, largestLot)
-  if (lotSize === undefined) problems.lot = 'Lot size: a whole number of cords from 1 to 1,000,000.'
+  if (lotSize === undefined) causes.lot = because('question/lot-size', {})
   const tested = wholeNumberIn(asked.tested, 0, lotSize ?? largestLot)
-  if (tested === undefined) problems.tested = 'Cords tested: a whole number from 0 to the size of the lot.'
+  if (tested === undefined) causes.tested = because('proof/tested', {})
   const found = wholeNumberIn(asked.found, 0, tested ?? largestLot)
-  if (found === undefined) problems.found = 'Cords that did not conform: a whole number from 0 to the number tested.'
+  if (found === undefined) causes.found = because('proof/found', {})
   // Below 50 % the bounds on the two sides would cross, and neither says anything.
   const confidence = atLeastHalf(ofHundred(asked.confidence))
-  if (confidence === undefined) problems.confidence = 'How sure, of 100: a number from 50 to below 100.'
+  if (confidence === undefined) causes.confidence = because('proof/confidence', {})
   const claim = wholeCords(asked.claim, lotSize ?? largestLot)
-  if (claim === undefined)
-    problems.claim =
-      'What you would like to say: a whole number such as 5, or a share such as 1%, at least 1 cord and at most the lot.'
+  if (claim === undefined) causes.claim = because('proof/claim', {})
 
   if (
     lotSize === undefined ||
@@ -48,7 +47,7 @@ export function proofQuestionFrom(asked: ProofText): QuestionReading<ProofQuesti
     confidence === undefined ||
     claim === undefined
   )
-    return { kind: 'problems', problems }
+    return { kind: 'refused', causes }
   return { kind: 'question', question: { lotSize, tested, found, confidence, claim } }
 }
 

@@ -1,7 +1,8 @@
 // The advisor's question: what the address holds, read into numbers or answered with what is wrong and where.
 import { z } from 'zod'
 import { plainDecimal, wholeCords } from '../kit/decimal.ts'
-import type { Problems } from '../kit/problems.ts'
+import type { Causes } from '../kit/problems.ts'
+import { because, type Cause } from '../kit/refusal.ts'
 import { asked, largestLot, ofHundred, type QuestionReading, wholeNumberIn } from './typed.ts'
 
 /** A single plan as people write it, such as 50/1: cords to test and acceptance number. */
@@ -34,38 +35,25 @@ export type QuestionText = z.infer<typeof questionFields>
 
 /** Reads the texts of a question into numbers; an empty `good` stands for 1, demanded by nobody. */
 export function questionFrom(asked: QuestionText): QuestionReading<Question> {
-  const problems: Problems = {}
-  /** a part that was read; one that was not leaves its sentence */
-  const told = <T>(field: keyof QuestionText, value: T | undefined, sentence: string): T | undefined => {
-    if (value === undefined) problems[field] = sentence
+  const causes: Causes = {}
+  /** a part that was read; one that was not leaves its cause */
+  const told = <T>(field: keyof QuestionText, value: T | undefined, cause: Cause): T | undefined => {
+    if (value === undefined) causes[field] = cause
     return value
   }
-  const lotSize = told('lot', wholeNumberIn(asked.lot, 1, largestLot), sentences.lot)
+  const lotSize = told('lot', wholeNumberIn(asked.lot, 1, largestLot), because('question/lot-size', {}))
   const most = lotSize ?? largestLot
-  const tooMany = told('limit', wholeCords(asked.limit, most), sentences.limit)
-  const confidence = told('confidence', ofHundred(asked.confidence), sentences.confidence)
-  const good = told('good', goodFrom(asked.good, most, tooMany), goodSentence(tooMany))
-  const risk = told('goodrisk', ofHundred(asked.goodrisk), sentences.risk)
-  const today = told('percent', todayFrom(asked.percent, most), sentences.percent)
-  const own = told('own', ownFrom(asked.own, most), sentences.own)
-  if (!lotSize || !tooMany || !confidence || !good || !risk || !today || !own) return { kind: 'problems', problems }
+  const tooMany = told('limit', wholeCords(asked.limit, most), because('question/too-many', {}))
+  const confidence = told('confidence', ofHundred(asked.confidence), because('question/confidence', {}))
+  const good = told('good', goodFrom(asked.good, most, tooMany), because('question/good', { tooMany }))
+  const risk = told('goodrisk', ofHundred(asked.goodrisk), because('question/risk', {}))
+  const today = told('percent', todayFrom(asked.percent, most), because('question/percent', {}))
+  const own = told('own', ownFrom(asked.own, most), because('question/own-plan', {}))
+  if (!lotSize || !tooMany || !confidence || !good || !risk || !today || !own) return { kind: 'refused', causes }
   return {
     kind: 'question',
     question: { lotSize, tooMany, confidence, good: { ...good, risk }, today, own: own.plan },
   }
-}
-
-const sentences = {
-  lot: 'Lot size: a whole number of cords from 1 to 1,000,000.',
-  limit: 'Too many: a whole number of cords such as 5, or a share such as 1%, at least 1 cord and at most the lot.',
-  confidence: 'How many of 100 to catch: a number above 0 and below 100.',
-  risk: 'How rarely, of 100: a number above 0 and below 100.',
-  percent: 'What you test today: a percentage above 0 and at most 100.',
-  own: `A contract's plan: cords to test and acceptance number, such as 50/1, with no more cords than the lot holds and an acceptance number below them.`,
-}
-
-function goodSentence(tooMany: number | undefined): string {
-  return `Rarely sent back: a number of cords from 0, or a share, and fewer than the number that is too many${tooMany === undefined ? '' : ` (${tooMany})`}.`
 }
 
 function todayFrom(typed: string, lotSize: number): Question['today'] | undefined {

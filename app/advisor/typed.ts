@@ -1,10 +1,10 @@
 // Reads what was typed into the two open pages: text at the edge, whole numbers, numbers of 100 without a binary rounding.
 import { z } from 'zod'
 import { plainDecimal } from '../kit/decimal.ts'
-import type { Problems } from '../kit/problems.ts'
+import type { Causes } from '../kit/problems.ts'
 
-/** What the texts of a question come to: numbers, or what is wrong by field. */
-export type QuestionReading<Q> = { kind: 'question'; question: Q } | { kind: 'problems'; problems: Problems }
+/** What the texts of a question come to: numbers, or why not, by field. */
+export type QuestionReading<Q> = { kind: 'question'; question: Q } | { kind: 'refused'; causes: Causes }
 
 export const largestLot = 1_000_000
 

@@ -17,13 +17,18 @@ export type Threads = {
   end(): Promise<void>
 }
 
-/** Thrown where a question stays without an answer for now; its message is for the reader. */
+/** Why a question stays without an answer: nobody waits for it any more, it came to no end in time, or others come first. */
+export type WhyUnanswered = 'gone' | 'late' | 'own-questions' | 'many-questions'
+
+/** Thrown where a question stays without an answer for now. Its message is the code. */
 export class Unanswered extends Error {
+  readonly why: WhyUnanswered
   readonly status: 429 | 503
 
-  constructor(status: 429 | 503, message: string) {
-    super(message)
-    this.status = status
+  constructor(why: WhyUnanswered) {
+    super(why)
+    this.why = why
+    this.status = why === 'own-questions' ? 429 : 503
   }
 }
 
@@ -49,8 +54,8 @@ export function openCompute(threads: Threads): Compute {
           queue.done(client)
         }
       } catch (error) {
-        if (late.signal.aborted) throw new Unanswered(503, tooLate)
-        if (gone.aborted) throw new Unanswered(503, 'The browser that asked has gone')
+        if (late.signal.aborted) throw new Unanswered('late')
+        if (gone.aborted) throw new Unanswered('gone')
         throw error
       } finally {
         clearTimeout(timer)
@@ -59,12 +64,6 @@ export function openCompute(threads: Threads): Compute {
     end: () => threads.end(),
   }
 }
-
-const tooLate =
-  'That was not worked out within five seconds, because too much else is being worked out. Load the page again in a moment.'
-const tooManyOfYours =
-  'Several of your questions are being worked out or wait for it. Wait for their answers, then load this page again.'
-const tooMany = 'Too many questions wait to be worked out. Load the page again in a moment.'
 
 type Waiting = { readonly client: string; readonly go: () => void }
 
@@ -82,8 +81,8 @@ function queueFor(most: number) {
         return
       }
       const own = waiting.filter((each) => each.client === client).length
-      if (own >= mostWaitingEach) throw new Unanswered(429, tooManyOfYours)
-      if (waiting.length >= mostWaiting) throw new Unanswered(503, tooMany)
+      if (own >= mostWaitingEach) throw new Unanswered('own-questions')
+      if (waiting.length >= mostWaiting) throw new Unanswered('many-questions')
       await new Promise<void>((go, reject) => {
         const entry = { client, go }
         waiting.push(entry)

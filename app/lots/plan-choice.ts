@@ -13,7 +13,7 @@ export type OptionsText = z.infer<typeof optionsFields>
 
 export type Options =
   | { kind: 'options'; question: Question; comparison: Comparison }
-  | Extract<QuestionReading<Question>, { kind: 'problems' }>
+  | Extract<QuestionReading<Question>, { kind: 'refused' }>
 
 /** Compares the ways for the lot's size and what its item demands, exactly as the advisor does. */
 export async function optionsFor(
@@ -27,7 +27,7 @@ export async function optionsFor(
     limit: String(terms.tooMany),
     confidence: terms.catchOf100,
   })
-  if (reading.kind === 'problems') return reading
+  if (reading.kind === 'refused') return reading
   const { question } = reading
   const { comparison } = await (takesLong(question) ? run : runHere)(compareTask, question)
   return { kind: 'options', question, comparison }

@@ -1,6 +1,7 @@
 // The officer's page of plans: the ways side by side for the lot in hand, and the freezing of one.
 import { type Context, Hono } from 'hono'
 import { ChoosePlanPage } from '../../views/lots/plan/choose-plan-page.tsx'
+import { sentencesOf } from '../../views/words/refusals.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { freezePlan } from '../lots/acts/freeze-plan.ts'
 import { optionsFields, optionsFor } from '../lots/plan-choice.ts'
@@ -33,13 +34,19 @@ async function choicesIn(c: Context<Env>) {
   const lot = await readLot(c.var.db, readId(c, 'lot'))
   if (lot.state !== 'received') throw new Refusal('conflict', 'lot/not-to-plan', { lot: lot.id })
   const read = readQuery(c, optionsFields)
-  const options =
-    read.kind === 'read' ? await optionsFor(runFor(c), lot, read.value) : { ...read, kind: 'problems' as const }
+  const frame = { ...frameOf(c), lot }
+  if (read.kind === 'unreadable')
+    return {
+      ...frame,
+      asked: { ...optionsFields.parse({}), ...read.typed },
+      options: undefined,
+      problems: read.problems,
+    }
+  const options = await optionsFor(runFor(c), lot, read.value)
   return {
-    ...frameOf(c),
-    lot,
-    asked: read.kind === 'read' ? read.value : { ...optionsFields.parse({}), ...read.typed },
+    ...frame,
+    asked: read.value,
     options: options.kind === 'options' ? options : undefined,
-    problems: options.kind === 'problems' ? options.problems : undefined,
+    problems: options.kind === 'refused' ? sentencesOf(options.causes) : undefined,
   }
 }

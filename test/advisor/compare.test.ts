@@ -7,7 +7,7 @@ import { exactAtMost, exactShipped } from '../support/exact.ts'
 
 function asking(typed: Record<string, string>): Question {
   const reading = questionFrom(questionFields.parse(typed))
-  if (reading.kind !== 'question') throw new Error(JSON.stringify(reading.problems))
+  if (reading.kind !== 'question') throw new Error(JSON.stringify(reading.causes))
   return reading.question
 }
 

@@ -7,13 +7,13 @@ const read = (typed: Record<string, string>) => questionFrom(questionFields.pars
 
 function question(typed: Record<string, string>) {
   const reading = read(typed)
-  if (reading.kind !== 'question') throw new Error(JSON.stringify(reading.problems))
+  if (reading.kind !== 'question') throw new Error(JSON.stringify(reading.causes))
   return reading.question
 }
 
 function wrong(typed: Record<string, string>): string[] {
   const reading = read(typed)
-  return reading.kind === 'problems' ? Object.keys(reading.problems) : []
+  return reading.kind === 'refused' ? Object.keys(reading.causes) : []
 }
 
 describe('the question of the advisor', () => {
@@ -151,6 +151,6 @@ describe('the question of the proof', () => {
     ['claim', { ...whole, claim: '481' }],
   ])('names %s alone as wrong in %o', (field, typed) => {
     const reading = readProof(typed)
-    expect(reading.kind === 'problems' && Object.keys(reading.problems)).toEqual([field])
+    expect(reading.kind === 'refused' && Object.keys(reading.causes)).toEqual([field])
   })
 })

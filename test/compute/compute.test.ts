@@ -2,6 +2,7 @@
 import { afterEach, describe, expect, test, vi } from 'vitest'
 import { type Compute, openCompute, Unanswered } from '../../app/compute/compute.ts'
 import type { Task } from '../../app/kit/task.ts'
+import { unansweredWords } from '../../views/words/unanswered.ts'
 
 const task: Task<string, string> = { name: 'echo', work: (text) => text }
 const staying = new AbortController().signal
@@ -79,7 +80,8 @@ test('a queue of 24 is full', async () => {
   const { compute } = handDriven(1)
   const ask = (n: number) => compute.run(task, `${n}`, { client: `client ${n}`, signal: staying })
   for (let n = 0; n <= 24; n++) void ask(n)
-  await expect(ask(25)).rejects.toMatchObject({ status: 503, message: expect.stringContaining('Too many questions') })
+  await expect(ask(25)).rejects.toMatchObject({ status: 503, why: 'many-questions' })
+  expect(unansweredWords['many-questions']).toContain('Too many questions')
 })
 
 describe('after five seconds', () => {
@@ -100,8 +102,9 @@ describe('after five seconds', () => {
     for (const each of await late)
       expect(each).toMatchObject({
         status: 'rejected',
-        reason: { status: 503, message: expect.stringContaining('five seconds') },
+        reason: { status: 503, why: 'late' },
       })
+    expect(unansweredWords.late).toContain('five seconds')
     const next = compute.run(task, 'c', { client: 'c', signal: staying })
     await settled()
     await finish('c')

@@ -76,7 +76,7 @@ test('the list of lots is there while every thread of the others is taken', asyn
   const full: Threads = {
     most: 1,
     run: async () => {
-      throw new Unanswered(429, 'Several of your questions are being worked out')
+      throw new Unanswered('own-questions')
     },
     end: async () => {},
   }

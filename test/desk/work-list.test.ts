@@ -86,7 +86,7 @@ describe('the options for a plan', () => {
       percent: '10',
       own: '50/1',
     })
-    if (options.kind === 'problems') throw new Error('a question was expected')
+    if (options.kind === 'refused') throw new Error('a question was expected')
     expect(options.question).toMatchObject({ lotSize: 480, tooMany: 5, confidence: 0.95 })
     // 216: C(475, 216) / C(480, 216) = 0.0498 and C(475, 215) / C(480, 215) = 0.0504, recomputed in exact fractions.
     expect(options.comparison.advised).toMatchObject({ kind: 'zero-acceptance', sampleSize: 216 })
@@ -99,8 +99,8 @@ describe('the options for a plan', () => {
     const facts = await factsOf(db, await receivedLot(db, three))
     const options = await optionsFor(runHere, facts, { good: '', goodrisk: '5', percent: 'x', own: '50' })
     expect(options).toMatchObject({
-      kind: 'problems',
-      problems: { percent: expect.any(String), own: expect.any(String) },
+      kind: 'refused',
+      causes: { percent: { code: 'question/percent' }, own: { code: 'question/own-plan' } },
     })
   })
 })

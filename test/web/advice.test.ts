@@ -84,14 +84,14 @@ describe('the advice page', () => {
   })
 
   test('where too much is being worked out, the page says so and when to come again', async () => {
-    const compute = { run: () => Promise.reject(new Unanswered(503, 'Too many questions wait.')), end: async () => {} }
+    const compute = { run: () => Promise.reject(new Unanswered('many-questions')), end: async () => {} }
     const [person] = await db.select().from(people).where(eq(people.role, 'officer'))
     if (!person) throw new Error('the example has no officer')
     const busy = await testApp(db, { compute }).appAs({ ...person, separateDuties: true })
     const answer = await busy.get(`/lots/${lotOf['Brass Heron Leads']}/advice`)
     expect(answer.status).toBe(503)
     expect(answer.headers.get('retry-after')).toBe('2')
-    expect(textOf(await answer.text())).toContain('Too many questions wait.')
+    expect(textOf(await answer.text())).toContain('Too many questions wait to be worked out.')
   })
 
   test.each([

@@ -1,6 +1,7 @@
 // The address of an open page: no question in it, one that needs correcting, or one that can be answered.
 import type { Context } from 'hono'
 import type { z } from 'zod'
+import { sentencesOf } from '../../../views/words/refusals.ts'
 import type { QuestionReading } from '../../advisor/typed.ts'
 import type { Problems } from '../../kit/problems.ts'
 import type { Env } from '../http/env.ts'
@@ -26,5 +27,8 @@ export function ask<T extends Texts, Q>(
   const read = readQuery(c, fields)
   if (read.kind === 'unreadable')
     return { kind: 'problems', asked: { ...unasked, ...read.typed }, problems: read.problems }
-  return { ...from(read.value), asked: read.value }
+  const asked = read.value
+  const reading = from(asked)
+  if (reading.kind === 'refused') return { kind: 'problems', asked, problems: sentencesOf(reading.causes) }
+  return { ...reading, asked }
 }

@@ -4,6 +4,7 @@ import { HTTPException } from 'hono/http-exception'
 import type { Logger } from 'pino'
 import { ProblemPage } from '../../../views/problem-page.tsx'
 import { sentenceOf } from '../../../views/words/refusals.ts'
+import { unansweredWords } from '../../../views/words/unanswered.ts'
 import { Unanswered } from '../../compute/compute.ts'
 import { type Fault, faultOf } from '../../kit/fault.ts'
 import { Refusal, Wait } from '../../kit/refusal.ts'
@@ -64,7 +65,7 @@ export async function renderError(error: unknown, c: Context<Env>, log: Logger, 
   if (error instanceof HTTPException) return page(c, error.status, titleFor(error.status), error.message)
   if (error instanceof Unanswered) {
     c.header('Retry-After', '2')
-    return page(c, error.status, 'Busy', error.message)
+    return page(c, error.status, 'Busy', unansweredWords[error.why])
   }
   const fault = faultOf(error)
   log.error({ requestId: c.var.requestId, ...fault.forTheLog }, 'fault')
