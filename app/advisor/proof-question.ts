@@ -1,9 +1,11 @@
 // The question of the page "What did my sample prove?", read into numbers or answered with what is wrong and where.
+
 import { z } from 'zod'
 import { wholeCords } from '../kit/decimal.ts'
+import { largestLot } from '../kit/limits.ts'
 import type { Causes } from '../kit/problems.ts'
 import { because } from '../kit/refusal.ts'
-import { asked, largestLot, ofHundred, type QuestionReading, wholeNumberIn } from './typed.ts'
+import { asked, ofHundred, type QuestionReading, wholeNumberIn } from './typed.ts'
 
 export type ProofQuestion = {
   lotSize: number

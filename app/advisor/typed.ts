@@ -6,8 +6,6 @@ import type { Causes } from '../kit/problems.ts'
 /** What the texts of a question come to: numbers, or why not, by field. */
 export type QuestionReading<Q> = { kind: 'question'; question: Q } | { kind: 'refused'; causes: Causes }
 
-export const largestLot = 1_000_000
-
 /** The text of one field; left out or left empty it is the usual one. */
 export function asked(usual = '') {
   const short = z.string().trim().max(40, { error: 'This is longer than any answer to it.' })

@@ -2,6 +2,7 @@
 
 import { refuseUnwanted } from '../kit/characters.ts'
 import { compareDecimals, wholeCords } from '../kit/decimal.ts'
+import { largestCost, largestLot, lengths } from '../kit/limits.ts'
 import { Refusal } from '../kit/refusal.ts'
 import type { InspectionLevel } from '../statistics/plans/tables/code-letters.ts'
 import { acceptanceQualityLimits } from '../statistics/plans/tables/table.ts'
@@ -35,9 +36,6 @@ export type ItemTerms = {
   inspectionLevel: InspectionLevel
 }
 
-/** Largest lot that the service knows; a share is tried on it. */
-const largestLot = 1_000_000
-
 /** Returns the terms as they are kept; throws Refusal that names the first field to mend. */
 export function checkedTerms(terms: ItemTerms): ItemTerms {
   text('name', 'item/name', terms.name)
@@ -64,7 +62,7 @@ function trimmed(terms: ItemTerms): ItemTerms {
 
 function text(field: string, code: 'item/name' | 'item/category' | 'item/cord-limit', value: string): void {
   const { length } = value.trim()
-  if (length === 0 || length > 120) throw new Refusal('invalid', code, {}, field)
+  if (length === 0 || length > lengths.name) throw new Refusal('invalid', code, {}, field)
   refuseUnwanted(field, value.trim())
 }
 
@@ -87,7 +85,7 @@ function qualityLimit(named: string | null): void {
 }
 
 function cents(field: string, value: number): void {
-  if (!Number.isSafeInteger(value) || value < 0 || value > 1_000_000_000)
+  if (!Number.isSafeInteger(value) || value < 0 || value > largestCost)
     throw new Refusal('invalid', 'item/cost', {}, field)
 }
 

@@ -1,8 +1,10 @@
 // A new supplier in the register.
+
 import type { Db } from '../../db/client.ts'
 import { suppliers } from '../../db/schema/register.ts'
 import { record } from '../audit/record.ts'
 import { refuseUnwanted } from '../kit/characters.ts'
+import { lengths } from '../kit/limits.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { once } from '../people/once.ts'
 import { requireStanding } from '../people/standing.ts'
@@ -18,7 +20,7 @@ export async function registerSupplier(
   { key, name }: { key: string; name: string },
 ): Promise<number> {
   const called = name.trim()
-  if (called === '' || called.length > 120) throw new Refusal('invalid', 'supplier/name-length', {}, 'name')
+  if (called === '' || called.length > lengths.name) throw new Refusal('invalid', 'supplier/name-length', {}, 'name')
   refuseUnwanted('name', called)
   const sent = {
     key,

@@ -1,4 +1,5 @@
 // Pages of suppliers: the register, one supplier's past, and the percentage question.
+
 import { randomUUID } from 'node:crypto'
 import { type Context, Hono } from 'hono'
 import { z } from 'zod'
@@ -11,6 +12,7 @@ import { replayPercentage } from '../history/replay/answer.ts'
 import { noteSeries } from '../history/series/note.ts'
 import { supplierHistoryOf } from '../history/supplier-page.ts'
 import { choice, formKey, longText, text, wholeNumber } from '../kit/fields.ts'
+import { lengths } from '../kit/limits.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { registerSupplier } from '../register/register-supplier.ts'
 import { supplierOf, suppliersOf } from '../register/suppliers.ts'
@@ -27,7 +29,7 @@ supplierRoutes.get('/', async (c) =>
   c.html(<SuppliersPage {...frameOf(c)} suppliers={await suppliersOf(c.var.db)} formKey={randomUUID()} />),
 )
 
-const registerForm = z.object({ key: formKey, name: text('Type the supplier’s name', 120) })
+const registerForm = z.object({ key: formKey, name: text('Type the supplier’s name', lengths.name) })
 
 supplierRoutes.post('/', async (c) => {
   const done = await runForm(c, registerForm, (form) => registerSupplier(c.var.db, viewerOf(c), form))
@@ -52,7 +54,7 @@ const noteForm = z.object({
   key: formKey,
   itemId: oneItem,
   kind: choice(['supplier-acted', 'reduced-wanted', 'reduced-ended'], 'This form is not whole: load the page again'),
-  reason: longText('Give the reason', 2000),
+  reason: longText('Give the reason', lengths.reason),
 })
 
 supplierRoutes.post('/:supplier/series', async (c) => {

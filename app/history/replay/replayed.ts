@@ -1,6 +1,7 @@
 // What a percentage would have done to lots known cord by cord: arithmetic on their counts.
 
 import { wholeCords } from '../../kit/decimal.ts'
+import { largestLot } from '../../kit/limits.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { Task } from '../../kit/task.ts'
 import { singlePlan } from '../../statistics/plans/single.ts'
@@ -67,7 +68,7 @@ export function percentageOf(lotSize: number, percent: string): number {
 }
 
 export function checkPercent(percent: string): void {
-  if (wholeCords(`${percent}%`, 1_000_000) === undefined)
+  if (wholeCords(`${percent}%`, largestLot) === undefined)
     throw new Refusal('invalid', 'percentage/percent', {}, 'percent')
 }
 

@@ -1,7 +1,9 @@
 // What a manager says of a series: the supplier has acted, or production is steady and reduced inspection is wanted, or no more.
+
 import type { Db } from '../../../db/client.ts'
 import { seriesNotes } from '../../../db/schema/register.ts'
 import { record } from '../../audit/record.ts'
+import { lengths } from '../../kit/limits.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { once } from '../../people/once.ts'
 import { requireStanding } from '../../people/standing.ts'
@@ -22,7 +24,7 @@ export async function noteSeries(
   { key, itemId, kind, reason }: WrittenNote,
 ): Promise<number> {
   const kept = reason.trim()
-  if (kept === '' || kept.length > 2000) throw new Refusal('invalid', 'series/reason', {}, 'reason')
+  if (kept === '' || kept.length > lengths.reason) throw new Refusal('invalid', 'series/reason', {}, 'reason')
   const input = { itemId, kind, reason: kept }
   const sent = { key, person: manager, act: 'series.noted' as const, subject: `supplier/${supplierId}`, input }
   return db.transaction(async (tx) => {

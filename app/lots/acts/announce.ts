@@ -5,7 +5,7 @@ import { record } from '../../audit/record.ts'
 import { once } from '../../people/once.ts'
 import { requireStanding } from '../../people/standing.ts'
 import type { Person } from '../../terms/person.ts'
-import { type AnnouncedLot, checkedAnnouncement } from '../rules/packing.ts'
+import { type AnnouncedLot, checkedAnnouncement } from '../record/announced.ts'
 
 /** Announces a lot. Returns its number; the same form sent again returns the same number. */
 export async function announceLot(

@@ -1,9 +1,11 @@
 // The inspector's correction of an entry: the former one stays readable, with the reason.
+
 import { and, eq, sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../../db/client.ts'
 import { earlierResults, results } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
 import { allOf } from '../../kit/all-of.ts'
+import { lengths } from '../../kit/limits.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { onceInOneGo } from '../../people/once.ts'
 import { requireStanding } from '../../people/standing.ts'
@@ -61,7 +63,7 @@ export async function correctResult(
 
 function checkedReason(typed: string): string {
   const reason = typed.trim()
-  if (reason === '' || reason.length > 500) throw new Refusal('invalid', 'correction/reason', {}, 'reason')
+  if (reason === '' || reason.length > lengths.note) throw new Refusal('invalid', 'correction/reason', {}, 'reason')
   return reason
 }
 

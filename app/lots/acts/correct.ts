@@ -3,8 +3,9 @@ import type { Db } from '../../../db/client.ts'
 import { record } from '../../audit/record.ts'
 import { requireStanding } from '../../people/standing.ts'
 import type { Person } from '../../terms/person.ts'
+import { type AnnouncedLot, checkedAnnouncement } from '../record/announced.ts'
 import { changeLot, lockLot, requireState, requireVersion } from '../record/lock.ts'
-import { type AnnouncedLot, checkedAnnouncement, checkSize } from '../rules/packing.ts'
+import { checkSize } from '../rules/packing.ts'
 
 /**
  * Corrects what was announced, until the plan is frozen. `size` is the announced one: what was counted at the dock stays

@@ -3,6 +3,7 @@
 import type { Db, Tx } from '../../../db/client.ts'
 import { decisions } from '../../../db/schema/lots.ts'
 import { record } from '../../audit/record.ts'
+import { lengths } from '../../kit/limits.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { LotAct, Verdict } from '../../terms/lot.ts'
 import type { Person } from '../../terms/person.ts'
@@ -113,7 +114,7 @@ async function settle(tx: Tx, lot: LockedLot, outcome: DecisionChoice['outcome']
 function checkedConcession({ riskBearer, use, cords, until }: ConcessionTerms): ConcessionTerms {
   const said = (field: string, code: 'concession/risk-bearer' | 'concession/use', typed: string) => {
     const kept = typed.trim()
-    if (kept === '' || kept.length > 300) throw new Refusal('invalid', code, {}, field)
+    if (kept === '' || kept.length > lengths.concession) throw new Refusal('invalid', code, {}, field)
     return kept
   }
   if (!Number.isInteger(cords) || cords < 1) throw new Refusal('invalid', 'concession/cords', {}, 'cords')

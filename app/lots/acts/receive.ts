@@ -1,7 +1,9 @@
 // The count at the dock: from then on it is the lot's size.
+
 import { sql } from 'drizzle-orm'
 import type { Db } from '../../../db/client.ts'
 import { record } from '../../audit/record.ts'
+import { lengths } from '../../kit/limits.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { requireStanding } from '../../people/standing.ts'
 import type { Person } from '../../terms/person.ts'
@@ -21,7 +23,7 @@ export async function receiveLot(
 ): Promise<void> {
   checkPacking(counted)
   const receiptNote = note.trim()
-  if (receiptNote.length > 2000) throw new Refusal('invalid', 'lot/note-length', {}, 'note')
+  if (receiptNote.length > lengths.reason) throw new Refusal('invalid', 'lot/note-length', {}, 'note')
   await db.transaction(async (tx) => {
     await requireStanding(tx, inspector, 'inspector', 'receive-lot')
     const lot = await lockLot(tx, lotId)

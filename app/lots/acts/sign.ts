@@ -3,6 +3,7 @@
 import { and, eq, or } from 'drizzle-orm'
 import type { Db, Tx } from '../../../db/client.ts'
 import { earlierResults, results } from '../../../db/schema/results.ts'
+import { lengths } from '../../kit/limits.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { requireRole } from '../../people/person.ts'
 import { verifyPassword } from '../../people/sessions/sign-in.ts'
@@ -17,7 +18,7 @@ export type Signature = { version: number; password: string; reason: string }
 export async function checkSignature(db: Db, manager: Person, { password, reason }: Signature): Promise<string> {
   requireRole(manager, 'manager', 'decide-lot')
   const kept = reason.trim()
-  if (kept.length > 2000) throw new Refusal('invalid', 'decision/reason-length', {}, 'reason')
+  if (kept.length > lengths.reason) throw new Refusal('invalid', 'decision/reason-length', {}, 'reason')
   await verifyPassword(db, manager, password)
   return kept
 }

@@ -1,7 +1,9 @@
 // A lot taken out of the story before its decision: entered by mistake, or sent back untested.
+
 import { sql } from 'drizzle-orm'
 import type { Db } from '../../../db/client.ts'
 import { record } from '../../audit/record.ts'
+import { lengths } from '../../kit/limits.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { requireStanding } from '../../people/standing.ts'
 import type { Person } from '../../terms/person.ts'
@@ -15,7 +17,7 @@ export async function withdrawLot(
   { version, reason }: { version: number; reason: string },
 ): Promise<void> {
   const withdrawalReason = reason.trim()
-  if (withdrawalReason === '' || withdrawalReason.length > 2000)
+  if (withdrawalReason === '' || withdrawalReason.length > lengths.reason)
     throw new Refusal('invalid', 'lot/withdrawal-reason', {}, 'reason')
   await db.transaction(async (tx) => {
     await requireStanding(tx, manager, 'manager', 'withdraw-lot')

@@ -7,16 +7,9 @@ import { earlierResults, results } from '../../../db/schema/results.ts'
 import { allOf } from '../../kit/all-of.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { type CordFrame, cordFrameIn, cordFrameOf, type LotOfCords } from './cord-frame.ts'
+import { type EarlierEntry, entryFacts } from './entry-facts.ts'
 import { type LotRecord, lotRecordOf } from './lot.ts'
-import {
-  type CordFacts,
-  cordIn,
-  cordRowAt,
-  drawnInOrder,
-  type EarlierEntry,
-  entryFacts,
-  type PickListPage,
-} from './pick-list.ts'
+import { type CordFacts, cordIn, cordRowAt, drawnInOrder, type PickListPage } from './pick-list.ts'
 
 /** earlier: the entries that corrections replaced, oldest first. */
 export type CordStory = CordFacts & { earlier: EarlierEntry[] }

@@ -1,31 +1,17 @@
 // The drawn cords in walking order: stage after stage of the plan, carton after carton, place after place.
+
 import { and, asc, eq, gt, gte, isNotNull, lte, ne, type SQL, sql } from 'drizzle-orm'
 import { alias, unionAll } from 'drizzle-orm/pg-core'
 import type { Db, Tx } from '../../../db/client.ts'
 import { people } from '../../../db/schema/people.ts'
 import { drawnCords, results } from '../../../db/schema/results.ts'
 import { allOf } from '../../kit/all-of.ts'
-import type { CordPurpose, ResultState } from '../../terms/cord.ts'
+import { largestLot } from '../../kit/limits.ts'
+import type { CordPurpose } from '../../terms/cord.ts'
 import type { ConformityTerms } from '../rules/conformity.ts'
-import type { Entry } from '../rules/entry.ts'
 import { type CordPlace, placeOf } from '../rules/place.ts'
-import type { EntryFinding } from '../rules/reading.ts'
 import { type CordFrame, cordFrameOf, type LotOfCords } from './cord-frame.ts'
-import { entryIn, findingsOf } from './row.ts'
-
-/** An entry that stands, or stood before a correction. */
-export type EntryFacts = {
-  /** 1 for the first entry, one more for each correction */
-  entry: number
-  reading: Entry
-  state: ResultState
-  nonconforming: boolean
-  findings: EntryFinding[]
-  recordedBy: string
-  recordedAt: Date
-}
-
-export type EarlierEntry = EntryFacts & { correctedBy: string; correctedAt: Date; correctionReason: string }
+import { type EntryFacts, type EntryRow, entryFacts } from './entry-facts.ts'
 
 export type CordFacts = CordPlace & {
   position: number
@@ -44,7 +30,7 @@ export type CordFacts = CordPlace & {
 /** One page of a long list: the cords after this position, so many at most. */
 export type PickListPage = { after: number; atMost: number }
 
-const whole: PickListPage = { after: 0, atMost: 1_000_000 }
+const whole: PickListPage = { after: 0, atMost: largestLot }
 
 /** Drawn cords with their results, in walking order. A lot that is not drawn has none. */
 export async function drawnInOrder(
@@ -97,12 +83,23 @@ export async function nonconformingCords(
   const frame = await cordFrameOf(db, lot)
   const { terms } = frame
   if (!terms) return []
+  const [found, standIns] = await allOf([failingOf(db, frame.id, { after, atMost }), standInsOf(db, frame.id)])
+  return found.map(({ failing, own, people }) =>
+    cordFacts(own, frame, {
+      replacedBy: standIns.get(own.position),
+      result: entryFacts(failing, terms, people?.name ?? ''),
+    }),
+  )
+}
+
+/** Entries that do not conform, each with its drawn cord and who recorded it. */
+function failingOf(db: Db | Tx, lotId: number, { after, atMost }: PickListPage) {
   const failing = db
     .select()
     .from(results)
     .where(
       and(
-        eq(results.lotId, frame.id),
+        eq(results.lotId, lotId),
         sql`${results.nonconforming}`, // as in the index of just these
         ne(results.kind, 'missing'),
         gt(results.position, after),
@@ -118,22 +115,13 @@ export async function nonconformingCords(
     .where(and(eq(drawnCords.lotId, failing.lotId), eq(drawnCords.position, failing.position)))
     .limit(1)
     .as('own')
-  const [found, standIns] = await allOf([
-    db
-      .select()
-      .from(failing)
-      .crossJoinLateral(own)
-      .leftJoin(people, eq(people.id, failing.recordedBy))
-      .orderBy(asc(failing.position))
-      .execute(),
-    standInsOf(db, frame.id),
-  ])
-  return found.map(({ failing, own, people }) =>
-    cordFacts(own, frame, {
-      replacedBy: standIns.get(own.position),
-      result: entryFacts(failing, terms, people?.name ?? ''),
-    }),
-  )
+  return db
+    .select()
+    .from(failing)
+    .crossJoinLateral(own)
+    .leftJoin(people, eq(people.id, failing.recordedBy))
+    .orderBy(asc(failing.position))
+    .execute()
 }
 
 /**
@@ -216,7 +204,10 @@ async function standInsOf(db: Db | Tx, lotId: number): Promise<Map<number, numbe
 
 /** Results of these cords by position; of very many, all between the first and the last. */
 async function resultsOf(db: Db | Tx, lotId: number, positions: number[]) {
-  const [first, last] = positions.reduce(([least, most], at) => [Math.min(least, at), Math.max(most, at)], [largest, 0])
+  const [first, last] = positions.reduce(
+    ([least, most], at) => [Math.min(least, at), Math.max(most, at)],
+    [largestLot, 0],
+  )
   const these =
     positions.length > 2000 ? undefined : sql`${results.position} = any (${`{${positions.join(',')}}`}::int[])`
   const rows = await db
@@ -227,24 +218,6 @@ async function resultsOf(db: Db | Tx, lotId: number, positions: number[]) {
   return new Map(rows.map((row) => [row.result.position, row]))
 }
 
-const largest = 1_000_000
-
-function shown(found: { result: Row; recordedBy: string | null } | undefined, terms: ConformityTerms) {
+function shown(found: { result: EntryRow; recordedBy: string | null } | undefined, terms: ConformityTerms) {
   return found && entryFacts(found.result, terms, found.recordedBy ?? '')
-}
-
-type Row = Omit<typeof results.$inferSelect, 'counts'>
-
-/** An entry as pages show it, whether it stands or was corrected since. */
-export function entryFacts(row: Row, terms: ConformityTerms, recordedBy: string): EntryFacts {
-  const { entry, state, nonconforming, recordedAt } = row
-  return {
-    entry,
-    reading: entryIn(row),
-    state,
-    nonconforming,
-    findings: findingsOf(row, terms),
-    recordedBy,
-    recordedAt,
-  }
 }

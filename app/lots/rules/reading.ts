@@ -2,6 +2,7 @@
 
 import { refuseUnwanted } from '../../kit/characters.ts'
 import { compareDecimals } from '../../kit/decimal.ts'
+import { lengths, widestMargin } from '../../kit/limits.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { CordState, Parameter } from '../../terms/cord.ts'
 import { assessConformity, type ConformityTerms, type Finding } from './conformity.ts'
@@ -22,7 +23,7 @@ export function assessedBy(entry: Entry, terms: ConformityTerms): AssessedEntry 
 export function checkedEntry(entry: Entry): Entry {
   if (entry.kind !== 'tested') {
     const note = entry.note.trim()
-    if (note === '' || note.length > 500) throw new Refusal('invalid', 'entry/note', {}, 'note')
+    if (note === '' || note.length > lengths.note) throw new Refusal('invalid', 'entry/note', {}, 'note')
     return { kind: entry.kind, note }
   }
   checkMargin('crosstalkMargin', 'crosstalk', entry.crosstalkMargin, entry)
@@ -48,13 +49,13 @@ function checkMargin(
   }
   if (!/^-?\d{1,6}(\.\d{1,9})?$/.test(margin)) throw new Refusal('invalid', 'reading/no-number', { parameter }, field)
   if (isFailingZero(margin)) throw new Refusal('invalid', 'reading/failing-zero', {}, field)
-  if (compareDecimals(margin, '-100') < 0 || compareDecimals(margin, '100') > 0)
+  if (compareDecimals(margin, `-${widestMargin}`) < 0 || compareDecimals(margin, String(widestMargin)) > 0)
     throw new Refusal('invalid', 'reading/out-of-range', { parameter }, field)
 }
 
 function mark(field: string, typed: string | undefined): string | undefined {
   const kept = typed?.trim()
-  if (kept !== undefined && kept.length > 60) throw new Refusal('invalid', 'entry/mark', {}, field)
+  if (kept !== undefined && kept.length > lengths.mark) throw new Refusal('invalid', 'entry/mark', {}, field)
   if (kept !== undefined) refuseUnwanted(field, kept)
   return kept === '' ? undefined : kept
 }

@@ -4,16 +4,21 @@ import { z } from 'zod'
 import type { AdviceText } from '../../advice/asked.ts'
 import type { Requirements } from '../../advice/work-out.ts'
 import { plainDecimal } from '../../kit/decimal.ts'
+import { largestLot } from '../../kit/limits.ts'
 
 export const unasked: AdviceText = { good: '1', goodrisk: '5', percent: '10', mean: '', worth: '', after: 'return' }
 
 export const adviceFields = z
   .object({
-    good: decimal(unasked.good, { from: 0, to: 1_000_000, whole: true }, 'Type a whole number of cords from 0'),
+    good: decimal(unasked.good, { from: 0, to: largestLot, whole: true }, 'Type a whole number of cords from 0'),
     goodrisk: decimal(unasked.goodrisk, { from: 0.001, to: 99.999 }, 'Type how many times in 100: above 0, below 100'),
     percent: decimal(unasked.percent, { from: 0.0001, to: 100 }, 'A percentage is above 0 and at most 100'),
     mean: decimal('', { from: 0.0001, to: 99.9999 }, 'Type a percentage above 0 and below 100, or leave it empty'),
-    worth: decimal('', { from: 0.1, to: 1_000_000 }, 'Type a number of cords from 0.1 to 1,000,000, or leave it empty'),
+    worth: decimal(
+      '',
+      { from: 0.1, to: largestLot },
+      'Type a number of cords from 0.1 to 1,000,000, or leave it empty',
+    ),
     after: z.enum(['return', 'screen'], { error: 'Choose what happens to a rejected lot' }).default('return'),
   })
   .superRefine(({ mean, worth }, read) => {

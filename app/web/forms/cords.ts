@@ -1,13 +1,15 @@
 // What the bench, the correction of an entry and the stand-in send.
+
 import { z } from 'zod'
 import { sentenceOf } from '../../../views/words/refusals.ts'
 import { formKey, longText, optionalText, wholeNumber } from '../../kit/fields.ts'
+import { largestLot, lengths } from '../../kit/limits.ts'
 import { marginFrom, type Side, sides } from '../../lots/rules/margin.ts'
 import { inspections } from '../../terms/cord.ts'
 
 const unwhole = 'This form is not whole: load the page again'
 const matter = { error: 'Choose what is the matter' }
-const mark = optionalText(60).transform((typed) => (typed === '' ? undefined : typed))
+const mark = optionalText(lengths.mark).transform((typed) => (typed === '' ? undefined : typed))
 const inspection = z.enum(inspections).optional()
 
 const testedFields = {
@@ -23,13 +25,13 @@ const testedFields = {
   testerSerial: mark,
 }
 
-const untestedFields = { kind: z.enum(['missing', 'untestable']), note: longText('Say why', 500) }
+const untestedFields = { kind: z.enum(['missing', 'untestable']), note: longText('Say why', lengths.note) }
 
-const benchFields = { key: formKey, position: wholeNumber({ from: 1, to: 1_000_000 }, unwhole) }
+const benchFields = { key: formKey, position: wholeNumber({ from: 1, to: largestLot }, unwhole) }
 const correctionFields = {
   key: formKey,
-  entryNumber: wholeNumber({ from: 1, to: 1_000_000 }, unwhole),
-  reason: longText('Say why the entry is corrected', 500),
+  entryNumber: wholeNumber({ from: 1, to: largestLot }, unwhole),
+  reason: longText('Say why the entry is corrected', lengths.note),
 }
 
 export const benchForm = z.discriminatedUnion(

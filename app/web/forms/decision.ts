@@ -1,17 +1,19 @@
 // What the decision and the closing decision send.
+
 import { z } from 'zod'
 import { choice, formVersion, optionalLongText, text, wholeNumber } from '../../kit/fields.ts'
+import { largestLot, lengths } from '../../kit/limits.ts'
 
 const signature = {
   version: formVersion,
-  reason: optionalLongText(2000),
+  reason: optionalLongText(lengths.reason),
   password: z.string({ error: 'Type your password' }).min(1, { error: 'Type your password' }).max(1000),
 }
 
 const concession = {
-  riskBearer: text('Say who bears the risk and agreed', 300),
-  use: text('Say for which use', 300),
-  cords: wholeNumber({ from: 1, to: 1_000_000 }, 'Say for how many cords, 1 or more'),
+  riskBearer: text('Say who bears the risk and agreed', lengths.concession),
+  use: text('Say for which use', lengths.concession),
+  cords: wholeNumber({ from: 1, to: largestLot }, 'Say for how many cords, 1 or more'),
   until: text('Say until when', 10),
 }
 

@@ -1,7 +1,9 @@
 // What the pages of items take: typed numbers become plain decimals and whole cents.
+
 import { z } from 'zod'
 import { plainDecimal } from '../../kit/decimal.ts'
 import { choice, formKey, formVersion, text } from '../../kit/fields.ts'
+import { lengths } from '../../kit/limits.ts'
 import { centsFrom } from '../../kit/money.ts'
 import { inspectionLevels } from '../../statistics/plans/tables/code-letters.ts'
 import { type AcceptanceQualityLimit, acceptanceQualityLimits } from '../../statistics/plans/tables/table.ts'
@@ -9,9 +11,9 @@ import { decisionRules } from '../../terms/item.ts'
 
 const fields = {
   key: formKey,
-  name: text('Give the item a name', 120),
-  categoryClaimed: text('Name the category that the maker claims', 120),
-  cordLimit: text('Name the cord limit that is tested against, with its edition', 120),
+  name: text('Give the item a name', lengths.name),
+  categoryClaimed: text('Name the category that the maker claims', lengths.name),
+  cordLimit: text('Name the cord limit that is tested against, with its edition', lengths.name),
   lengthMetres: decimal('Type the length in metres, such as 2 or 0.5'),
   marginalPolicy: choice(decisionRules, 'Choose how marginal cords count'),
   crosstalkAccuracy: decimal('Type the accuracy in dB, such as 1.2'),

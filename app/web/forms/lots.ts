@@ -1,9 +1,11 @@
 // What the pages of a lot take before it is drawn, and its withdrawal.
+
 import { z } from 'zod'
 import { choice, formKey, formVersion, longText, optionalLongText, text, wholeNumber } from '../../kit/fields.ts'
+import { largestLot, lengths } from '../../kit/limits.ts'
 import { stagesField } from '../../lots/rules/stages.ts'
 
-const oneToMillion = { from: 1, to: 1_000_000 }
+const oneToMillion = { from: 1, to: largestLot }
 
 const packing = {
   size: wholeNumber(oneToMillion, 'A whole number of cords from 1 to 1,000,000, in plain digits'),
@@ -15,8 +17,8 @@ const announced = {
   supplierId: wholeNumber({ from: 1, to: 2_147_483_647 }, 'Choose a supplier'),
   itemId: wholeNumber({ from: 1, to: 2_147_483_647 }, 'Choose an item'),
   ...packing,
-  productionMark: text('Give the production mark', 120),
-  purchaseOrder: text('Give the purchase-order reference', 120),
+  productionMark: text('Give the production mark', lengths.name),
+  purchaseOrder: text('Give the purchase-order reference', lengths.name),
   isolated: choice(['no', 'yes'], 'Say whether the lot stands alone')
     .default('no')
     .transform((answer) => answer === 'yes'),
@@ -24,8 +26,11 @@ const announced = {
 
 export const announcementForm = z.object({ key: formKey, ...announced })
 export const lotCorrectionForm = z.object({ version: formVersion, ...announced })
-export const receiptForm = z.object({ version: formVersion, ...packing, note: optionalLongText(2000) })
-export const withdrawalForm = z.object({ version: formVersion, reason: longText('Say why the lot is withdrawn', 2000) })
+export const receiptForm = z.object({ version: formVersion, ...packing, note: optionalLongText(lengths.reason) })
+export const withdrawalForm = z.object({
+  version: formVersion,
+  reason: longText('Say why the lot is withdrawn', lengths.reason),
+})
 
 export const planForm = z.discriminatedUnion(
   'kind',
@@ -34,7 +39,7 @@ export const planForm = z.discriminatedUnion(
       version: formVersion,
       kind: z.enum(['zero-acceptance', 'single', 'percentage', 'contract', 'every-cord']),
       sampleSize: wholeNumber(oneToMillion, 'A whole number of cords from 1 to the size of the lot'),
-      acceptanceNumber: wholeNumber({ from: 0, to: 1_000_000 }, 'A whole number of cords from 0'),
+      acceptanceNumber: wholeNumber({ from: 0, to: largestLot }, 'A whole number of cords from 0'),
     }),
     z.object({ version: formVersion, kind: z.enum(['double', 'sequential', 'standard']), stages: stagesField }),
   ],

@@ -1,6 +1,8 @@
 // What the pages of people take.
+
 import { z } from 'zod'
 import { choice, formKey, optionalText, text, wholeNumber } from '../../kit/fields.ts'
+import { lengths } from '../../kit/limits.ts'
 import { roles } from '../../terms/person.ts'
 
 const name = text('Type a name', 80)
@@ -51,7 +53,7 @@ export const setUpForm = z
     password: newPassword,
     passwordAgain: z.string().default(''),
     start: choice(['empty', 'example'], 'Choose how to start'),
-    firm: optionalText(120),
+    firm: optionalText(lengths.name),
   })
   .refine((form) => form.password === form.passwordAgain, {
     path: ['passwordAgain'],

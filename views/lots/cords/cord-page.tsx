@@ -2,8 +2,9 @@
 
 import type { Problems, Typed } from '../../../app/kit/problems.ts'
 import type { CordStory } from '../../../app/lots/record/cord.ts'
+import type { EarlierEntry, EntryFacts } from '../../../app/lots/record/entry-facts.ts'
 import type { LotRecord } from '../../../app/lots/record/lot.ts'
-import type { CordFacts, EarlierEntry, EntryFacts } from '../../../app/lots/record/pick-list.ts'
+import type { CordFacts } from '../../../app/lots/record/pick-list.ts'
 import type { Role } from '../../../app/terms/person.ts'
 import { moment, whole } from '../../figures.ts'
 import { Fact, Facts, FormKey, ProblemSummary, TextArea } from '../../form.tsx'

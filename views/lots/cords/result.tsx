@@ -1,6 +1,6 @@
 // How an entry of one cord is said: its state with shape and word, its digits, its reasons.
 
-import type { EntryFacts } from '../../../app/lots/record/pick-list.ts'
+import type { EntryFacts } from '../../../app/lots/record/entry-facts.ts'
 import type { Entry } from '../../../app/lots/rules/entry.ts'
 import { decibels } from '../../figures.ts'
 import { type CordStateMark, State } from '../../marks.tsx'

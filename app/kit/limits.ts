@@ -1,0 +1,24 @@
+// How large and how long things may be, for forms, verbs and questions alike. The database checks the same numbers; a test compares.
+
+/** Cords of a lot, its cartons, and the cords in one: the service is measured up to here. */
+export const largestLot = 1_000_000
+
+/** Cents of one cost. */
+export const largestCost = 1_000_000_000
+
+/** Decibels of a margin, on either side of the limit. */
+export const widestMargin = 100
+
+/** Characters of a text, by what it is. */
+export const lengths = {
+  /** of suppliers, items, firms; marks of production, orders, categories, limits */
+  name: 120,
+  /** carton, spool and serial of a tester */
+  mark: 60,
+  /** who bears a concession's risk, and for which use */
+  concession: 300,
+  /** why a cord was not tested, or an entry corrected */
+  note: 500,
+  /** of a decision, a withdrawal, a receipt, a series */
+  reason: 2000,
+} as const

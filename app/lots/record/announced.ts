@@ -1,0 +1,37 @@
+// What an announcement of a lot may say, held against the register.
+import { eq } from 'drizzle-orm'
+import type { Tx } from '../../../db/client.ts'
+import { items, suppliers } from '../../../db/schema/register.ts'
+import { refuseUnwanted } from '../../kit/characters.ts'
+import { lengths } from '../../kit/limits.ts'
+import { Refusal } from '../../kit/refusal.ts'
+import { checkPacking, type Packing } from '../rules/packing.ts'
+
+export type AnnouncedLot = Packing & {
+  supplierId: number
+  itemId: number
+  productionMark: string
+  purchaseOrder: string
+  /** no series stands behind it, such as a single purchase or a lot sent again: the switching rules leave it out */
+  isolated: boolean
+}
+
+/** Returns the announcement as it is kept; throws Refusal that names the first field to mend. */
+export async function checkedAnnouncement(tx: Tx, lot: AnnouncedLot): Promise<AnnouncedLot> {
+  const { supplierId, itemId, size, cartons, cordsInCarton, isolated } = lot
+  const [supplier] = await tx.select().from(suppliers).where(eq(suppliers.id, supplierId))
+  if (!supplier) throw new Refusal('invalid', 'lot/supplier-unknown', {}, 'supplierId')
+  const [item] = await tx.select().from(items).where(eq(items.id, itemId))
+  if (!item) throw new Refusal('invalid', 'lot/item-unknown', {}, 'itemId')
+  checkPacking(lot)
+  const productionMark = text('productionMark', 'lot/production-mark', lot.productionMark)
+  const purchaseOrder = text('purchaseOrder', 'lot/purchase-order', lot.purchaseOrder)
+  return { supplierId, itemId, size, cartons, cordsInCarton, productionMark, purchaseOrder, isolated }
+}
+
+function text(field: string, code: 'lot/production-mark' | 'lot/purchase-order', value: string): string {
+  const kept = value.trim()
+  if (kept === '' || kept.length > lengths.name) throw new Refusal('invalid', code, {}, field)
+  refuseUnwanted(field, kept)
+  return kept
+}
