@@ -27,8 +27,8 @@ export type Replay = { acceptance: number; shipped: number; shippedIfAccepted: n
  *
  * Formula: (D − d) h(d; N, D, n) = D (1 − n/N) h(d; N − 1, D − 1, n), so the expectation is a tail and nothing cancels.
  *
- * @example replayOnLot({ plan: tenth, lotSize: 480, nonconforming: 12 }) // with 48 tested and none allowed it accepts
- *   27.8 % of draws, and ships 3.34 nonconforming units on average: 12 whenever it accepts
+ * @example replayOnLot({ plan: singlePlan({ sampleSize: 48, acceptanceNumber: 0 }), lotSize: 480, nonconforming: 12 })
+ *   // accepts 27.8 % of draws and ships 3.34 nonconforming units on average: 12 whenever it accepts
  */
 export function replayOnLot({ plan, lotSize, nonconforming }: Trial): Replay {
   const acceptance = acceptanceOfLot(plan, { lotSize, nonconforming })

@@ -33,7 +33,7 @@ const largestLotSpread = 1_000_000
  * Source: systematic sampling with a random start (W. G. Madow & L. H. Madow, 1944, Ann. Math. Statist. 15, 1–24), the
  * slots being those of Webster's method of proportional seats; both from memory, the equal chances checked in the test.
  *
- * @example drawAcrossCartons({ cartons: [10, 10, 10], sampleSize: 6, seed: '1' }) // two cords of each carton
+ * @example drawAcrossCartons({ cartons: [10, 10, 10], sampleSize: 6, seed: '1' }) // 19, 2, 29, 17, 5, 27: two of each carton
  */
 export function drawAcrossCartons({ cartons, sampleSize, seed }: StratifiedDraw): number[] {
   count('cartons.length', cartons.length, 1, largestLotSpread)

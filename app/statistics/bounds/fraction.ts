@@ -35,7 +35,7 @@ export function upperBoundOfFraction(evidence: SampleEvidence): number {
  *
  * @throws RangeError that names the argument out of range
  *
- * @example lowerBoundOfFraction({ sampleSize: 60, found: 6, confidence: 0.95 }) // 0.0444
+ * @example lowerBoundOfFraction({ sampleSize: 60, found: 6, confidence: 0.95 }) // 0.04445
  */
 export function lowerBoundOfFraction(evidence: SampleEvidence): number {
   checkEvidence(evidence)

@@ -10,7 +10,7 @@ import { type LotEvidence, lowerBoundInLot, upperBoundInLot } from './lot.ts'
  * @returns whole units, from 0 to N − n
  * @throws RangeError that names the argument out of range
  *
- * @example upperBoundInRemainder({ lotSize: 480, sampleSize: 48, found: 0, confidence: 0.95 }) // up to 27 of the 432 untested
+ * @example upperBoundInRemainder({ lotSize: 480, sampleSize: 48, found: 0, confidence: 0.95 }) // 27: of the 432 untested
  */
 export function upperBoundInRemainder(evidence: LotEvidence): number {
   return upperBoundInLot(evidence) - evidence.found

@@ -29,7 +29,9 @@ export type EndEvidenceOfLot = EndEvidence & { lotSize: number }
  *
  * Source: C. Jennison & B. W. Turnbull (1983), Technometrics 25, 49–58 (from memory); coverage enumerated in the test.
  *
- * @example upperBoundOfFractionAfter({ plan: double8080, stage: 2, found: 3, confidence: 0.95 }) // 0.04896; plain 0.04774
+ * @example upperBoundOfFractionAfter({ plan: { stages: [{ sampleSize: 80, acceptanceNumber: 0, rejectionNumber: 3 },
+ *   { sampleSize: 160, acceptanceNumber: 3, rejectionNumber: 4 }] },
+ *   stage: 2, found: 3, confidence: 0.95 }) // 0.04896: as one sample 0.04774
  */
 export function upperBoundOfFractionAfter({ confidence, ...end }: EndEvidence): number {
   openProbability('confidence', confidence)

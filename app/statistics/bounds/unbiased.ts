@@ -17,7 +17,9 @@ import { type End, type Look, looksUntil } from './ends.ts'
  *
  * Source: M. A. Girshick, F. Mosteller & L. J. Savage (1946), Ann. Math. Statist. 17, 13–23 (from memory).
  *
- * @example unbiasedFractionAfter({ plan: double8080, stage: 2, found: 2 }) // 159 ÷ 9560; found ÷ tested is 2 ÷ 160
+ * @example unbiasedFractionAfter({ plan: { stages: [{ sampleSize: 80, acceptanceNumber: 0, rejectionNumber: 3 },
+ *   { sampleSize: 160, acceptanceNumber: 3, rejectionNumber: 4 }] },
+ *   stage: 2, found: 2 }) // 0.01663: 159 ÷ 9560, where found ÷ tested is 2 ÷ 160
  */
 export function unbiasedFractionAfter(end: End): number {
   const { earlier, last } = looksUntil(end)

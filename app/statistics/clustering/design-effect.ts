@@ -33,7 +33,7 @@ export function designEffect({ unitsOfPacks, correlation }: ClusteredSample): nu
  * @returns units, not necessarily whole; all of them at ρ = 0, the number of equal packs at ρ = 1
  * @throws RangeError that names the argument out of range
  *
- * @example effectiveSampleSize({ unitsOfPacks: Array(10).fill(10), correlation: 0.3 }) // 27 of 100
+ * @example effectiveSampleSize({ unitsOfPacks: Array(10).fill(10), correlation: 0.3 }) // 27.0: as many as of 100
  */
 export function effectiveSampleSize(sample: ClusteredSample): number {
   return total(sample.unitsOfPacks) / designEffect(sample)

@@ -32,8 +32,8 @@ export type Convenience = { cartons: readonly Carton[]; opened: number; each: nu
  * @returns four probabilities, exact
  * @throws RangeError that names the argument out of range
  *
- * @example nothingSeen({ cartons: twentyOfFifty, opened: 2, each: 40 }) // with two cartons half nonconforming 80.5 % see
- *   // nothing, of 80 drawn at random 1.4 %, of 4 from each carton 0.3 %
+ * @example nothingSeen({ cartons: Array.from({ length: 20 }, (_, at) => ({ cords: 50, nonconforming: at < 2 ? 25 : 0 })), opened: 2, each: 40 })
+ *   // 80.5 % see nothing, at random 1.4 %, from each carton 0.3 %
  */
 export function nothingSeen({ cartons, opened, each }: Convenience): NothingSeen {
   const { smallest, lotSize, nonconforming } = checked(cartons)
@@ -70,7 +70,7 @@ export type DifferingCartons = { fraction: number; correlation: number; opened: 
  * @param each cords of each, 0 to 10,000,000
  * @throws RangeError that names the argument out of range
  *
- * @example nothingSeenByCorrelation({ fraction: 0.05, correlation: 0.4, opened: 2, each: 40 }) // 0.573, at random 0.017
+ * @example nothingSeenByCorrelation({ fraction: 0.05, correlation: 0.4, opened: 2, each: 40 }) // 0.573: at random 0.017
  */
 export function nothingSeenByCorrelation({ fraction, correlation, opened, each }: DifferingCartons): number {
   probability('fraction', fraction)

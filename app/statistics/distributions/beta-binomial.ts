@@ -20,7 +20,7 @@ const mostTrials = 10_000_000
  *
  * Source: it is C(n, d)·B(d + a, n − d + b) ÷ B(a, b), the factorials of the fourfold table (d, n − d; a, b) up to three quotients.
  *
- * @example density(0, { sampleSize: 48, a: 1, b: 9 }) // 9 ÷ 57
+ * @example density(0, { sampleSize: 48, a: 1, b: 9 }) // 0.157895: 9 ÷ 57
  */
 export function density(found: number, trials: MixedTrials): number {
   check(found, trials)

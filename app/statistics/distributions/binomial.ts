@@ -16,7 +16,7 @@ export type Trials = { sampleSize: number; fraction: number }
  *
  * Source: saddle-point form of C. Loader (2000), with the mean n·p carried exactly.
  *
- * @example density(1, { sampleSize: 80, fraction: 0.01 }) // 0.3617
+ * @example density(1, { sampleSize: 80, fraction: 0.01 }) // 0.3616
  */
 export function density(found: number, trials: Trials): number {
   check(found, trials)
@@ -33,7 +33,7 @@ export function density(found: number, trials: Trials): number {
  * @param found any whole number of units
  * @throws RangeError that names the argument out of range
  *
- * @example atMost(2, { sampleSize: 125, fraction: 0.05 }) // 0.0471
+ * @example atMost(2, { sampleSize: 125, fraction: 0.05 }) // 0.0477
  */
 export function atMost(found: number, trials: Trials): number {
   check(found, trials)

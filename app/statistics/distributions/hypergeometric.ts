@@ -33,7 +33,7 @@ export function density(found: number, draw: Draw): number {
  * @param found any whole number of units
  * @throws RangeError that names the argument out of range
  *
- * @example atMost(0, { lotSize: 480, nonconforming: 27, sampleSize: 48 }) // 0.0503: a clean tenth may well hide 27
+ * @example atMost(0, { lotSize: 480, nonconforming: 27, sampleSize: 48 }) // 0.0534: a clean tenth may well hide 27
  */
 export function atMost(found: number, draw: Draw): number {
   check(found, draw)

@@ -64,7 +64,7 @@ export function moreThan(t: number, { degreesOfFreedom, noncentrality }: Noncent
  * @param probability above 0 and below 1
  * @throws RangeError that names the argument out of range, or that the value lies beyond ±1e15
  *
- * @example quantile(0.95, { degreesOfFreedom: 9, noncentrality: 4.0526 }) // 7.4458, √10 times the tolerance factor 2.3546
+ * @example quantile(0.95, { degreesOfFreedom: 9, noncentrality: 4.0526 }) // 7.446: √10 times the tolerance factor 2.3546
  */
 export function quantile(probability: number, law: Noncentral): number {
   openProbability('probability', probability)

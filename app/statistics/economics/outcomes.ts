@@ -12,7 +12,7 @@ import { checkStages, type Stages } from '../plans/plan.ts'
  *
  * @throws RangeError that names the argument, or the stage that is not one
  * @example outcomesOfPrior({ stages: [{ sampleSize: 48, acceptanceNumber: 0, rejectionNumber: 1 }] }, { a: 1, b: 9 })
- *   // one stage, accepted with chance 9 ÷ 57
+ *   // one stage, accepted with chance 0.157895: 9 ÷ 57
  */
 export function outcomesOfPrior(plan: Stages, { a, b }: BetaPrior): Outcome[] {
   checkStages(plan)

@@ -39,7 +39,7 @@ const largestSample = 100_000
  *
  * Source: M. R. Reynolds and Z. G. Stoumbos (1999), Journal of Quality Technology 31, 87–108: r₁ ÷ r₂ (from memory).
  *
- * @example referenceFraction({ acceptable: 0.01, rejectable: 0.02 }) // 1 in 69.27
+ * @example referenceFraction({ acceptable: 0.01, rejectable: 0.02 }) // 0.014435: 1 in 69.27
  */
 export function referenceFraction({ acceptable, rejectable }: { acceptable: number; rejectable: number }): number {
   if (!(acceptable > 0 && acceptable < 1))
@@ -96,7 +96,7 @@ export function cusumRunLength(cusum: Cusum, { fraction, start = 0 }: { fraction
  * @throws RangeError that names the argument out of range, or a run length that no limit of 3,000 steps has
  *
  * @example designCusum({ sampleSize: 80, acceptable: 0.01, rejectable: 0.03, runLength: 300 })
- *   // reference 1.5 of 80, limit 3.75: a false alarm in 481 lots, a rise to 3 % is seen after 5
+ *   // with 4 steps a unit reference 6 and limit 15, a false alarm in 481 lots, a rise seen after 5.0: to 3 %
  */
 export function designCusum(wish: {
   readonly sampleSize: number

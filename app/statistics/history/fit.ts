@@ -32,7 +32,7 @@ export type Fit =
  * and J. Reeds 1977, Annals of Statistics 5, 79–87); both from memory.
  *
  * @example betaBinomialFit([{ sampleSize: 48, found: 0 }, { sampleSize: 48, found: 9 }, { sampleSize: 60, found: 1 }])
- *   // a 0.34, b 4.9: lots differ much
+ *   // a 0.448, b 6.33: lots differ much
  */
 export function betaBinomialFit(lots: readonly LotResult[]): Fit {
   checkLots(lots)

@@ -20,7 +20,7 @@ export type Belief = { readonly a: number; readonly b: number }
  * Source: J. Gil-Pelaez (1951), Biometrika 38, 481–482, on a line through the saddle point (R. Lugannani and S. Rice 1980); the
  * step from a to a + 1 is J. D. Cook (2005), Exact calculation of beta inequalities. From memory; checked against exact fractions.
  *
- * @example chanceLower({ a: 1, b: 9 }, { a: 2, b: 8 }) // 13/17: 76 of 100
+ * @example chanceLower({ a: 1, b: 9 }, { a: 2, b: 8 }) // 0.7647: 13/17
  */
 export function chanceLower(first: Belief, second: Belief): number {
   for (const [name, { a, b }] of Object.entries({ first, second })) {

@@ -10,7 +10,7 @@ import type { Stage, Stages } from './plan.ts'
  * acceptance is that of the plan itself, for every lot and process; the average sample size is no larger.
  *
  * @example rejectingWhenCertain({ stages: [{ sampleSize: 1, acceptanceNumber: -1, rejectionNumber: 2 },
- *   { sampleSize: 2, acceptanceNumber: 0, rejectionNumber: 1 }] }) // the first stage rejects one already
+ *   { sampleSize: 2, acceptanceNumber: 0, rejectionNumber: 1 }] }) // 1: the first stage rejects one already
  */
 export function rejectingWhenCertain<P extends Stages>(plan: P): P {
   let ahead = -1

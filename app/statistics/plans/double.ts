@@ -84,6 +84,7 @@ export function designDoubleForLot(wish: { lotSize: number; producer: LotRisk; c
  *
  * @throws RangeError that names the argument out of range, or says that both samples would need more than 10,000,000 units
  * @example designDoubleForProcess({ producer: { fraction: 0.01, risk: 0.05 }, consumer: { fraction: 0.05, risk: 0.1 } })
+ *   // first 60 units, accept up to 0, then 142 in all, accept up to 3
  */
 export function designDoubleForProcess(wish: { producer: ProcessRisk; consumer: ProcessRisk }): DoubleNumbers {
   const { producer, consumer } = wish

@@ -86,7 +86,7 @@ export function codeLetterOf({ lotSize, level }: { lotSize: number; level: Inspe
  *
  * Source: MIL-STD-105E (1989), Tables II-A, II-B, II-C, III-A, III-B; how each position became known is its `standing`.
  * @example tablePlan({ codeLetter: 'H', acceptanceQualityLimit: '0.65', sampling: 'single', inspection: 'normal' })
- *   // below H stands J: 80 units, acceptance number 1
+ *   // 80 units, acceptance number 1: below H stands J
  */
 export function tablePlan(position: Position): StandardPlan {
   const { codeLetter, acceptanceQualityLimit } = position

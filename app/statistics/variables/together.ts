@@ -22,7 +22,7 @@ export type AcceptanceOfTwo = { least: number; independent: number; most: number
  *
  * Source: bounds of M. Fréchet (1935): P₁ + P₂ − 1 and 0 below, the smaller of both above.
  *
- * @example acceptanceOnBoth({ sampleSize: 28, k: 1.82, sigma: 'unknown', fractions: [0.01, 0.01] }) // 0.905 to 0.953
+ * @example acceptanceOnBoth({ sampleSize: 28, k: 1.82, sigma: 'unknown', fractions: [0.01, 0.01] }) // 0.904 to 0.952, and 0.906 where they are independent
  */
 export function acceptanceOnBoth({ sigma, fractions, sampleSize, k }: TrialOfTwo): AcceptanceOfTwo {
   const acceptance = sigma === 'known' ? acceptanceByVariablesKnownSigma : acceptanceByVariables
