@@ -5,7 +5,7 @@ import { describe, expect, test } from 'vitest'
 import { projectRoot } from '../app/kit/root.ts'
 import { faultsOf, functionsIn, importsIn, type SourceFile } from './support/house.ts'
 
-const rooms = ['app', 'db', 'views', 'seed', 'test', 'bench']
+const rooms = ['app', 'db', 'views', 'seed', 'examples', 'test', 'bench']
 
 function sources(): SourceFile[] {
   return rooms.flatMap((room) =>

@@ -29,6 +29,7 @@ const order: Room[] = [
   { name: 'app/jobs', holds: /^app\/jobs\// },
   { name: 'seed', holds: /^seed\// },
   { name: 'app', holds: /^app\/[\w-]+\.ts$/ },
+  { name: 'examples', holds: /^examples\// },
   { name: 'bench', holds: /^bench\// },
   { name: 'test', holds: /^test\// },
 ]
