@@ -78,17 +78,17 @@ function adviceAt(at: Point, largest: number): AdviceQuestion {
     size,
     terms: {
       tooMany,
-      catchOf100: String(100 * riskAt(at[3]!)),
-      costTestCents: whole(at[4]!, 1, 10_000),
-      costEscapeCents: whole(at[5]!, 1, 1_000_000),
-      costReturnCents: whole(at[6]!, 1, 1_000_000),
+      catchOf100: String(100 * riskAt(part(at, 3))),
+      costTestCents: whole(part(at, 4), 1, 10_000),
+      costEscapeCents: whole(part(at, 5), 1, 1_000_000),
+      costReturnCents: whole(part(at, 6), 1, 1_000_000),
     },
     wish: {
       good,
-      goodRisk: riskAt(at[7]!),
-      share: at[8]! < 0.2 ? 1 : at[8]!,
-      afterRejection: at[9]! < 0.5 ? 'return' : 'screen',
-      belief: { percent: 100 * riskAt(at[10]!), worth: logAt(at[11]!, 0.1, 1_000_000) },
+      goodRisk: riskAt(part(at, 7)),
+      share: part(at, 8) < 0.2 ? 1 : part(at, 8),
+      afterRejection: part(at, 9) < 0.5 ? 'return' : 'screen',
+      belief: { percent: 100 * riskAt(part(at, 10)), worth: logAt(part(at, 11), 0.1, 1_000_000) },
     },
     critical: false,
     standard: { acceptanceQualityLimit: '0.65', level: 'II', inspection: 'normal' },
@@ -100,32 +100,37 @@ function adviceAt(at: Point, largest: number): AdviceQuestion {
 function comparisonAt(at: Point, largest: number) {
   const lotSize = sizeAt(at, largest)
   const { tooMany, good } = numbersAt(at, lotSize)
-  const sampleSize = whole(at[4]!, 1, lotSize)
+  const sampleSize = whole(part(at, 4), 1, lotSize)
   return {
     lotSize,
     tooMany,
-    confidence: riskAt(at[3]!),
-    good: { nonconforming: good, risk: riskAt(at[7]!), demanded: at[9]! < 0.5 },
-    today: { percent: '50', sampleSize: whole(at[8]!, 1, lotSize) },
-    own: { sampleSize, acceptanceNumber: Math.floor(at[5]! * sampleSize) },
+    confidence: riskAt(part(at, 3)),
+    good: { nonconforming: good, risk: riskAt(part(at, 7)), demanded: part(at, 9) < 0.5 },
+    today: { percent: '50', sampleSize: whole(part(at, 8), 1, lotSize) },
+    own: { sampleSize, acceptanceNumber: Math.floor(part(at, 5) * sampleSize) },
   }
 }
 
 function proofAt(at: Point, largest: number) {
   const lotSize = sizeAt(at, largest)
-  const tested = whole(at[4]!, 1, lotSize)
-  const found = Math.floor((at[1]! < 0.5 ? at[5]! : at[5]! ** 8) * tested)
-  return { lotSize, tested, found, confidence: 1 - riskAt(at[3]!) / 2, claim: whole(at[6]!, 1, lotSize) }
+  const tested = whole(part(at, 4), 1, lotSize)
+  const found = Math.floor((part(at, 1) < 0.5 ? part(at, 5) : part(at, 5) ** 8) * tested)
+  return { lotSize, tested, found, confidence: 1 - riskAt(part(at, 3)) / 2, claim: whole(part(at, 6), 1, lotSize) }
+}
+
+/** One of the point's numbers from 0 to 1. */
+function part(at: Point, index: number): number {
+  return at[index] ?? 0
 }
 
 function sizeAt(at: Point, largest: number): number {
-  return at[0]! < 0.3 ? largest : whole(at[0]!, 2, largest)
+  return part(at, 0) < 0.3 ? largest : whole(part(at, 0), 2, largest)
 }
 
 /** Half of the good lots lie next to the bad ones. */
 function numbersAt(at: Point, size: number): { tooMany: number; good: number } {
-  const tooMany = whole(at[1]!, 1, size)
-  const x = at[2]!
+  const tooMany = whole(part(at, 1), 1, size)
+  const x = part(at, 2)
   const good = x < 0.5 ? Math.floor(2 * x * tooMany) : tooMany - whole(2 * x - 1, 1, tooMany)
   return { tooMany, good: Math.max(0, Math.min(tooMany - 1, good)) }
 }

@@ -197,11 +197,11 @@ export function Fact({ name, children }: { name: Child; children?: Child }) {
 }
 
 function Hint({ id, hint }: { id: string; hint: Child | undefined }) {
-  return hint ? (
+  return hint === undefined ? null : (
     <small class="hint" id={`${id}-hint`}>
       {hint}
     </small>
-  ) : null
+  )
 }
 
 function Problem({ id, problem }: { id: string; problem: string | undefined }) {
@@ -213,6 +213,8 @@ function Problem({ id, problem }: { id: string; problem: string | undefined }) {
 }
 
 function about(id: string, hint: Child | undefined, problem: string | undefined) {
-  const described = [hint && `${id}-hint`, problem && `${id}-problem`].filter(Boolean).join(' ')
+  const described = [hint === undefined ? undefined : `${id}-hint`, problem && `${id}-problem`]
+    .filter(Boolean)
+    .join(' ')
   return { 'aria-describedby': described || undefined, 'aria-invalid': problem ? 'true' : undefined }
 }

@@ -21,31 +21,37 @@ export type Chain = {
  *
  * Source: W. K. Grassmann, M. I. Taksar and D. P. Heyman (1985), Operations Research 33, 1107–1116 (from memory), for ending chains.
  */
-export function expectedSteps({ size, step, end, down }: Chain): Float64Array {
+export function expectedSteps(chain: Chain): Float64Array {
+  const { size, step, down } = chain
   const time = new Float64Array(size).fill(1)
   const leaving = new Float64Array(size)
-  for (let k = size - 1; k >= 0; k--) {
-    const from = Math.max(0, k - down)
-    let out = end[k]!
-    for (let j = from; j < k; j++) out += step[k * size + j]!
-    leaving[k] = out
-    if (out === 0) time[k] = Number.POSITIVE_INFINITY
-    for (let i = 0; i < k; i++) {
-      const into = step[i * size + k]!
-      if (into === 0) continue
-      time[i]! += out === 0 ? Number.POSITIVE_INFINITY : into * (time[k]! / out)
-      if (out === 0) continue
-      const through = into / out
-      end[i]! += through * end[k]!
-      for (let j = from; j < k; j++) step[i * size + j]! += through * step[k * size + j]!
-    }
-  }
+  for (let k = size - 1; k >= 0; k--) eliminate(chain, k, { time, leaving })
   for (let k = 0; k < size; k++) {
     let total = time[k]!
     for (let j = Math.max(0, k - down); j < k; j++) if (step[k * size + j]! > 0) total += step[k * size + j]! * time[j]!
     time[k] = total === Number.POSITIVE_INFINITY ? total : total / leaving[k]!
   }
   return time
+}
+
+type Kept = { time: Float64Array; leaving: Float64Array }
+
+/** Replaces state k by the paths through it from the states before. */
+function eliminate({ size, step, end, down }: Chain, k: number, { time, leaving }: Kept): void {
+  const from = Math.max(0, k - down)
+  let out = end[k]!
+  for (let j = from; j < k; j++) out += step[k * size + j]!
+  leaving[k] = out
+  if (out === 0) time[k] = Number.POSITIVE_INFINITY
+  for (let i = 0; i < k; i++) {
+    const into = step[i * size + k]!
+    if (into === 0) continue
+    time[i]! += out === 0 ? Number.POSITIVE_INFINITY : into * (time[k]! / out)
+    if (out === 0) continue
+    const through = into / out
+    end[i]! += through * end[k]!
+    for (let j = from; j < k; j++) step[i * size + j]! += through * step[k * size + j]!
+  }
 }
 
 /**

@@ -37,37 +37,39 @@ export async function* readBackup(path: string): AsyncGenerator<Part> {
 type Open = { table: string; hash: ReturnType<typeof createHash>; rows: number; slice: string[]; characters: number }
 
 async function* partsIn(lines: AsyncIterable<string>): AsyncGenerator<Part> {
-  const whole = createHash('sha256')
-  let begun = false
-  let complete = false
-  let open: Open | undefined
+  const read: Read = { whole: createHash('sha256'), begun: false, complete: false, open: undefined }
   for await (const line of lines) {
-    if (complete) throw new UnreadableBackup('something stands after its end')
-    if (!begun) {
+    if (read.complete) throw new UnreadableBackup('something stands after its end')
+    if (!read.begun) {
       yield { kind: 'head', head: headIn(line) }
-      begun = true
+      read.begun = true
     } else if (line.startsWith('{')) {
-      if (!open) throw new UnreadableBackup('a row stands outside a table')
-      take(open, line)
-      if (open.slice.length >= atOnce.rows || open.characters >= atOnce.characters) yield handOut(open)
-    } else {
-      const mark = markIn(line)
-      if ('whole' in mark) {
-        if (open || mark.whole !== whole.digest('hex')) throw new UnreadableBackup('its checksum does not agree')
-        complete = true
-        continue
-      }
-      if ('table' in mark) open = { table: mark.table, hash: createHash('sha256'), rows: 0, slice: [], characters: 0 }
-      else if ('end' in mark) {
-        if (!open || open.table !== mark.end) throw new UnreadableBackup('a table ends that did not begin')
-        if (open.slice.length > 0) yield handOut(open)
-        yield { kind: 'table', table: mark.end, counted: proven(open, mark) }
-        open = undefined
-      } else yield { kind: 'counter', table: mark.counter, column: mark.column, last: mark.last, used: mark.used }
-    }
-    whole.update(`${line}\n`)
+      if (!read.open) throw new UnreadableBackup('a row stands outside a table')
+      take(read.open, line)
+      if (read.open.slice.length >= atOnce.rows || read.open.characters >= atOnce.characters) yield handOut(read.open)
+    } else yield* partsOfMark(line, read)
+    if (!read.complete) read.whole.update(`${line}\n`)
   }
-  if (!complete) throw new UnreadableBackup(begun ? 'it is cut off' : 'it is empty')
+  if (!read.complete) throw new UnreadableBackup(read.begun ? 'it is cut off' : 'it is empty')
+}
+
+type Read = { whole: Open['hash']; begun: boolean; complete: boolean; open: Open | undefined }
+
+/** A line that is no row: a table begins or ends, a counter stands where it stood, or the whole is complete. */
+function* partsOfMark(line: string, read: Read): Generator<Part> {
+  const { open } = read
+  const mark = markIn(line)
+  if ('whole' in mark) {
+    if (open || mark.whole !== read.whole.digest('hex')) throw new UnreadableBackup('its checksum does not agree')
+    read.complete = true
+  } else if ('table' in mark)
+    read.open = { table: mark.table, hash: createHash('sha256'), rows: 0, slice: [], characters: 0 }
+  else if ('end' in mark) {
+    if (!open || open.table !== mark.end) throw new UnreadableBackup('a table ends that did not begin')
+    if (open.slice.length > 0) yield handOut(open)
+    yield { kind: 'table', table: mark.end, counted: proven(open, mark) }
+    read.open = undefined
+  } else yield { kind: 'counter', table: mark.counter, column: mark.column, last: mark.last, used: mark.used }
 }
 
 function take(open: Open, line: string): void {

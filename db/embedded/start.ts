@@ -45,11 +45,11 @@ export async function startEmbedded(folder: string, troubles: Troubles = {}): Pr
   readyCluster(bin, own, data)
 
   let stopping = false
-  let claim = await claimServer(cluster, restart)
+  let claim = await claimServer(cluster, () => void restart())
   async function restart(): Promise<void> {
     for (await claim.end({ timeout: 0 }); !stopping; await sleep(PAUSE)) {
       try {
-        claim = await claimServer(cluster, restart)
+        claim = await claimServer(cluster, () => void restart())
         if (stopping) await claim.end()
         else troubles.onRestart?.()
         return
@@ -71,18 +71,13 @@ export async function startEmbedded(folder: string, troubles: Troubles = {}): Pr
 /** Launches until a server of our own answers, then holds it. A server that says it is starting is waited for without end. */
 async function claimServer(cluster: Cluster, onLost: () => void): Promise<postgres.Sql> {
   let heard = Date.now()
-  let launched = 0
-  let launches = 0
+  const tries = { launched: 0, launches: 0 }
   let strange = 0
   for (; Date.now() - heard < PATIENCE; await sleep(20)) {
     if (serverOf(cluster.data) === undefined) {
       strange = 0
-      if (Date.now() - launched < 300) continue
-      if (launches++ === LAUNCHES) break
-      clearLeftovers(cluster.data, socketIn(cluster.socketFolder))
-      launched = Date.now()
-      launch(cluster)
-      continue
+      if (launchWhenDue(cluster, tries)) continue
+      break
     }
     const met = await meet(cluster.socketFolder, cluster.tag, onLost)
     if (met.kind === 'ours') return met.claim
@@ -94,6 +89,16 @@ async function claimServer(cluster: Cluster, onLost: () => void): Promise<postgr
     await endServer(cluster.data) // nobody's, or one that does not get done with closing; then we start our own
   }
   throw new Error(`PostgreSQL does not start: ${join(cluster.folder, 'postgres.log')} says why`)
+}
+
+/** Launches, but for a while after the last time; false after as many times as make sense. */
+function launchWhenDue(cluster: Cluster, tries: { launched: number; launches: number }): boolean {
+  if (Date.now() - tries.launched < 300) return true
+  if (tries.launches++ === LAUNCHES) return false
+  clearLeftovers(cluster.data, socketIn(cluster.socketFolder))
+  tries.launched = Date.now()
+  launch(cluster)
+  return true
 }
 
 function inUse(folder: string, holder: string): string {
