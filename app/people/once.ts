@@ -2,7 +2,7 @@
 import { createHash } from 'node:crypto'
 import { eq, sql } from 'drizzle-orm'
 import postgres from 'postgres'
-import type { Db, Tx } from '../../db/client.ts'
+import type { Tx } from '../../db/client.ts'
 import { submissions } from '../../db/schema/people.ts'
 import { allOf } from '../kit/all-of.ts'
 import { Refusal } from '../kit/refusal.ts'
@@ -60,16 +60,19 @@ export async function once<M extends number | undefined>(
 type Once = typeof once
 
 /**
- * Does the work of a verb whose thing keeps the form's key for good, as an entry of the bench does, in a transaction, with all
- * that it writes sent together: first as if the key were unused and nothing stood against it. Where that turns out wrong
+ * Does the work of a verb whose thing keeps the form's key for good, as an entry of the bench does, with all that it writes
+ * sent together, in a transaction of its own: first as if the key were unused and nothing stood against it. Where that turns out wrong
  * nothing was done, and the work is done again with the key asked about before anything else, as `once` does.
  */
-export async function onceInOneGo<R>(db: Db, work: (tx: Tx, once: Once) => Promise<R>): Promise<R> {
+export async function onceInOneGo<R>(
+  transaction: (work: (tx: Tx) => Promise<R>) => Promise<R>,
+  work: (tx: Tx, once: Once) => Promise<R>,
+): Promise<R> {
   try {
-    return await db.transaction((tx) => work(tx, boldly))
+    return await transaction((tx) => work(tx, boldly))
   } catch (error) {
     if (!(error instanceof Refusal) && !isTaken(error)) throw error
-    return db.transaction((tx) => work(tx, once))
+    return transaction((tx) => work(tx, once))
   }
 }
 

@@ -30,7 +30,8 @@ export async function correctResult(
   const entry = checkedEntry(said)
   const correctionReason = checkedReason(reason)
   const subject = `lot/${lotId}/cord/${position}`
-  return onceInOneGo(db, async (tx, once) => {
+  const transaction = (work: (tx: Tx) => Promise<AssessedEntry>) => db.transaction(work)
+  return onceInOneGo(transaction, async (tx, once) => {
     const [, lot, { plan }, standing] = await allOf([
       requireStanding(tx, inspector, 'inspector', 'correct-result'),
       lockLotUnderTest(tx, lotId),

@@ -1,5 +1,5 @@
 // The inspector's result of one drawn cord.
-import type { Db } from '../../../db/client.ts'
+import type { Db, Tx } from '../../../db/client.ts'
 import { results } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
 import { allOf } from '../../kit/all-of.ts'
@@ -27,7 +27,8 @@ export async function recordResult(
 ): Promise<AssessedEntry> {
   const entry = checkedEntry(said)
   const subject = `lot/${lotId}/cord/${position}`
-  return onceInOneGo(db, async (tx, once) => {
+  const transaction = (work: (tx: Tx) => Promise<AssessedEntry>) => db.transaction(work)
+  return onceInOneGo(transaction, async (tx, once) => {
     const [, lot, { plan, drawn, recorded }] = await allOf([
       requireStanding(tx, inspector, 'inspector', 'record-result'),
       lockLotUnderTest(tx, lotId),
