@@ -1,6 +1,6 @@
 // Suppliers as the list shows them.
 import { desc, eq, sql } from 'drizzle-orm'
-import type { Db } from '../../db/client.ts'
+import type { Db, Tx } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { suppliers } from '../../db/schema/register.ts'
 import { Refusal } from '../kit/refusal.ts'
@@ -23,7 +23,7 @@ export async function suppliersOf(db: Db): Promise<SupplierLine[]> {
 }
 
 /** One supplier; throws Refusal (missing) where there is none of that number. */
-export async function supplierOf(db: Db, supplierId: number): Promise<{ id: number; name: string }> {
+export async function supplierOf(db: Db | Tx, supplierId: number): Promise<{ id: number; name: string }> {
   const [supplier] = await db
     .select({ id: suppliers.id, name: suppliers.name })
     .from(suppliers)

@@ -1,11 +1,12 @@
 // Round trips between the service and its database that a request takes, counted where they happen: on the wire.
 import { randomUUID } from 'node:crypto'
 import { afterAll, expect, test } from 'vitest'
+import { recordResult } from '../../app/lots/acts/record-result.ts'
 import { openPool } from '../../db/connect.ts'
 import { ownLogin } from '../../db/login.ts'
 import { testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
-import { drawnLot, testedLot, toTest } from '../support/lot.ts'
+import { drawnLot, failing, testedLot, toTest } from '../support/lot.ts'
 import { threePeople } from '../support/people.ts'
 import { wireTo } from '../support/wire.ts'
 
@@ -14,6 +15,13 @@ const three = await threePeople(db)
 const open = await drawnLot(db, three, { size: 40 })
 const first = (await toTest(db, open))[0]
 const done = await testedLot(db, three, 0, { size: 40 })
+const stages = [
+  { sampleSize: 3, acceptanceNumber: 0, rejectionNumber: 2 },
+  { sampleSize: 6, acceptanceNumber: 1, rejectionNumber: 2 },
+]
+const bad = await drawnLot(db, three, { size: 40, plan: { kind: 'double', stages } })
+for (const position of (await toTest(db, bad)).slice(0, 3))
+  await recordResult(db, three.inspector, bad, { key: randomUUID(), position, ...failing })
 const wire = await wireTo(address)
 const pool = openPool(await ownLogin(wire.address), 1)
 afterAll(() => pool.close())
@@ -45,6 +53,8 @@ const requests: Request[] = [
   { what: 'the same by the page’s script, with the next cord', most: 7, send: () => recordNext(byScript), status: 200 },
   { what: 'the bench', most: 4, send: () => inspector.get(`/lots/${open}/bench?after=${first}`), status: 200 },
   { what: 'the decision', most: 8, send: () => manager.get(`/lots/${done}/decision`), status: 200 },
+  { what: 'the decision on a lot rejected', most: 8, send: () => manager.get(`/lots/${bad}/decision`), status: 200 },
+  { what: 'a lot rejected', most: 6, send: () => manager.get(`/lots/${bad}`), status: 200 },
   { what: 'a lot', most: 6, send: () => manager.get(`/lots/${open}`), status: 200 },
   { what: 'the lots', most: 6, send: () => manager.get('/lots'), status: 200 },
 ]

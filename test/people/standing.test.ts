@@ -120,18 +120,13 @@ test('every verb begins with it', () => {
   const without = readdirSync(join(projectRoot, 'app'), { recursive: true, encoding: 'utf8' })
     .filter((name) => name.endsWith('.ts'))
     .map((name) => ({ name, text: readFileSync(join(projectRoot, 'app', name), 'utf8') }))
-    .filter(
-      ({ text }) =>
-        /\.transaction\(|onceInOneGo\(/.test(text) && !/require(Standing|Active)\(tx|lockToDecide\(/.test(text),
-    )
+    .filter(({ text }) => text.includes('.transaction(') && !/require(Standing|Active)\(tx|lockToDecide\(/.test(text))
     .map(({ name }) => name)
-  // nobody acts there as somebody: jobs, counts, the probe of the disk, the console, the first manager, a session that opens;
-  // and once.ts, which opens the transaction that a verb begins
+  // nobody acts there as somebody: jobs, counts, the probe of the disk, the console, the first manager, a session that opens
   expect(without.sort()).toEqual([
     'audit/often.ts',
     'jobs/run.ts',
     'people/accounts/set-up.ts',
-    'people/once.ts',
     'people/passwords/recover.ts',
     'people/sessions/sign-in.ts',
     'web/ops/disk.ts',
