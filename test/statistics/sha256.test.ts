@@ -2,6 +2,8 @@
 import { hash } from 'node:crypto'
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
+import { machineSha256 } from '../../app/kit/sha256.ts'
+import { drawUnits } from '../../app/statistics/draw.ts'
 import { sha256 } from '../../app/statistics/sha256.ts'
 
 const hex = (text: string) => [...sha256(text)].map((word) => word.toString(16).padStart(8, '0')).join('')
@@ -26,5 +28,16 @@ describe('SHA-256', () => {
       expect(hex('é'.repeat(length))).toBe(hash('sha256', 'é'.repeat(length)))
     fc.assert(fc.property(fc.string({ unit: 'binary', maxLength: 300 }), (text) => hex(text) === hash('sha256', text)))
     expect(hex('a\ud800b')).toBe(hash('sha256', 'a\ud800b'))
+  })
+
+  test('draws the same units as the machine’s, to the last of the lot', () => {
+    for (const [lotSize, sampleSize] of [
+      [876, 47],
+      [997, 997],
+      [1_000_000, 300],
+    ] as const) {
+      const draw = { lotSize, sampleSize, seed: 'dock 4, 17 March' }
+      expect(drawUnits(draw, machineSha256)).toEqual(drawUnits(draw))
+    }
   })
 })
