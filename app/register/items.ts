@@ -19,6 +19,11 @@ export async function itemsOf(db: Db): Promise<ItemFacts[]> {
   return select(db).orderBy(sql`lower(${items.name})`)
 }
 
+/** The same as names to choose from. */
+export async function itemChoices(db: Db): Promise<{ id: number; name: string }[]> {
+  return db.select({ id: items.id, name: items.name }).from(items).orderBy(sql`lower(${items.name})`)
+}
+
 /** One item; throws Refusal (missing) where there is none of that number. */
 export async function itemOf(db: Db, itemId: number): Promise<ItemFacts> {
   const [item] = await select(db).where(eq(items.id, itemId))

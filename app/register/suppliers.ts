@@ -22,6 +22,15 @@ export async function suppliersOf(db: Db): Promise<SupplierLine[]> {
   return rows.map((row) => ({ ...row, lastAt: row.lastAt ?? undefined }))
 }
 
+/** The same as names to choose from, without a count of their lots. */
+export async function supplierChoices(db: Db): Promise<{ id: number; name: string }[]> {
+  const lastAt = sql`(select l.announced_at from ${lots} l where l.supplier_id = ${suppliers}.id order by l.id desc limit 1)`
+  return db
+    .select({ id: suppliers.id, name: suppliers.name })
+    .from(suppliers)
+    .orderBy(sql`${lastAt} desc nulls last`, desc(suppliers.id))
+}
+
 /** One supplier; throws Refusal (missing) where there is none of that number. */
 export async function supplierOf(db: Db | Tx, supplierId: number): Promise<{ id: number; name: string }> {
   const [supplier] = await db

@@ -4,8 +4,8 @@ import { z } from 'zod'
 import { PercentageReportPage } from '../../views/percentage/report-page.tsx'
 import { percentageReport } from '../history/replay/report.ts'
 import { wholeNumber } from '../kit/fields.ts'
-import { itemsOf } from '../register/items.ts'
-import { suppliersOf } from '../register/suppliers.ts'
+import { itemChoices } from '../register/items.ts'
+import { supplierChoices } from '../register/suppliers.ts'
 import { percentageFields } from './forms/percentage.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
@@ -29,7 +29,7 @@ const question = z.object({
 
 reportRoutes.get('/', async (c) => {
   const { db } = c.var
-  const choices = { suppliers: await suppliersOf(db), items: await itemsOf(db) }
+  const choices = { suppliers: await supplierChoices(db), items: await itemChoices(db) }
   const asked = readQuery(c, question)
   if (asked.kind === 'unreadable')
     return c.html(<PercentageReportPage {...frameOf(c)} choices={choices} {...asked} />, 422)

@@ -5,6 +5,7 @@ import { items, suppliers } from '../../../db/schema/register.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { Run } from '../../kit/task.ts'
 import type { WhichLots } from '../counted-lots.ts'
+import { readUntilMoved } from '../moved.ts'
 import { alikeLots } from './alike-lots.ts'
 import { type PercentageSheet, sheetTask } from './sheet.ts'
 import { markedSpools } from './spools.ts'
@@ -18,11 +19,16 @@ export type PercentageReport = PercentageSheet & { scope: Scope; percent: string
 export async function percentageReport(db: Db, run: Run, wish: ReportWish): Promise<PercentageReport> {
   const { percent, allowed } = wish
   const scope = await scopeOf(db, wish)
-  const { known, leftOut } = await alikeLots(db, wish)
-  const spools = await markedSpools(db, wish)
+  const { known, leftOut, spools } = await replayedFacts(db, { supplierId: wish.supplierId, itemId: wish.itemId })
   const sheet = await run(sheetTask, { known, spools, percent, allowed })
   return { ...sheet, scope, percent, allowed, leftOut }
 }
+
+/** What a replay reads is the same for every percentage. */
+const replayedFacts = readUntilMoved(async (db, which: WhichLots) => ({
+  ...(await alikeLots(db, which)),
+  spools: await markedSpools(db, which),
+}))
 
 async function scopeOf(db: Db, { supplierId, itemId }: WhichLots): Promise<Scope> {
   const [supplier] =
