@@ -4,7 +4,7 @@ import { eq, sql } from 'drizzle-orm'
 import type { Tx } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
 import { Refusal } from '../kit/refusal.ts'
-import type { ActOfRole, Person, Role } from '../terms/person.ts'
+import type { ActOfRole, Person } from '../terms/person.ts'
 import { requireRole } from './person.ts'
 
 /**
@@ -12,10 +12,10 @@ import { requireRole } from './person.ts'
  * role, so the audit never tells an act after the line that took the right to it away.
  * Throws Refusal forbidden.
  */
-export async function requireStanding(tx: Tx, person: Person, role: Role, act: ActOfRole): Promise<void> {
+export async function requireStanding(tx: Tx, person: Person, act: ActOfRole): Promise<void> {
   const { passwordTemporary } = await requireActive(tx, person)
   if (passwordTemporary) throw new Refusal('forbidden', 'standing/temporary-password', {})
-  requireRole(person, role, act)
+  requireRole(person, act)
 }
 
 /** The same for what everybody may do with their own account. */

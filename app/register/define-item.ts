@@ -18,7 +18,7 @@ export async function defineItem(
   const terms = checkedTerms(typed)
   const sent = { key, person: officer, act: 'item.defined' as const, subject: 'item', input: terms }
   return db.transaction(async (tx) => {
-    await requireStanding(tx, officer, 'officer', 'define-item')
+    await requireStanding(tx, officer, 'define-item')
     const { made } = await once(tx, sent, async () => {
       await refuseSameName(tx, terms.name, 0)
       const [added] = await tx
@@ -52,7 +52,7 @@ export async function changeItem(
     input: { ...terms, version },
   }
   await db.transaction(async (tx) => {
-    await requireStanding(tx, officer, 'officer', 'change-item')
+    await requireStanding(tx, officer, 'change-item')
     return once(tx, sent, async () => {
       await refuseSameName(tx, terms.name, itemId)
       const [item] = await tx.select().from(items).where(eq(items.id, itemId)).for('update')

@@ -30,7 +30,7 @@ export async function registerSupplier(
     input: { name: called },
   }
   return db.transaction(async (tx) => {
-    await requireStanding(tx, officer, 'officer', 'register-supplier')
+    await requireStanding(tx, officer, 'register-supplier')
     const { made } = await once(tx, sent, async () => {
       const [added] = await tx
         .insert(suppliers)

@@ -8,28 +8,30 @@ export type Person = { id: number; name: string; role: Role; separateDuties: boo
 
 export const linkPurposes = ['set-up', 'new-password', 'new-manager'] as const
 
-/** What one role alone may do. */
-export type ActOfRole =
-  | 'register-supplier'
-  | 'define-item'
-  | 'change-item'
-  | 'announce-lot'
-  | 'correct-lot'
-  | 'receive-lot'
-  | 'choose-plan'
-  | 'freeze-plan'
-  | 'draw-sample'
-  | 'use-bench'
-  | 'record-result'
-  | 'record-results'
-  | 'correct-result'
-  | 'allow-stand-in'
-  | 'decide-lot'
-  | 'withdraw-lot'
-  | 'note-series'
-  | 'see-people'
-  | 'add-people'
-  | 'deactivate-people'
-  | 'reactivate-people'
-  | 'set-role'
-  | 'reset-password'
+/** What one role alone may do, and which: verbs and pages name the act, and the role stands here alone. */
+export const roleOfAct = {
+  'register-supplier': 'officer',
+  'define-item': 'officer',
+  'change-item': 'officer',
+  'announce-lot': 'officer',
+  'correct-lot': 'officer',
+  'receive-lot': 'inspector',
+  'choose-plan': 'officer',
+  'freeze-plan': 'officer',
+  'draw-sample': 'inspector',
+  'use-bench': 'inspector',
+  'record-result': 'inspector',
+  'record-results': 'inspector',
+  'correct-result': 'inspector',
+  'allow-stand-in': 'manager',
+  'decide-lot': 'manager',
+  'withdraw-lot': 'manager',
+  'note-series': 'manager',
+  'see-people': 'manager',
+  'add-people': 'manager',
+  'deactivate-people': 'manager',
+  'reactivate-people': 'manager',
+  'set-role': 'manager',
+  'reset-password': 'manager',
+} as const satisfies Record<string, Role>
+export type ActOfRole = keyof typeof roleOfAct

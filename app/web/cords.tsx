@@ -93,7 +93,7 @@ async function benchPage(
   told: Pick<BenchProps, 'conflict' | 'problems' | 'typed'> = {},
 ) {
   const viewer = viewerOf(c)
-  requireRole(viewer, 'inspector', 'use-bench')
+  requireRole(viewer, 'use-bench')
   const showLast = after > 0 && !told.problems
   const { cord, ...bench } = await benchOf(c.var.db, viewer, readId(c, 'lot'), { after, showLast })
   const position = positionFrom(told.typed?.position)
@@ -105,7 +105,7 @@ async function benchPage(
 
 /** A form that comes back stays with its own cord: where that one is recorded by now, it is there to be corrected. */
 async function benchAgain(c: Context<Env>, told: Required<Pick<CordProps, 'problems' | 'typed'>>) {
-  requireRole(viewerOf(c), 'inspector', 'use-bench')
+  requireRole(viewerOf(c), 'use-bench')
   const id = readId(c, 'lot')
   const position = positionFrom(told.typed?.position)
   if ((await drawnAt(c.var.db, id, position))?.result) return cordPage(c, { id, position }, told)

@@ -51,7 +51,7 @@ decisionRoutes.get('/:lot/evidence/screening', async (c) => c.html(await evidenc
 type Told = Pick<Parameters<typeof DecisionPage>[0], 'problems' | 'typed'>
 
 async function decisionPage(c: Context<Env>, told: Told = {}) {
-  requireRole(viewerOf(c), 'manager', 'decide-lot')
+  requireRole(viewerOf(c), 'decide-lot')
   const { db, forAll } = c.var
   const { lot, bounds, margins, failing } = await reviewOf(db, readId(c, 'lot'), pageOf(c))
   const facts = {
@@ -65,7 +65,7 @@ async function decisionPage(c: Context<Env>, told: Told = {}) {
 }
 
 async function closingPage(c: Context<Env>, told: Told = {}) {
-  requireRole(viewerOf(c), 'manager', 'decide-lot')
+  requireRole(viewerOf(c), 'decide-lot')
   const { lot, failing } = await failingCordsOf(c.var.db, readId(c, 'lot'), pageOf(c))
   if (!lot.bounds || lot.state !== 'screened') throw new Refusal('conflict', 'lot/not-to-close', { lot: lot.id })
   const returnCost = consequencesOf(lot.bounds, lot.terms).return

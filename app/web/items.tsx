@@ -17,7 +17,7 @@ export const itemRoutes = new Hono<Env>()
 itemRoutes.get('/', async (c) => c.html(<ItemsPage {...frameOf(c)} items={await itemsOf(c.var.db)} />))
 
 itemRoutes.get('/new', (c) => {
-  requireRole(viewerOf(c), 'officer', 'define-item')
+  requireRole(viewerOf(c), 'define-item')
   return c.html(<NewItemPage {...frameOf(c)} formKey={randomUUID()} />)
 })
 

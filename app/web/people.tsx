@@ -78,7 +78,7 @@ async function passwordPage(c: Context<Env>, problems?: Problems) {
 
 async function peoplePage(c: Context<Env>, form: Pick<Parameters<typeof PeoplePage>[0], 'problems' | 'typed'> = {}) {
   const reader = viewerOf(c)
-  requireRole(reader, 'manager', 'see-people')
+  requireRole(reader, 'see-people')
   const people = await peopleOf(c.var.db)
   const own = reader.id
   const page = { viewer: reader, firm: c.var.firm, people, own, formKey: randomUUID(), shortest: SHORTEST_PASSWORD }

@@ -30,7 +30,7 @@ planRoutes.post('/:lot/plan', async (c) => {
 
 /** What the page shows for the question in the address: the ways for the lot, or what is wrong with the question. */
 async function choicesIn(c: Context<Env>) {
-  requireRole(viewerOf(c), 'officer', 'choose-plan')
+  requireRole(viewerOf(c), 'choose-plan')
   const lot = await readLot(c.var.db, readId(c, 'lot'))
   if (lot.state !== 'received') throw new Refusal('conflict', 'lot/not-to-plan', { lot: lot.id })
   const read = readQuery(c, optionsFields)

@@ -144,7 +144,7 @@ test('of managers who deactivate each other at the same moment, only one does', 
 test('an act under way ends before the line that takes the right away', async () => {
   const officer = await addTo(db, 'Olaf Officer', 'officer')
   const wait = await db.transaction(async (tx) => {
-    await requireStanding(tx, officer, 'officer', 'see-people')
+    await requireStanding(tx, officer, 'announce-lot')
     const change = setRole(db, three.manager, officer.id, { seen: 'officer', role: 'inspector' })
     while ((await owner`select from pg_locks where not granted`).length === 0);
     return { change, told: await owner`select from audit where subject = ${`people/${officer.id}`}` }

@@ -28,7 +28,7 @@ export async function noteSeries(
   const input = { itemId, kind, reason: kept }
   const sent = { key, person: manager, act: 'series.noted' as const, subject: `supplier/${supplierId}`, input }
   return db.transaction(async (tx) => {
-    await requireStanding(tx, manager, 'manager', 'note-series')
+    await requireStanding(tx, manager, 'note-series')
     const { made } = await once(tx, sent, async () => {
       const switching = await switchingOf(tx, { supplierId, itemId })
       if (switching.counted === 0) throw new Refusal('missing', 'series/missing', {})

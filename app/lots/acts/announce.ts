@@ -14,7 +14,7 @@ export async function announceLot(
   { key, ...announced }: AnnouncedLot & { key: string },
 ): Promise<number> {
   return db.transaction(async (tx) => {
-    await requireStanding(tx, officer, 'officer', 'announce-lot')
+    await requireStanding(tx, officer, 'announce-lot')
     const input = await checkedAnnouncement(tx, announced)
     const { size, ...lot } = input
     const { made } = await once(tx, { key, person: officer, act: 'lot.announced', subject: 'lot', input }, async () => {

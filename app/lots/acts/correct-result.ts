@@ -33,7 +33,7 @@ export async function correctResult(
   const transaction = (work: (tx: Tx) => Promise<AssessedEntry>) => db.transaction(work)
   return onceInOneGo(transaction, async (tx, once) => {
     const [, lot, { plan }, standing] = await allOf([
-      requireStanding(tx, inspector, 'inspector', 'correct-result'),
+      requireStanding(tx, inspector, 'correct-result'),
       lockLotUnderTest(tx, lotId),
       cordUnderTest(tx, lotId, position),
       standingResult(tx, lotId, position),

@@ -18,7 +18,7 @@ export async function correctLot(
   { version, ...corrected }: AnnouncedLot & { version: number },
 ): Promise<void> {
   await db.transaction(async (tx) => {
-    await requireStanding(tx, officer, 'officer', 'correct-lot')
+    await requireStanding(tx, officer, 'correct-lot')
     const lot = await lockLot(tx, lotId)
     requireState(lot, 'correct')
     requireVersion(lot, version)

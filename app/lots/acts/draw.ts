@@ -27,7 +27,7 @@ export async function drawLot(
   newSeed: () => string = randomSeed,
 ): Promise<void> {
   await db.transaction(async (tx) => {
-    await requireStanding(tx, inspector, 'inspector', 'draw-sample')
+    await requireStanding(tx, inspector, 'draw-sample')
     const lot = await lockLot(tx, lotId)
     requireState(lot, 'draw')
     const [plan] = await tx.select().from(plans).where(eq(plans.lotId, lotId))

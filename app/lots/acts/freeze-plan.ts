@@ -31,7 +31,7 @@ export async function freezePlan(
   { version, ...chosen }: ChosenPlan & { version: number },
 ): Promise<void> {
   await db.transaction(async (tx) => {
-    await requireStanding(tx, officer, 'officer', 'freeze-plan')
+    await requireStanding(tx, officer, 'freeze-plan')
     const lot = await lockLot(tx, lotId)
     requireState(lot, 'plan')
     requireVersion(lot, version)

@@ -23,7 +23,7 @@ export type Imported = { kind: 'recorded'; count: number } | { kind: 'refused'; 
  * one before may send it again after the lot went on, as its answer may have been lost.
  */
 export async function openToFile(db: Db, inspector: Person, lotId: number): Promise<FileTerms> {
-  requireRole(inspector, 'inspector', 'record-results')
+  requireRole(inspector, 'record-results')
   const [found] = await db
     .select({ lot: lots, plan: plans, sentBefore: sentBy(inspector, lotId) })
     .from(lots)
@@ -46,12 +46,12 @@ export async function recordFile(
   lotId: number,
   { key, file }: { key: string; file: ResultsFile },
 ): Promise<Imported> {
-  requireRole(inspector, 'inspector', 'record-results')
+  requireRole(inspector, 'record-results')
   const { count, sha256 } = file
   const sent = { key, person: inspector, act: 'cords.imported' as const, subject: `lot/${lotId}`, input: { sha256 } }
   const seen = await lookedAt(db, lotId, file)
   return db.transaction(async (tx) => {
-    await requireStanding(tx, inspector, 'inspector', 'record-results')
+    await requireStanding(tx, inspector, 'record-results')
     const lot = await lockLot(tx, lotId)
     let bad = noBadRows()
     const { made } = await once(tx, sent, async () => {

@@ -25,7 +25,7 @@ export async function receiveLot(
   const receiptNote = note.trim()
   if (receiptNote.length > lengths.reason) throw new Refusal('invalid', 'lot/note-length', {}, 'note')
   await db.transaction(async (tx) => {
-    await requireStanding(tx, inspector, 'inspector', 'receive-lot')
+    await requireStanding(tx, inspector, 'receive-lot')
     const lot = await lockLot(tx, lotId)
     requireState(lot, 'receive')
     requireVersion(lot, version)

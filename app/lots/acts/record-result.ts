@@ -30,7 +30,7 @@ export async function recordResult(
   const transaction = (work: (tx: Tx) => Promise<AssessedEntry>) => db.transaction(work)
   return onceInOneGo(transaction, async (tx, once) => {
     const [, lot, { plan, drawn, recorded }] = await allOf([
-      requireStanding(tx, inspector, 'inspector', 'record-result'),
+      requireStanding(tx, inspector, 'record-result'),
       lockLotUnderTest(tx, lotId),
       cordUnderTest(tx, lotId, position),
     ])

@@ -16,7 +16,7 @@ export type Signature = { version: number; password: string; reason: string }
 
 /** Checks role and password before the lot is locked: a slow hash would hold up the bench. Returns the reason as it is kept. */
 export async function checkSignature(db: Db, manager: Person, { password, reason }: Signature): Promise<string> {
-  requireRole(manager, 'manager', 'decide-lot')
+  requireRole(manager, 'decide-lot')
   const kept = reason.trim()
   if (kept.length > lengths.reason) throw new Refusal('invalid', 'decision/reason-length', {}, 'reason')
   await verifyPassword(db, manager, password)
@@ -30,7 +30,7 @@ export async function lockToDecide(
   lotId: number,
   { version, act }: { version: number; act: LotAct },
 ): Promise<LockedLot> {
-  await requireStanding(tx, manager, 'manager', 'decide-lot')
+  await requireStanding(tx, manager, 'decide-lot')
   const lot = await lockLot(tx, lotId)
   requireState(lot, act)
   requireVersion(lot, version)

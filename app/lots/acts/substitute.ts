@@ -26,7 +26,7 @@ export async function allowStandIn(
 ): Promise<number> {
   const subject = `lot/${lotId}/cord/${position}`
   return db.transaction(async (tx) => {
-    await requireStanding(tx, manager, 'manager', 'allow-stand-in')
+    await requireStanding(tx, manager, 'allow-stand-in')
     const lot = await lockLot(tx, lotId)
     const { made } = await once(tx, { key, person: manager, act: 'cord.stood-in', subject, input: {} }, async () => {
       requireState(lot, 'stand-in')

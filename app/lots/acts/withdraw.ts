@@ -20,7 +20,7 @@ export async function withdrawLot(
   if (withdrawalReason === '' || withdrawalReason.length > lengths.reason)
     throw new Refusal('invalid', 'lot/withdrawal-reason', {}, 'reason')
   await db.transaction(async (tx) => {
-    await requireStanding(tx, manager, 'manager', 'withdraw-lot')
+    await requireStanding(tx, manager, 'withdraw-lot')
     const lot = await lockLot(tx, lotId)
     requireState(lot, 'withdraw')
     requireVersion(lot, version)

@@ -26,14 +26,14 @@ export async function addPerson(
   manager: Person,
   { key, ...person }: NewPerson & { key: string },
 ): Promise<void> {
-  requireRole(manager, 'manager', 'add-people')
+  requireRole(manager, 'add-people')
   const { role, password } = person
   const name = checkedName(person.name)
   refuseGuessable(password, { name, field: 'password' })
   const passwordHash = await hashPassword(password, signedIn(manager.id))
   const sent = { key, person: manager, act: 'person.added' as const, subject: 'people', input: { name, role } }
   const { made, again } = await db.transaction(async (tx) => {
-    await requireStanding(tx, manager, 'manager', 'add-people')
+    await requireStanding(tx, manager, 'add-people')
     return once(tx, sent, async () => {
       const id = await insertPerson(tx, { name, role, passwordHash, passwordTemporary: true })
       await record(tx, manager, 'person.added', `people/${id}`, { name, role })

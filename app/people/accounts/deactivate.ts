@@ -17,7 +17,7 @@ import { keepOneManager, lockManagers } from './managers.ts'
 export async function deactivate(db: Db, manager: Person, id: number): Promise<void> {
   await db.transaction(async (tx) => {
     const managers = await lockManagers(tx)
-    await requireStanding(tx, manager, 'manager', 'deactivate-people')
+    await requireStanding(tx, manager, 'deactivate-people')
     keepOneManager(managers, id)
     const [person] = await tx.select().from(people).where(eq(people.id, id)).for('no key update')
     if (!person) throw new Refusal('missing', 'person/missing', {})

@@ -12,7 +12,7 @@ import { lockManagers } from './managers.ts'
 export async function reactivate(db: Db, manager: Person, id: number): Promise<void> {
   await db.transaction(async (tx) => {
     await lockManagers(tx)
-    await requireStanding(tx, manager, 'manager', 'reactivate-people')
+    await requireStanding(tx, manager, 'reactivate-people')
     const [person] = await tx.select().from(people).where(eq(people.id, id)).for('no key update')
     if (!person) throw new Refusal('missing', 'person/missing', {})
     if (person.active) throw new Refusal('conflict', 'person/active', { name: person.name })

@@ -17,7 +17,7 @@ import { keepOneManager, lockManagers } from './managers.ts'
 export async function setRole(db: Db, manager: Person, id: number, change: { seen: Role; role: Role }): Promise<void> {
   await db.transaction(async (tx) => {
     const managers = await lockManagers(tx)
-    await requireStanding(tx, manager, 'manager', 'set-role')
+    await requireStanding(tx, manager, 'set-role')
     if (change.role !== 'manager') keepOneManager(managers, id)
     const [person] = await tx.select().from(people).where(eq(people.id, id)).for('no key update')
     if (!person) throw new Refusal('missing', 'person/missing', {})

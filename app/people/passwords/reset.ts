@@ -20,7 +20,7 @@ import { hashPassword } from './password.ts'
 export async function resetPassword(db: Db, manager: Person, id: number): Promise<{ name: string; token: string }> {
   return db.transaction(async (tx) => {
     await lockManagers(tx)
-    await requireStanding(tx, manager, 'manager', 'reset-password')
+    await requireStanding(tx, manager, 'reset-password')
     if (id === manager.id) throw new Refusal('conflict', 'password/own-page', {})
     const [person] = await tx.select().from(people).where(eq(people.id, id)).for('no key update')
     if (!person) throw new Refusal('missing', 'person/missing', {})
