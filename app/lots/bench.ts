@@ -39,9 +39,9 @@ const noMarks = { carton: '', spool: '', testerSerial: '' }
 
 /** Of a plan with several stages only the running one is tested, each from its first carton; once it accepts, nothing is. */
 function nextOf(tx: Tx, lot: LotRecord, after: number, last: CordFacts | undefined) {
-  const { state, plan, planProgress } = lot
+  const { acts, plan, planProgress } = lot
   const frame = cordFrameIn(lot)
-  if (state !== 'drawn' || !plan || plan.stages.length === 1) return nextToTest(tx, frame, after)
+  if (!acts.accept || !plan || plan.stages.length === 1) return nextToTest(tx, frame, after)
   const begun = last === undefined || last.stage === planProgress?.stage
   return nextToTest(tx, frame, begun ? after : 0, planProgress?.stage)
 }

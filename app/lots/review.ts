@@ -15,7 +15,7 @@ export function reviewOf(db: Db, lotId: number, page: PickListPage): Promise<Rev
   return readTogether(db, async (tx) => {
     const lot = await lotRecordOf(tx, lotId)
     const { bounds, version: lotVersion, progress } = lot
-    if (lot.state !== 'drawn') throw new Refusal('conflict', 'lot/not-to-decide', { lot: lot.id })
+    if (!lot.acts.accept) throw new Refusal('conflict', 'lot/not-to-decide', { lot: lot.id })
     if (!bounds) throw noVerdict(lot)
     // the counts stand in the tally: only the cords that the figure shows are read
     const recorded = progress.sampleRecorded + progress.restRecorded

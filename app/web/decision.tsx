@@ -67,7 +67,7 @@ async function decisionPage(c: Context<Env>, told: Told = {}) {
 async function closingPage(c: Context<Env>, told: Told = {}) {
   requireRole(viewerOf(c), 'decide-lot')
   const { lot, failing } = await failingCordsOf(c.var.db, readId(c, 'lot'), pageOf(c))
-  if (!lot.bounds || lot.state !== 'screened') throw new Refusal('conflict', 'lot/not-to-close', { lot: lot.id })
+  if (!lot.bounds || !lot.acts.sort) throw new Refusal('conflict', 'lot/not-to-close', { lot: lot.id })
   const returnCost = consequencesOf(lot.bounds, lot.terms).return
   const page = { lot, returnCost, takenOut: takenOut(failing) }
   return <ClosingPage {...frameOf(c)} {...page} {...told} />

@@ -32,7 +32,7 @@ planRoutes.post('/:lot/plan', async (c) => {
 async function choicesIn(c: Context<Env>) {
   requireRole(viewerOf(c), 'choose-plan')
   const lot = await readLot(c.var.db, readId(c, 'lot'))
-  if (lot.state !== 'received') throw new Refusal('conflict', 'lot/not-to-plan', { lot: lot.id })
+  if (!lot.acts.plan) throw new Refusal('conflict', 'lot/not-to-plan', { lot: lot.id })
   const read = readQuery(c, optionsFields)
   const frame = { ...frameOf(c), lot }
   if (read.kind === 'unreadable')

@@ -1,5 +1,6 @@
 // Where the cords of a decided lot went: every one that was received is kept, sent back or missing.
 import type { LotState } from '../../terms/lot.ts'
+import { decidedStates, openStates } from '../rules/lifecycle.ts'
 import { nonconformingOf, type Tally } from './tally.ts'
 
 /** received = kept + sentBack + missing */
@@ -10,7 +11,7 @@ export function balanceOf(
   { size: received, state }: { size: number | null; state: LotState },
   tally: Tally,
 ): Balance | undefined {
-  if (received === null || !['accepted', 'conceded', 'sorted', 'returned'].includes(state)) return undefined
+  if (received === null || !decidedStates.includes(state) || openStates.includes(state)) return undefined
   const { missing } = tally
   const sentBack = state === 'returned' ? received - missing : nonconformingOf(tally) - missing
   return { received, kept: received - sentBack - missing, sentBack, missing }

@@ -4,6 +4,7 @@ import type { Db, Tx } from '../../../db/client.ts'
 import { because, Refusal } from '../../kit/refusal.ts'
 import { addBadRow, type BadRows, noBadRows } from '../rules/file/bad-rows.ts'
 import type { ReadRows } from '../rules/file/sheet.ts'
+import { lifecycle } from '../rules/lifecycle.ts'
 import { type PlanProgress, progressOf, type SampleCount } from '../rules/progress.ts'
 import { cordsOf, rowsInOrder } from './file-rows.ts'
 import type { LotUnderTest } from './lock.ts'
@@ -59,7 +60,7 @@ async function countsWith(tx: Db | Tx, plan: StagedPlan, { parts }: ReadRows): P
 }
 
 function inStages(lot: LotUnderTest, plan: StagedPlan): boolean {
-  return lot.state === 'drawn' && plan.stages.length > 1
+  return lifecycle[lot.state].accept !== undefined && plan.stages.length > 1
 }
 
 async function countsOf(tx: Db | Tx, plan: StagedPlan): Promise<SampleCount[]> {

@@ -8,6 +8,7 @@ import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { Person } from '../../terms/person.ts'
 import type { ConformityTerms } from '../rules/conformity.ts'
+import { lifecycle } from '../rules/lifecycle.ts'
 import { changeLot, type LotUnderTest } from './lock.ts'
 import { entriesOf, tallyOf } from './tally.ts'
 
@@ -64,7 +65,7 @@ export async function drawnCord(tx: Tx, lotId: number, position: number) {
 
 /** The last entry of a screening ends it. */
 export async function completeIfScreened(tx: Tx, person: Person, lot: LotUnderTest): Promise<void> {
-  if (lot.state !== 'screening' || entriesOf(await tallyOf(tx, lot.id)) !== lot.size) return
+  if (!lifecycle[lot.state].record?.to.includes('screened') || entriesOf(await tallyOf(tx, lot.id)) !== lot.size) return
   await changeLot(tx, lot, { state: 'screened' })
   await record(tx, person, 'lot.screened', `lot/${lot.id}`, { size: lot.size })
 }
