@@ -62,7 +62,7 @@ async function askerOf(db: Db): Promise<Ask> {
   })
   const officer = { id: 1, name: 'Person 1', role: 'officer', separateDuties: true } as const
   const cookie = `cordsift=${await openSessionFor(db, officer)}`
-  return async (path) => app.request(path, { headers: { cookie } })
+  return async (path) => app.request(path, { headers: { host: 'localhost', cookie } })
 }
 
 /** Milliseconds of one answer, the middle of five rounds, after as many to warm up as one round asks. */

@@ -49,7 +49,7 @@ export function PercentagePage({ viewer, firm, supplier, typed, answer, problems
   )
 }
 
-function Answer({ question, grid, draw, tooLargeToDraw, spool }: PercentageReplay) {
+function Answer({ question, grid, draw, tooLargeToDraw, remainders }: PercentageReplay) {
   const { byPlan, afterScreening, leftOut } = question
   const lots = [...byPlan.lots, ...afterScreening.lots]
   return (
@@ -81,7 +81,7 @@ function Answer({ question, grid, draw, tooLargeToDraw, spool }: PercentageRepla
       {tooLargeToDraw && (
         <p>Lot {tooLargeToDraw} has too many cords to be drawn one by one here; its numbers stand in the table.</p>
       )}
-      <SpoolOrCords spool={spool} fraction={question.fraction} percent={question.percent} />
+      <SpoolOrCords remainders={remainders} percent={question.percent} />
     </>
   )
 }

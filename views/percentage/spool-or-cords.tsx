@@ -1,13 +1,12 @@
 // Two pictures side by side: the same clean sample of sections of one spool, and of cords put together one by one.
-import type { PercentageQuestion } from '../../app/history/replay/percentage.ts'
-import type { SpoolComparison } from '../../app/history/replay/spool.ts'
+import type { Remainders } from '../../app/history/replay/remainders.ts'
 import { HundredLots } from '../charts/hundred-lots.tsx'
 import { frequency, percent as percentage, whole } from '../figures.ts'
 
-type Props = { spool: SpoolComparison; fraction: PercentageQuestion['fraction']; percent: string }
+type Props = { remainders: Remainders; percent: string }
 
-export function SpoolOrCords({ spool, fraction, percent }: Props) {
-  const { lotSize, sampleSize, alike, oneByOne } = spool
+export function SpoolOrCords({ remainders, percent }: Props) {
+  const { lotSize, sampleSize, fraction, alike, oneByOne } = remainders
   const share = `${percentage(fraction.value)} of them do not conform on average (${fraction.own ? "the supplier's own share" : 'an assumed share: this supplier has none of its own yet'})`
   return (
     <section>

@@ -20,16 +20,16 @@ export function MakingPart({ making }: { making: TerminationModel }) {
 }
 
 export function SpoolPart({ report }: { report: PercentageReport }) {
-  const { spools, remainders, percent, making } = report
-  const { lotSize, sampleSize, alike, oneByOne, estimated } = remainders
-  const own = making !== undefined && making.cords > 0
+  const { spools, remainders, percent } = report
+  const { lotSize, sampleSize, fraction, alike, oneByOne, estimated } = remainders
+  const share = percentage(fraction.value)
   return (
     <section>
       <h2>A spool and a cord</h2>
       <p>
         Of a lot of {whole(lotSize)}, {percent} % ({whole(sampleSize)}) are tested and all conform;{' '}
-        {own ? `${percentage(making.cords)} do not on average, as in these lots` : '2 % do not on average, assumed'}.
-        How often are all the others clean?
+        {fraction.own ? `${share} do not on average, as in these lots` : `${share} do not on average, assumed`}. How
+        often are all the others clean?
       </p>
       <ul>
         <li>Sections of one spool, all alike: {frequency(alike)}.</li>

@@ -3,8 +3,7 @@ import type { Db } from '../../../db/client.ts'
 import type { Run } from '../../kit/task.ts'
 import { lotGrid, type ReplayedGrid } from './grid.ts'
 import { type PercentageQuestion, percentageQuestion } from './percentage.ts'
-import { percentageOf } from './replayed.ts'
-import { type SpoolComparison, spoolComparison } from './spool.ts'
+import { type Remainders, remaindersOf, usualLot } from './remainders.ts'
 
 /** lot: the one to be drawn; where none is named, the first that held too many. draw: 1, 2, 3 …, another sample each. */
 export type ReplayWish = { percent: string; allowed: number; lot?: number | undefined; draw: number }
@@ -15,13 +14,12 @@ export type PercentageReplay = {
   draw: number
   /** the lot that was to be drawn and is too large for it */
   tooLargeToDraw: number | undefined
-  spool: SpoolComparison
+  /** for the lot shown */
+  remainders: Remainders
 }
 
 /** More cords than this are no picture any more. */
 const largestGrid = 2000
-/** The lot of the spool comparison where the supplier has none that was tested whole. */
-const usualLot = 480
 
 /** Answers the question for one supplier; a lot that is not among the replayed ones is not drawn. */
 export async function replayPercentage(
@@ -36,12 +34,11 @@ export async function replayPercentage(
   const shown = lots.find(({ lotId }) => lotId === wish.lot) ?? lots.find((lot) => lot.heldTooMany) ?? lots[0]
   const drawable = shown !== undefined && shown.size <= largestGrid
   const seed = `lot ${shown?.lotId}, sample ${draw}`
-  const lotSize = shown?.size ?? usualLot
   return {
     question,
     grid: drawable ? await lotGrid(db, shown.lotId, { percent, seed }) : undefined,
     draw,
     tooLargeToDraw: drawable ? undefined : shown?.lotId,
-    spool: spoolComparison(lotSize, percentageOf(lotSize, percent), question.fraction.value),
+    remainders: remaindersOf(shown?.size ?? usualLot, percent, { fraction: question.fraction, correlation: undefined }),
   }
 }

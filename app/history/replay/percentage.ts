@@ -6,6 +6,7 @@ import { supplierOf } from '../../register/suppliers.ts'
 import { knownWhole, piecesOf } from '../counted.ts'
 import { countedLots } from '../counted-lots.ts'
 import { ownFraction } from '../summary.ts'
+import { type AverageFraction, averageFraction } from './remainders.ts'
 import { checkPercent, knownLot, type ReplaySum, replayTask } from './replayed.ts'
 
 export type PercentageQuestion = {
@@ -18,11 +19,9 @@ export type PercentageQuestion = {
   afterScreening: ReplaySum
   /** lots tested to the end that are left out because a cord was missing or could not be tested */
   leftOut: number
-  /** the fraction used for the picture beside it: the supplier's own, or 2 % where it has none above 0 */
-  fraction: { value: number; own: boolean }
+  /** of the supplier's lots: for the picture beside it */
+  fraction: AverageFraction
 }
-
-const assumedFraction = 0.02
 
 /**
  * Replays the percentage on every lot of the supplier of which each cord was tested, exactly, over all samples that
@@ -52,6 +51,6 @@ export async function percentageQuestion(
     acceptanceNumber,
     ...(await runOf(piecesOf(question.known), run)(replayTask, question)),
     leftOut,
-    fraction: own && own.found > 0 ? { value: own.fraction, own: true } : { value: assumedFraction, own: false },
+    fraction: averageFraction(own?.fraction),
   }
 }

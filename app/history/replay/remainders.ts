@@ -1,6 +1,7 @@
 // Whether cords of one spool stand or fall together, and what that makes of a clean sample.
 import { cleanRemainder } from '../../statistics/clustering/clean-remainder.ts'
 import { type Intraclass, intraclassCorrelation } from '../../statistics/clustering/intraclass.ts'
+import { percentageOf } from './replayed.ts'
 import type { AlikeSpools } from './spools.ts'
 
 export type SpoolFacts = {
@@ -19,25 +20,41 @@ export function factsOfSpools(alike: AlikeSpools[]): SpoolFacts {
   return { spools: marked.length, cords, correlation: cords === 0 ? undefined : intraclassCorrelation(marked) }
 }
 
+/** Fraction nonconforming on average, 0 to 1: the lots' own, or an assumed one where they have none above 0. */
+export type AverageFraction = { value: number; own: boolean }
+
 /** Chances that the rest of a lot is clean after a clean sample: units alike, units with a correlation, units one by one. */
 export type Remainders = {
   lotSize: number
   sampleSize: number
+  fraction: AverageFraction
   alike: number
   oneByOne: number
   estimated: number | undefined
 }
 
-/** `fraction` of units nonconforming on average; `correlation` between two units, where one was estimated. */
+/** The lot that is spoken of where none is at hand. */
+export const usualLot = 480
+
+const assumedFraction = 0.02
+
+export function averageFraction(own: number | undefined): AverageFraction {
+  return own ? { value: own, own: true } : { value: assumedFraction, own: false }
+}
+
+/** `correlation` between two units, where one was estimated. */
 export function remaindersOf(
   lotSize: number,
-  sampleSize: number,
-  { fraction, correlation }: { fraction: number; correlation: number | undefined },
+  percent: string,
+  { fraction, correlation }: { fraction: AverageFraction; correlation: number | undefined },
 ): Remainders {
-  const remainder = (between: number) => cleanRemainder({ lotSize, sampleSize, fraction, correlation: between })
+  const sampleSize = percentageOf(lotSize, percent)
+  const remainder = (between: number) =>
+    cleanRemainder({ lotSize, sampleSize, fraction: fraction.value, correlation: between })
   return {
     lotSize,
     sampleSize,
+    fraction,
     alike: remainder(1),
     oneByOne: remainder(0),
     estimated: correlation === undefined ? undefined : remainder(correlation),

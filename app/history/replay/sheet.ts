@@ -3,7 +3,14 @@ import type { Task } from '../../kit/task.ts'
 import { fractionOfCords, fractionOfTerminations } from '../../statistics/clustering/terminations.ts'
 import { type AlikeLots, type ReplayOnce, replayOnce } from './alike.ts'
 import { type FixedSampleComparison, fixedSampleComparison } from './effort.ts'
-import { factsOfSpools, type Remainders, remaindersOf, type SpoolFacts } from './remainders.ts'
+import {
+  averageFraction,
+  factsOfSpools,
+  type Remainders,
+  remaindersOf,
+  type SpoolFacts,
+  usualLot,
+} from './remainders.ts'
 import { percentageOf } from './replayed.ts'
 import type { AlikeSpools } from './spools.ts'
 import { type ReplayedSample, replayedSampleOf } from './trial.ts'
@@ -32,9 +39,6 @@ export type PercentageSheet = {
   remainders: Remainders
 }
 
-const usualLot = 480
-const usualFraction = 0.02
-
 /** Exact over all samples that could have been drawn from each lot tested whole. */
 export const sheetTask: Task<SheetQuestion, PercentageSheet> = { name: 'percentage sheet', work: sheetOf }
 
@@ -58,10 +62,7 @@ function sheetOf({ known, spools: groups, percent, allowed }: SheetQuestion): Pe
     effort: fixedSampleComparison(known, percent, replay),
     making,
     spools,
-    remainders: remaindersOf(usualLot, percentageOf(usualLot, percent), {
-      fraction: making && making.cords > 0 ? making.cords : usualFraction,
-      correlation,
-    }),
+    remainders: remaindersOf(usualLot, percent, { fraction: averageFraction(making?.cords), correlation }),
   }
 }
 
