@@ -83,7 +83,7 @@ function adviceAt(at: Point, largest: number): AdviceQuestion {
       costEscapeCents: whole(part(at, 5), 1, 1_000_000),
       costReturnCents: whole(part(at, 6), 1, 1_000_000),
     },
-    wish: {
+    requirements: {
       good,
       goodRisk: riskAt(part(at, 7)),
       share: part(at, 8) < 0.2 ? 1 : part(at, 8),

@@ -10,7 +10,7 @@ import { adviceTask, type Requirements, type WorkedOut } from './work-out.ts'
 
 export type Advice = WorkedOut & {
   lot: LotRecord
-  wish: Requirements
+  requirements: Requirements
   critical: boolean
   /** the standard's plan is compared only where a contract names its limit and the lot belongs to a series */
   standard: StandardWish | undefined
@@ -18,11 +18,11 @@ export type Advice = WorkedOut & {
 }
 
 /** Works out the advice. Costs are in whole cents of the firm's currency; replacements and credits are left out. */
-export async function adviceFor(db: Db, run: Run, lotId: number, wish: Requirements): Promise<Advice> {
+export async function adviceFor(db: Db, run: Run, lotId: number, requirements: Requirements): Promise<Advice> {
   const lot = await readLot(db, lotId)
   const { critical, isolated, standard } = await standardFor(db, lotId)
   const { own, others } = await lotResultsFor(db, lot.supplier.id, lotId)
   const { size, terms } = lot
-  const worked = await run(adviceTask, { size, terms, wish, critical, standard, own, others })
-  return { ...worked, lot, wish, critical, isolated, standard }
+  const worked = await run(adviceTask, { size, terms, requirements, critical, standard, own, others })
+  return { ...worked, lot, requirements, critical, isolated, standard }
 }

@@ -2,7 +2,7 @@
 import { stepsOfCost } from '../statistics/economics/cost-by-belief.ts'
 import { rejectingWhenCertain } from '../statistics/plans/certain.ts'
 import { everyUnit, noTest } from '../statistics/plans/every-unit.ts'
-import { kinds, type Wish } from '../statistics/plans/kinds.ts'
+import { kinds, type PlanRequirements } from '../statistics/plans/kinds.ts'
 import type { Stages } from '../statistics/plans/plan.ts'
 import { type Inspection, type StandardPlan, standardPlan } from '../statistics/plans/standard.ts'
 import type { InspectionLevel } from '../statistics/plans/tables/code-letters.ts'
@@ -40,23 +40,23 @@ const designed = ['percentage', 'zero-acceptance', 'single', 'double', 'sequenti
 /** Steps that the cost of one way may take under one belief; the page asks for some 140 beliefs. */
 const mostSteps = 50_000
 
-/** All ways for a wish that can be worked out within their steps, and those that are left out. */
+/** All ways for requirements that can be worked out within their steps, and those that are left out. */
 export function alternativesFor(
-  wish: Wish,
+  requirements: PlanRequirements,
   standard: StandardWish | undefined,
 ): { ways: Alternative[]; leftOut: LeftOut[] } {
   const ways: Alternative[] = [{ kind: 'no-test', plan: noTest(), standard: undefined }]
   const leftOut: LeftOut[] = []
   for (const kind of designed) {
-    const plan = possible(() => rejectingWhenCertain(kinds[kind](wish)))
+    const plan = possible(() => rejectingWhenCertain(kinds[kind](requirements)))
     if (typeof plan === 'string') leftOut.push({ kind, because: plan })
     else ways.push({ kind, plan, standard: undefined })
   }
-  if (standard && wish.lotSize >= 2) {
-    const found = standardPlan({ lotSize: wish.lotSize, sampling: 'single', ...standard })
+  if (standard && requirements.lotSize >= 2) {
+    const found = standardPlan({ lotSize: requirements.lotSize, sampling: 'single', ...standard })
     ways.push({ kind: 'standard', plan: found.plan, standard: found })
   }
-  ways.push({ kind: 'every-cord', plan: everyUnit(wish.lotSize), standard: undefined })
+  ways.push({ kind: 'every-cord', plan: everyUnit(requirements.lotSize), standard: undefined })
   return { ways, leftOut }
 }
 

@@ -1,6 +1,6 @@
 // What a way of testing costs and protects, for one lot and one belief about it.
 import { exceeds, riskOf } from '../statistics/check.ts'
-import { type CostShares, type Deal, sharesOfOutcomes } from '../statistics/economics/expected-cost.ts'
+import { type CostShares, type EconomicModel, sharesOfOutcomes } from '../statistics/economics/expected-cost.ts'
 import { outcomesOfPrior } from '../statistics/economics/outcomes.ts'
 import { acceptanceOfLot, outcomesOfLot } from '../statistics/plans/measures.ts'
 import { greatestInteger } from '../statistics/search.ts'
@@ -31,11 +31,15 @@ export type EvaluatedAlternative = Alternative & {
 }
 
 /** Assesses one way. Every cord lets nothing through: conforming ones are kept, the others go back. */
-export function evaluate(way: Alternative, deal: Deal, { tooMany, confidence }: Protection): EvaluatedAlternative {
+export function evaluate(
+  way: Alternative,
+  economicModel: EconomicModel,
+  { tooMany, confidence }: Protection,
+): EvaluatedAlternative {
   const { plan, kind } = way
-  const { lotSize } = deal
-  const outcomes = outcomesOfPrior(plan, deal.prior)
-  const cost = sharesOfOutcomes(deal, plan, outcomes)
+  const { lotSize } = economicModel
+  const outcomes = outcomesOfPrior(plan, economicModel.prior)
+  const cost = sharesOfOutcomes(economicModel, plan, outcomes)
   const whole = kind === 'every-cord'
   const tooBad = { lotSize, nonconforming: tooMany }
   const inBadLot = outcomesOfLot(plan, tooBad)

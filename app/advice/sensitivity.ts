@@ -2,7 +2,7 @@
 import * as beta from '../statistics/distributions/beta.ts'
 import { breakEvenFraction } from '../statistics/economics/all-or-none.ts'
 import { type CostByBelief, costByBelief } from '../statistics/economics/cost-by-belief.ts'
-import type { Deal } from '../statistics/economics/expected-cost.ts'
+import type { EconomicModel } from '../statistics/economics/expected-cost.ts'
 import type { AlternativeKind } from './alternatives.ts'
 import type { EvaluatedAlternative } from './evaluate.ts'
 import { cheapestOf } from './recommend.ts'
@@ -23,16 +23,20 @@ export type Sensitivity = {
 const steps = 60
 
 /** Costs over a range that holds the break-even and nearly all of the belief. */
-export function sensitivityOf(ways: EvaluatedAlternative[], chosen: EvaluatedAlternative, deal: Deal): Sensitivity {
-  const { costs: unit } = deal
+export function sensitivityOf(
+  ways: EvaluatedAlternative[],
+  chosen: EvaluatedAlternative,
+  economicModel: EconomicModel,
+): Sensitivity {
+  const { costs: unit } = economicModel
   const breakEven = unit.escape > 0 ? breakEvenFraction(unit) : undefined
-  const end = Math.min(1, Math.max(0.01, 2.5 * (breakEven ?? 0), 1.25 * beta.quantile(0.95, deal.prior)))
+  const end = Math.min(1, Math.max(0.01, 2.5 * (breakEven ?? 0), 1.25 * beta.quantile(0.95, economicModel.prior)))
   const fractions = Array.from({ length: steps + 1 }, (_, step) => (end * step) / steps)
-  const priced = ways.map((way) => ({ ...way, costOf: costByBelief(deal, way.plan) }))
+  const priced = ways.map((way) => ({ ...way, costOf: costByBelief(economicModel, way.plan) }))
   const costs = priced.map(({ kind, costOf }) => ({ kind, cents: fractions.map((p) => costOf(sharpPrior(p))) }))
   // at 0 and at 1 a belief may stand higher than any number: half a step inside, it does not
   const inside = end / steps / 2
-  const density = fractions.map((p) => beta.density(Math.min(Math.max(p, inside), 1 - inside), deal.prior))
+  const density = fractions.map((p) => beta.density(Math.min(Math.max(p, inside), 1 - inside), economicModel.prior))
   const highest = Math.max(...density)
   return {
     fractions,
@@ -42,29 +46,29 @@ export function sensitivityOf(ways: EvaluatedAlternative[], chosen: EvaluatedAlt
     holds: rangeOf(
       priced.filter(({ protects }) => protects),
       chosen,
-      deal,
+      economicModel,
     ),
   }
 }
 
 /** A belief in one fraction, so sharp that no digit shown can tell the difference. */
-export function sharpPrior(fraction: number): Deal['prior'] {
+export function sharpPrior(fraction: number): EconomicModel['prior'] {
   const sharp = 1e12
   return { a: Math.max(fraction * sharp, 1e-90), b: Math.max((1 - fraction) * sharp, 1e-90) }
 }
 
 /** The same belief moved to another mean, worth as many cords. */
-export function withMean(mean: number, { a, b }: Deal['prior']): Deal['prior'] {
+export function withMean(mean: number, { a, b }: EconomicModel['prior']): EconomicModel['prior'] {
   return { a: Math.max(mean * (a + b), 1e-90), b: Math.max((1 - mean) * (a + b), 1e-90) }
 }
 
 type PricedWay = EvaluatedAlternative & { costOf: CostByBelief }
 
 /** Walks outwards from the belief's mean until another way becomes the cheapest that protects. */
-function rangeOf(ways: PricedWay[], chosen: EvaluatedAlternative, deal: Deal): Sensitivity['holds'] {
-  const mean = deal.prior.a / (deal.prior.a + deal.prior.b)
+function rangeOf(ways: PricedWay[], chosen: EvaluatedAlternative, economicModel: EconomicModel): Sensitivity['holds'] {
+  const mean = economicModel.prior.a / (economicModel.prior.a + economicModel.prior.b)
   const stays = (fraction: number) => {
-    const prior = withMean(fraction, deal.prior)
+    const prior = withMean(fraction, economicModel.prior)
     const costed = ways.map(({ kind, tests, costOf }) => ({ kind, tests, cost: { total: costOf(prior) } }))
     return cheapestOf(costed).kind === chosen.kind
   }

@@ -3,7 +3,7 @@ import type { Task } from '../kit/task.ts'
 import type { LotRecord } from '../lots/record/lot.ts'
 import * as beta from '../statistics/distributions/beta.ts'
 import type { AfterRejection } from '../statistics/economics/costs.ts'
-import type { Deal } from '../statistics/economics/expected-cost.ts'
+import type { EconomicModel } from '../statistics/economics/expected-cost.ts'
 import type { LotResult } from '../statistics/history/lots.ts'
 import { alternativesFor, type LeftOut, type StandardWish } from './alternatives.ts'
 import { type EvaluatedAlternative, evaluate } from './evaluate.ts'
@@ -24,7 +24,7 @@ export type Requirements = {
 export type AdviceQuestion = {
   size: number
   terms: Pick<LotRecord['terms'], 'tooMany' | 'catchOf100' | 'costTestCents' | 'costEscapeCents' | 'costReturnCents'>
-  wish: Requirements
+  requirements: Requirements
   critical: boolean
   standard: StandardWish | undefined
   /** decided lots of its supplier, and of every other supplier taken together */
@@ -47,16 +47,16 @@ export type WorkedOut = {
 export const adviceTask: Task<AdviceQuestion, WorkedOut> = { name: 'advice', work: workOut }
 
 function workOut(question: AdviceQuestion): WorkedOut {
-  const { size, terms, wish, critical, standard, own, others } = question
-  const prior = priorOf(own, others, wish.belief)
-  const { good, goodRisk, share, afterRejection } = wish
+  const { size, terms, requirements, critical, standard, own, others } = question
+  const prior = priorOf(own, others, requirements.belief)
+  const { good, goodRisk, share, afterRejection } = requirements
   const confidence = Number(terms.catchOf100) / 100
   const costs = { test: terms.costTestCents, escape: terms.costEscapeCents, rejection: terms.costReturnCents }
-  const deal: Deal = { lotSize: size, prior: { a: prior.a, b: prior.b }, costs, afterRejection }
+  const economicModel: EconomicModel = { lotSize: size, prior: { a: prior.a, b: prior.b }, costs, afterRejection }
   const consumer = { nonconforming: terms.tooMany, risk: Number((1 - confidence).toPrecision(12)) }
   const producer = { nonconforming: Math.min(good, terms.tooMany - 1), risk: goodRisk }
   const { ways, leftOut } = alternativesFor({ lotSize: size, producer, consumer, share }, standard)
-  const assessed = ways.map((way) => evaluate(way, deal, { tooMany: terms.tooMany, confidence }))
+  const assessed = ways.map((way) => evaluate(way, economicModel, { tooMany: terms.tooMany, confidence }))
   const recommendation = recommend(assessed, { critical })
   const { chosen } = recommendation
   return {
@@ -65,6 +65,6 @@ function workOut(question: AdviceQuestion): WorkedOut {
     alternatives: [chosen, ...assessed.filter((way) => way !== chosen)],
     leftOut,
     recommendation,
-    sensitivity: sensitivityOf(assessed, chosen, deal),
+    sensitivity: sensitivityOf(assessed, chosen, economicModel),
   }
 }

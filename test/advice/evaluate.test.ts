@@ -73,8 +73,8 @@ describe('an assessed way', () => {
   })
 
   test.each(ways)('$kind costs and accepts what counting every order of every lot says', (way) => {
-    const deal = { lotSize, prior, costs, afterRejection: 'return' as const }
-    const { cost, accepts, tests } = evaluate(way, deal, protection)
+    const economicModel = { lotSize, prior, costs, afterRejection: 'return' as const }
+    const { cost, accepts, tests } = evaluate(way, economicModel, protection)
     const all = counted(way.plan)
     expect(cost.testing).toBeCloseTo(all.testing, 10)
     expect(cost.escapes).toBeCloseTo(all.escapes, 10)
@@ -85,10 +85,10 @@ describe('an assessed way', () => {
 })
 
 describe('a lot with too many', () => {
-  const deal = { lotSize, prior, costs, afterRejection: 'return' as const }
+  const economicModel = { lotSize, prior, costs, afterRejection: 'return' as const }
 
   test.each(ways)('$kind: what slips and what is caught are each counted, and make one together', (way) => {
-    const { acceptance, rejection } = evaluate(way, deal, protection)
+    const { acceptance, rejection } = evaluate(way, economicModel, protection)
     expect(acceptance + rejection).toBeCloseTo(1, 12)
   })
 
@@ -96,8 +96,10 @@ describe('a lot with too many', () => {
     const zero = ways.find(({ kind }) => kind === 'zero-acceptance')
     if (!zero) throw new Error('there is such a way')
     const { sampleSize = 0 } = zero.plan.stages[0] ?? {}
-    expect(evaluate(zero, deal, { tooMany: lotSize - sampleSize + 1, confidence: 0.9 }).acceptance).toBe(0)
-    expect(evaluate(zero, deal, { tooMany: lotSize - sampleSize, confidence: 0.9 }).acceptance).toBeGreaterThan(0)
+    expect(evaluate(zero, economicModel, { tooMany: lotSize - sampleSize + 1, confidence: 0.9 }).acceptance).toBe(0)
+    expect(
+      evaluate(zero, economicModel, { tooMany: lotSize - sampleSize, confidence: 0.9 }).acceptance,
+    ).toBeGreaterThan(0)
   })
 })
 

@@ -46,8 +46,8 @@ describe('the expected cost of a large lot', () => {
     }
     const mean = sum / rounds
     const standardError = Math.sqrt((squares / rounds - mean * mean) / rounds)
-    const deal = { lotSize, prior, costs, afterRejection: 'return' as const }
-    const { cost } = evaluate({ kind, plan, standard }, deal, { tooMany: 6, confidence: 0.9 })
+    const economicModel = { lotSize, prior, costs, afterRejection: 'return' as const }
+    const { cost } = evaluate({ kind, plan, standard }, economicModel, { tooMany: 6, confidence: 0.9 })
     expect(Math.abs(cost.total - mean)).toBeLessThanOrEqual(4 * standardError + 1e-6 * mean)
   })
 })

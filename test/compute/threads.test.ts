@@ -35,7 +35,7 @@ const question: AdviceQuestion = {
     costEscapeCents: 9500,
     costReturnCents: 32_000,
   },
-  wish: { good: 50, goodRisk: 0.05, share: 0.1, afterRejection: 'return', belief: undefined },
+  requirements: { good: 50, goodRisk: 0.05, share: 0.1, afterRejection: 'return', belief: undefined },
   critical: false,
   standard: undefined,
   own: [{ sampleSize: 50, found: 1 }],

@@ -105,13 +105,13 @@ export const functions: Record<string, (args: Arguments) => number | object> = {
   averageOutgoingQuality: ({ plan, ...supply }) => averageOutgoingQuality(plan, supply),
   outgoingQualityLimit: ({ plan, ...rectifying }) => outgoingQualityLimit(plan, rectifying),
   fractionAtAcceptance: ({ plan, acceptance }) => fractionAtAcceptance(plan, acceptance),
-  sequentialLines: (wish) => sequentialLines(wish),
+  sequentialLines: (requirements) => sequentialLines(requirements),
 
   // Designs
-  designSingleForProcess: (wish) => designSingleForProcess(wish),
-  designSingleForLot: (wish) => designSingleForLot(wish),
-  designZeroForLot: (wish) => designZeroForLot(wish),
-  designZeroForProcess: (wish) => designZeroForProcess(wish),
+  designSingleForProcess: (requirements) => designSingleForProcess(requirements),
+  designSingleForLot: (requirements) => designSingleForLot(requirements),
+  designZeroForLot: (requirements) => designZeroForLot(requirements),
+  designZeroForProcess: (requirements) => designZeroForProcess(requirements),
 
   // Bounds
   upperBoundOfFraction,
@@ -137,8 +137,8 @@ export const functions: Record<string, (args: Arguments) => number | object> = {
   cleanRemainder,
 
   // Economics
-  expectedCost: ({ plan, ...deal }) => expectedCost(deal, plan),
-  optimalPlan: (deal) => optimalPlan(deal),
+  expectedCost: ({ plan, ...economicModel }) => expectedCost(economicModel, plan),
+  optimalPlan: (economicModel) => optimalPlan(economicModel),
 
   // History
   betaBinomialFit: ({ lots }) => betaBinomialFit(lots),

@@ -2,7 +2,7 @@
 import type { CountedLot } from '../../app/history/counted-lots.ts'
 
 /** A lot of so many cords, all tested by plan, in the order of its number. */
-export function lotOf(lotId: number, size: number, found: number, wish: Partial<CountedLot> = {}): CountedLot {
+export function lotOf(lotId: number, size: number, found: number, requirements: Partial<CountedLot> = {}): CountedLot {
   const at = new Date(Date.UTC(2031, 0, lotId))
   return {
     lotId,
@@ -25,6 +25,6 @@ export function lotOf(lotId: number, size: number, found: number, wish: Partial<
     standIns: 0,
     decided: { outcome: 'accepted', at, verdict: 'accept', recorded: size, found },
     closing: undefined,
-    ...wish,
+    ...requirements,
   }
 }

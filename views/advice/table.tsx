@@ -23,7 +23,7 @@ export function WaysTable({ advice, currency, choosing }: Props) {
         { head: 'of this: tests', short: 'of this for tests' },
         { head: 'escaped cords', short: 'for escaped cords' },
         {
-          head: advice.wish.afterRejection === 'return' ? 'returned lots' : 'returned lots (none: screened)',
+          head: advice.requirements.afterRejection === 'return' ? 'returned lots' : 'returned lots (none: screened)',
           short: 'for returned lots',
         },
         { head: 'Accepted, of such lots', short: 'Accepted' },

@@ -6,10 +6,10 @@ import { type Ending, endingsOf, sharesReaching, undecidedBefore } from '../plan
 import { checkStages, type Stage, type Stages } from '../plans/plan.ts'
 import { type ChanceRow, chancesAlong, chancesIn } from './chances.ts'
 import { checkEconomics, costOfRejection, meanOf } from './costs.ts'
-import type { Deal } from './expected-cost.ts'
+import type { EconomicModel } from './expected-cost.ts'
 
-/** A deal without the belief. */
-export type Terms = Omit<Deal, 'prior'>
+/** An economic model without the prior. */
+export type Terms = Omit<EconomicModel, 'prior'>
 
 /** Expected cost as it would be under a belief. */
 export type CostByBelief = (prior: BetaPrior) => number
@@ -18,8 +18,8 @@ export type CostByBelief = (prior: BetaPrior) => number
 type Paid = { readonly plain: Float64Array; readonly escaping: Float64Array }
 
 /**
- * The expected cost of a plan as a function of the belief: `expectedCost` of the same deal, to 1e-10 of the greatest cost that it
- * is made of. Made for many beliefs, each of which then takes about `stepsOfCost(plan)` steps.
+ * The expected cost of a plan as a function of the belief: `expectedCost` of the same economic model, to 1e-10 of the greatest
+ * cost that it is made of. Made for many beliefs, each of which then takes about `stepsOfCost(plan)` steps.
  *
  * Whatever the belief, the orders in which the plan ends at a stage with so many found are the same share of all orders, and
  * cost the same but for what escapes. So the cost is a sum over ends of share × chance of so many found × cost there.

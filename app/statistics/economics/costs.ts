@@ -32,14 +32,16 @@ export function meanOf({ a, b }: BetaPrior): number {
 /** Cost of a rejection after `tested` units of the lot; throws RangeError for a sequel that is neither. */
 export function costOfRejection(
   tested: number,
-  deal: { lotSize: number; costs: Costs; afterRejection: AfterRejection },
+  economicModel: { lotSize: number; costs: Costs; afterRejection: AfterRejection },
 ) {
-  switch (deal.afterRejection) {
+  switch (economicModel.afterRejection) {
     case 'screen':
-      return deal.costs.test * (deal.lotSize - tested)
+      return economicModel.costs.test * (economicModel.lotSize - tested)
     case 'return':
-      return deal.costs.rejection
+      return economicModel.costs.rejection
     default:
-      throw new RangeError(`afterRejection must be screen or return, not ${deal.afterRejection satisfies never}`)
+      throw new RangeError(
+        `afterRejection must be screen or return, not ${economicModel.afterRejection satisfies never}`,
+      )
   }
 }

@@ -8,7 +8,7 @@ import { type AfterRejection, type Costs, checkEconomics, costOfRejection, meanO
 import { outcomesOfPrior } from './outcomes.ts'
 
 /** A lot to decide on: its size, what is believed of it, what things cost, and what follows a rejection. */
-export type Deal = {
+export type EconomicModel = {
   readonly lotSize: number
   readonly prior: BetaPrior
   readonly costs: Costs
@@ -37,20 +37,20 @@ export type CostShares = {
  * @example expectedCost({ lotSize: 480, prior: { a: 1, b: 9 }, costs: { test: 2, escape: 150, rejection: 0 },
  *   afterRejection: 'screen' }, { stages: [{ sampleSize: 48, acceptanceNumber: 0, rejectionNumber: 1 }] }) // 999.99
  */
-export function expectedCost(deal: Deal, plan: Stages): number {
-  return costShares(deal, plan).total
+export function expectedCost(economicModel: EconomicModel, plan: Stages): number {
+  return costShares(economicModel, plan).total
 }
 
 /** The parts of `expectedCost`, with the same arguments and errors. */
-export function costShares(deal: Deal, plan: Stages): CostShares {
-  return sharesOfOutcomes(deal, plan, outcomesOfPrior(plan, deal.prior))
+export function costShares(economicModel: EconomicModel, plan: Stages): CostShares {
+  return sharesOfOutcomes(economicModel, plan, outcomesOfPrior(plan, economicModel.prior))
 }
 
-/** The same where the outcomes of the plan under the deal's prior are known already. */
-export function sharesOfOutcomes(deal: Deal, plan: Stages, outcomes: readonly Outcome[]): CostShares {
-  const { lotSize, prior, costs, afterRejection } = deal
+/** The same where the outcomes of the plan under the model's prior are known already. */
+export function sharesOfOutcomes(economicModel: EconomicModel, plan: Stages, outcomes: readonly Outcome[]): CostShares {
+  const { lotSize, prior, costs, afterRejection } = economicModel
   count('lotSize', lotSize)
-  checkEconomics(deal)
+  checkEconomics(economicModel)
   checkStages(plan, lotSize)
 
   if (plan.stages.length === 0) {
@@ -66,7 +66,7 @@ export function sharesOfOutcomes(deal: Deal, plan: Stages, outcomes: readonly Ou
   for (const [index, { sampleSize, reached, rejected }] of outcomes.entries()) {
     testing += costs.test * (sampleSize - before) * reached
     escapes += costs.escape * (lotSize - sampleSize) * meanOf(prior) * weighted[index]!.accepted
-    const rejecting = rejected * costOfRejection(sampleSize, deal)
+    const rejecting = rejected * costOfRejection(sampleSize, economicModel)
     if (afterRejection === 'screen') testing += rejecting
     else returns += rejecting
     before = sampleSize

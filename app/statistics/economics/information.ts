@@ -3,7 +3,7 @@ import { count } from '../check.ts'
 import * as betaBinomial from '../distributions/beta-binomial.ts'
 import type { Stages } from '../plans/plan.ts'
 import { checkEconomics, meanOf } from './costs.ts'
-import { costShares, type Deal } from './expected-cost.ts'
+import { costShares, type EconomicModel } from './expected-cost.ts'
 import { outcomesOfPrior } from './outcomes.ts'
 
 /** What can be decided without a sample. */
@@ -31,24 +31,24 @@ export type Information = {
  * Source: expected value of sample and of perfect information, Raiffa & Schlaifer (1961), Applied Statistical Decision Theory
  * (from memory).
  */
-export function valueOfInformation(deal: Deal, plan: Stages): Information {
-  const { costs, prior } = deal
-  const without = bestWithoutSample(deal)
+export function valueOfInformation(economicModel: EconomicModel, plan: Stages): Information {
+  const { costs, prior } = economicModel
+  const without = bestWithoutSample(economicModel)
   let price = 0
   let before = 0
   for (const { sampleSize, reached } of outcomesOfPrior(plan, prior)) {
     price += costs.test * (sampleSize - before) * reached
     before = sampleSize
   }
-  const net = without.cost - costShares(deal, plan).total
-  return { without, value: net + price, price, net, perfect: without.cost - costWhenKnown(deal) }
+  const net = without.cost - costShares(economicModel, plan).total
+  return { without, value: net + price, price, net, perfect: without.cost - costWhenKnown(economicModel) }
 }
 
 /** The cheapest decision on the prior alone; where two cost the same, the one that leaves least to be done. */
-export function bestWithoutSample(deal: Deal): Information['without'] {
-  const { lotSize, prior, costs, afterRejection } = deal
+export function bestWithoutSample(economicModel: EconomicModel): Information['without'] {
+  const { lotSize, prior, costs, afterRejection } = economicModel
   count('lotSize', lotSize)
-  checkEconomics(deal)
+  checkEconomics(economicModel)
 
   const choices: Information['without'][] = [
     { decision: 'accept untested', cost: costs.escape * lotSize * meanOf(prior) },
@@ -62,7 +62,7 @@ export function bestWithoutSample(deal: Deal): Information['without'] {
  * Expected cost if the number nonconforming D were known: escape·D where that is the least, else the cheapest way not to accept.
  * E[D; D ≤ k] = N·a/(a + b)·P(D′ ≤ k − 1) with D′ of N − 1 units under the prior with a + 1.
  */
-function costWhenKnown({ lotSize, prior, costs, afterRejection }: Deal): number {
+function costWhenKnown({ lotSize, prior, costs, afterRejection }: EconomicModel): number {
   const testing = costs.test * lotSize
   const otherwise = afterRejection === 'return' ? Math.min(testing, costs.rejection) : testing
   if (lotSize === 0 || costs.escape * lotSize <= otherwise) return costs.escape * lotSize * meanOf(prior)

@@ -2,7 +2,7 @@
 import { count } from '../check.ts'
 import * as betaBinomial from '../distributions/beta-binomial.ts'
 import { checkEconomics, costOfRejection, meanOf } from './costs.ts'
-import type { Deal } from './expected-cost.ts'
+import type { EconomicModel } from './expected-cost.ts'
 
 /** A single plan and its expected cost. */
 export type CostedPlan = { readonly sampleSize: number; readonly acceptanceNumber: number; readonly cost: number }
@@ -24,19 +24,19 @@ export type CostedPlan = { readonly sampleSize: number; readonly acceptanceNumbe
  * @example optimalPlan({ lotSize: 50, prior: { a: 1, b: 9 }, costs: { test: 2, escape: 30, rejection: 0 },
  *   afterRejection: 'screen' }) // { sampleSize: 14, acceptanceNumber: 0, cost: 89.43 }
  */
-export function optimalPlan(deal: Deal): CostedPlan {
-  count('lotSize', deal.lotSize)
-  checkEconomics(deal)
+export function optimalPlan(economicModel: EconomicModel): CostedPlan {
+  count('lotSize', economicModel.lotSize)
+  checkEconomics(economicModel)
 
-  const grid = gridOf(deal)
+  const grid = gridOf(economicModel)
   let best = grid.reduce(better)
   const open = grid.slice(1).map((high, index): [Candidate, Candidate] => [grid[index]!, high])
   // Intervals near the best so far come off the stack first: the sooner the best is known, the more is dismissed.
   open.sort(([, one], [, other]) => other.cost - one.cost)
   for (let interval = open.pop(); interval; interval = open.pop()) {
     const [low, high] = interval
-    if (high.sampleSize - low.sampleSize < 2 || !mayHold(low, high, best, deal)) continue
-    const middle = candidate(Math.floor((low.sampleSize + high.sampleSize) / 2), deal)
+    if (high.sampleSize - low.sampleSize < 2 || !mayHold(low, high, best, economicModel)) continue
+    const middle = candidate(Math.floor((low.sampleSize + high.sampleSize) / 2), economicModel)
     best = better(best, middle)
     open.push([low, middle], [middle, high])
   }
@@ -69,7 +69,7 @@ function better(one: Candidate, other: Candidate): Candidate {
 }
 
 /** Whether a sample size strictly between the two may do better than the best so far, or as well with a smaller sample. */
-function mayHold(low: Candidate, high: Candidate, best: Candidate, { lotSize, costs }: Deal): boolean {
+function mayHold(low: Candidate, high: Candidate, best: Candidate, { lotSize, costs }: EconomicModel): boolean {
   const { costDoubt, gainDoubt } = best
   if (high.saving < 0 && best.gain >= 0) return false // even a clean sample of the larger size is worth rejecting
   const dearer = costs.test * (low.sampleSize + 1) + high.rest - best.cost
@@ -79,28 +79,32 @@ function mayHold(low: Candidate, high: Candidate, best: Candidate, { lotSize, co
 }
 
 /** Sample sizes in steps of about an eighth, as far as the sample alone costs less than the best so far, and the whole lot. */
-function gridOf(deal: Deal): Candidate[] {
-  const grid = [candidate(0, deal)]
-  if (deal.lotSize === 0) return grid
-  const whole = candidate(deal.lotSize, deal)
+function gridOf(economicModel: EconomicModel): Candidate[] {
+  const grid = [candidate(0, economicModel)]
+  if (economicModel.lotSize === 0) return grid
+  const whole = candidate(economicModel.lotSize, economicModel)
   let least = Math.min(grid[0]!.cost, whole.cost)
-  for (let size = 1; size < deal.lotSize && deal.costs.test * size <= least; size += Math.ceil(size / 8)) {
-    const next = candidate(size, deal)
+  for (
+    let size = 1;
+    size < economicModel.lotSize && economicModel.costs.test * size <= least;
+    size += Math.ceil(size / 8)
+  ) {
+    const next = candidate(size, economicModel)
     least = Math.min(least, next.cost)
     grid.push(next)
   }
   return [...grid, whole]
 }
 
-function candidate(sampleSize: number, deal: Deal): Candidate {
-  const { lotSize, prior, costs, afterRejection } = deal
+function candidate(sampleSize: number, economicModel: EconomicModel): Candidate {
+  const { lotSize, prior, costs, afterRejection } = economicModel
   const untested = lotSize - sampleSize
-  const worthAccepting = largestWorthAccepting(sampleSize, deal)
+  const worthAccepting = largestWorthAccepting(sampleSize, economicModel)
   const acceptanceNumber = Math.min(sampleSize, Math.max(0, worthAccepting)) // a plan accepts a clean sample
   const weighted = betaBinomial.atMost(acceptanceNumber, { sampleSize, a: prior.a + 1, b: prior.b })
   const rejected = betaBinomial.moreThan(acceptanceNumber, { sampleSize, ...prior })
   const escaping = costs.escape * meanOf(prior) * weighted
-  const rest = escaping * untested + costOfRejection(sampleSize, deal) * rejected
+  const rest = escaping * untested + costOfRejection(sampleSize, economicModel) * rejected
   const cost = costs.test * sampleSize + rest
   const costed = { sampleSize, acceptanceNumber, cost, rest, costDoubt: rounding * cost }
   if (afterRejection === 'return') return { ...costed, saving: 0, gain: 0, gainDoubt: Number.POSITIVE_INFINITY }
@@ -118,7 +122,7 @@ function candidate(sampleSize: number, deal: Deal): Candidate {
 }
 
 /** Largest count at which accepting costs less than rejecting; below 0 where even a clean sample is better rejected. */
-function largestWorthAccepting(sampleSize: number, { lotSize, prior, costs, afterRejection }: Deal): number {
+function largestWorthAccepting(sampleSize: number, { lotSize, prior, costs, afterRejection }: EconomicModel): number {
   const { a, b } = prior
   // Accepting costs escape·untested·(a + x)/(a + b + n), rejecting test·untested or rejection: when screening, untested cancels.
   const screen = afterRejection === 'screen'

@@ -98,13 +98,13 @@ export function cusumRunLength(cusum: Cusum, { fraction, start = 0 }: { fraction
  * @example designCusum({ sampleSize: 80, acceptable: 0.01, rejectable: 0.03, runLength: 300 })
  *   // with 4 steps a unit reference 6 and limit 15, a false alarm in 481 lots, a rise seen after 5.0: to 3 %
  */
-export function designCusum(wish: {
+export function designCusum(requirements: {
   readonly sampleSize: number
   readonly acceptable: number
   readonly rejectable: number
   readonly runLength: number
 }): DesignedCusum {
-  const { sampleSize, acceptable, rejectable, runLength } = wish
+  const { sampleSize, acceptable, rejectable, runLength } = requirements
   count('sampleSize', sampleSize, 1, largestSample)
   const fraction = referenceFraction({ acceptable, rejectable })
   if (!(runLength >= 1 && runLength < Number.POSITIVE_INFINITY))

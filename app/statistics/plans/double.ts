@@ -55,10 +55,14 @@ export function doublePlan({ firstSample, bothSamples, firstAcceptance, acceptan
  * @example designDoubleForLot({ lotSize: 480, producer: { nonconforming: 5, risk: 0.05 },
  *   consumer: { nonconforming: 24, risk: 0.1 } }) // first 74 units, accept up to 1, then 155 in all, accept up to 3
  */
-export function designDoubleForLot(wish: { lotSize: number; producer: LotRisk; consumer: LotRisk }): DoubleNumbers {
-  const { lotSize, producer, consumer } = wish
+export function designDoubleForLot(requirements: {
+  lotSize: number
+  producer: LotRisk
+  consumer: LotRisk
+}): DoubleNumbers {
+  const { lotSize, producer, consumer } = requirements
   count('lotSize', lotSize, 2, longest)
-  checkLotRisks(wish)
+  checkLotRisks(requirements)
 
   const counts = (D: number) => ({
     least: (n: number) => Math.max(0, n + D - lotSize),
@@ -68,7 +72,7 @@ export function designDoubleForLot(wish: { lotSize: number; producer: LotRisk; c
   })
   return found({
     risks: { producer: producer.risk, consumer: consumer.risk },
-    single: designSingleForLot(wish),
+    single: designSingleForLot(requirements),
     most: lotSize,
     mostAccepted: consumer.nonconforming - 1,
     good: counts(producer.nonconforming),
@@ -86,9 +90,9 @@ export function designDoubleForLot(wish: { lotSize: number; producer: LotRisk; c
  * @example designDoubleForProcess({ producer: { fraction: 0.01, risk: 0.05 }, consumer: { fraction: 0.05, risk: 0.1 } })
  *   // first 60 units, accept up to 0, then 142 in all, accept up to 3
  */
-export function designDoubleForProcess(wish: { producer: ProcessRisk; consumer: ProcessRisk }): DoubleNumbers {
-  const { producer, consumer } = wish
-  checkProcessRisks(wish)
+export function designDoubleForProcess(requirements: { producer: ProcessRisk; consumer: ProcessRisk }): DoubleNumbers {
+  const { producer, consumer } = requirements
+  checkProcessRisks(requirements)
 
   const counts = (p: number) => ({
     least: () => 0,
@@ -98,7 +102,7 @@ export function designDoubleForProcess(wish: { producer: ProcessRisk; consumer: 
   })
   return found({
     risks: { producer: producer.risk, consumer: consumer.risk },
-    single: designSingleForProcess(wish),
+    single: designSingleForProcess(requirements),
     most: longest,
     mostAccepted: longest,
     good: counts(producer.fraction),

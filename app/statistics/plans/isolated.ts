@@ -40,12 +40,12 @@ export type IsolatedLot = {
  * @example planForIsolatedLot({ lotSize: 800, limitingQuality: '5.00', consumersRisk: 0.1 })
  *   // too many is 40; computed 74 units with acceptance number 1; published 80 and 1, which accepts 7.5 of 100 such lots
  */
-export function planForIsolatedLot(wish: {
+export function planForIsolatedLot(requirements: {
   readonly lotSize: number
   readonly limitingQuality: LimitingQuality
   readonly consumersRisk: number
 }): IsolatedLot {
-  const { lotSize, limitingQuality, consumersRisk } = wish
+  const { lotSize, limitingQuality, consumersRisk } = requirements
   count('lotSize', lotSize, 1)
   openProbability('consumersRisk', consumersRisk)
   const column = limitingQualities.indexOf(limitingQuality)

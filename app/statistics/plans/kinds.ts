@@ -9,21 +9,22 @@ import { designSingleForLot, singlePlan } from './single.ts'
 import { designZeroForLot, zeroPlan } from './zero.ts'
 
 /** What a buyer wants for the lot in hand, and the share that is tested today; each kind takes from it what it needs. */
-export type Wish = {
+export type PlanRequirements = {
   readonly lotSize: number
   readonly producer: LotRisk
   readonly consumer: LotRisk
   readonly share: number
 }
 
-/** The plan that each kind makes of a wish; RangeError where a kind has none for it, by name of the argument. */
+/** The plan that each kind makes of requirements; RangeError where a kind has none for them, by name of the argument. */
 export const kinds = {
-  'zero-acceptance': ({ lotSize, consumer }: Wish): Plan => zeroPlan(designZeroForLot({ lotSize, ...consumer })),
-  single: (wish: Wish): Plan => singlePlan(designSingleForLot(wish)),
-  double: (wish: Wish): Plan => doublePlan(designDoubleForLot(wish)),
-  multiple: (wish: Wish): Plan => designMultipleForLot({ ...wish, samples: 7 }),
-  sequential: (wish: Wish): Plan => designSequentialForLot(wish),
-  percentage: ({ lotSize, share }: Wish): Plan => percentagePlan({ lotSize, share, acceptanceNumber: 0 }),
-  'every-unit': ({ lotSize }: Wish): Plan => everyUnit(lotSize),
+  'zero-acceptance': ({ lotSize, consumer }: PlanRequirements): Plan =>
+    zeroPlan(designZeroForLot({ lotSize, ...consumer })),
+  single: (requirements: PlanRequirements): Plan => singlePlan(designSingleForLot(requirements)),
+  double: (requirements: PlanRequirements): Plan => doublePlan(designDoubleForLot(requirements)),
+  multiple: (requirements: PlanRequirements): Plan => designMultipleForLot({ ...requirements, samples: 7 }),
+  sequential: (requirements: PlanRequirements): Plan => designSequentialForLot(requirements),
+  percentage: ({ lotSize, share }: PlanRequirements): Plan => percentagePlan({ lotSize, share, acceptanceNumber: 0 }),
+  'every-unit': ({ lotSize }: PlanRequirements): Plan => everyUnit(lotSize),
   'no-test': (): Plan => noTest(),
 }

@@ -23,12 +23,12 @@ export type RectifyingPlan = PlanNumbers & { readonly averageTotalInspection: nu
  *
  * @example designForOutgoingLimit({ lotSize: 5000, limit: 0.03, processAverage: 0.01 }) // 64 units, acceptance number 3
  */
-export function designForOutgoingLimit(wish: {
+export function designForOutgoingLimit(requirements: {
   lotSize: number
   limit: number
   processAverage: number
 }): RectifyingPlan {
-  const { lotSize, limit, processAverage } = wish
+  const { lotSize, limit, processAverage } = requirements
   count('lotSize', lotSize, 1)
   openProbability('limit', limit)
   if (!(processAverage >= 0 && processAverage < limit))
@@ -50,12 +50,12 @@ export function designForOutgoingLimit(wish: {
  * @example designForLotTolerance({ lotSize: 5000, consumer: { nonconforming: 50, risk: 0.1 }, processAverage: 0.0025 })
  * // 766 units, acceptance number 4
  */
-export function designForLotTolerance(wish: {
+export function designForLotTolerance(requirements: {
   lotSize: number
   consumer: LotRisk
   processAverage: number
 }): RectifyingPlan {
-  const { lotSize, consumer, processAverage } = wish
+  const { lotSize, consumer, processAverage } = requirements
   const { nonconforming, risk } = consumer
   count('lotSize', lotSize, 1)
   count('consumer.nonconforming', nonconforming, 1, lotSize)

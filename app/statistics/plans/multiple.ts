@@ -51,18 +51,18 @@ export function multiplePlan({
  * @example designMultipleForProcess({ producer: { fraction: 0.01, risk: 0.05 }, consumer: { fraction: 0.05, risk: 0.1 },
  *   samples: 7 }) // samples of 24, the last with acceptance number 4
  */
-export function designMultipleForProcess(wish: {
+export function designMultipleForProcess(requirements: {
   producer: ProcessRisk
   consumer: ProcessRisk
   samples: number
 }): Plan {
-  const { producer, consumer, samples } = wish
-  checkProcessRisks(wish)
-  checkWaldRisks(wish)
+  const { producer, consumer, samples } = requirements
+  checkProcessRisks(requirements)
+  checkWaldRisks(requirements)
   count('samples', samples, 2, mostSamples)
 
   return smallest({
-    wish,
+    requirements,
     samples,
     most: Math.floor(longest / samples),
     good: lawOfProcess(producer.fraction),
@@ -71,20 +71,20 @@ export function designMultipleForProcess(wish: {
 }
 
 /** The same for a lot in hand, with the lines of the two shares of the lot (the producer's above 0) and the hypergeometric law. */
-export function designMultipleForLot(wish: {
+export function designMultipleForLot(requirements: {
   lotSize: number
   producer: LotRisk
   consumer: LotRisk
   samples: number
 }): Plan {
-  const { lotSize, producer, consumer, samples } = wish
-  checkLotRisks(wish)
-  checkWaldRisks(wish)
+  const { lotSize, producer, consumer, samples } = requirements
+  checkLotRisks(requirements)
+  checkWaldRisks(requirements)
   count('samples', samples, 2, mostSamples)
 
   const share = ({ nonconforming, risk }: LotRisk) => ({ fraction: nonconforming / lotSize, risk })
   return smallest({
-    wish: { producer: share(producer), consumer: share(consumer) },
+    requirements: { producer: share(producer), consumer: share(consumer) },
     samples,
     most: Math.floor(Math.min(longest, lotSize) / samples),
     good: lawOfLot({ lotSize, nonconforming: producer.nonconforming }),
@@ -93,7 +93,7 @@ export function designMultipleForLot(wish: {
 }
 
 type Search = {
-  wish: { producer: ProcessRisk; consumer: ProcessRisk }
+  requirements: { producer: ProcessRisk; consumer: ProcessRisk }
   samples: number
   most: number
   good: Law
@@ -101,9 +101,9 @@ type Search = {
 }
 
 /** Tries sample by sample, from the fewest units within which any plan can keep both risks. */
-function smallest({ wish, samples, most, good, bad }: Search): Plan {
-  const lines = sequentialLines(wish)
-  const fewest = fewestUnits(wish, samples * most, { good, bad }) ?? Number.POSITIVE_INFINITY
+function smallest({ requirements, samples, most, good, bad }: Search): Plan {
+  const lines = sequentialLines(requirements)
+  const fewest = fewestUnits(requirements, samples * most, { good, bad }) ?? Number.POSITIVE_INFINITY
   let steps = 0
   for (let sampleSize = Math.ceil(fewest / samples); sampleSize <= most; sampleSize++) {
     const { acceptanceNumber, rejectionNumber } = lineNumbers(lines, samples * sampleSize)
@@ -112,8 +112,8 @@ function smallest({ wish, samples, most, good, bad }: Search): Plan {
       steps += stepsOver(plan)
       if (steps > mostSteps)
         throw new TooManySteps(`consumer and producer must differ more: the search takes more than ${mostSteps} steps`)
-      if (exceeds(rejection(plan, good), wish.producer.risk)) continue
-      if (!exceeds(acceptance(plan, bad), wish.consumer.risk)) return plan
+      if (exceeds(rejection(plan, good), requirements.producer.risk)) continue
+      if (!exceeds(acceptance(plan, bad), requirements.consumer.risk)) return plan
       break
     }
   }

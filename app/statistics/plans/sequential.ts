@@ -29,10 +29,10 @@ export type Truncation = { readonly truncation: number; readonly acceptanceNumbe
  * @example sequentialPlan({ producer: { fraction: 0.01, risk: 0.05 }, consumer: { fraction: 0.1, risk: 0.1 },
  *   truncation: 100, acceptanceNumber: 4 }) // accepts first at the 24th unit, rejects two up to the 19th
  */
-export function sequentialPlan(wish: { producer: ProcessRisk; consumer: ProcessRisk } & Truncation): Plan {
-  const { truncation, acceptanceNumber } = wish
-  const lines = sequentialLines(wish)
-  checkWaldRisks(wish)
+export function sequentialPlan(requirements: { producer: ProcessRisk; consumer: ProcessRisk } & Truncation): Plan {
+  const { truncation, acceptanceNumber } = requirements
+  const lines = sequentialLines(requirements)
+  checkWaldRisks(requirements)
   count('truncation', truncation, 1, longest)
   const end = lineNumbers(lines, truncation)
   count('acceptanceNumber', acceptanceNumber, end.acceptanceNumber, end.rejectionNumber - 1)
@@ -54,13 +54,13 @@ export function sequentialPlan(wish: { producer: ProcessRisk; consumer: ProcessR
  * @example designSequentialForProcess({ producer: { fraction: 0.01, risk: 0.05 }, consumer: { fraction: 0.1, risk: 0.1 } })
  *   // ends at unit 71 at the latest, then with acceptance number 2
  */
-export function designSequentialForProcess(wish: { producer: ProcessRisk; consumer: ProcessRisk }): Plan {
-  const { producer, consumer } = wish
-  checkProcessRisks(wish)
-  checkWaldRisks(wish)
+export function designSequentialForProcess(requirements: { producer: ProcessRisk; consumer: ProcessRisk }): Plan {
+  const { producer, consumer } = requirements
+  checkProcessRisks(requirements)
+  checkWaldRisks(requirements)
 
   const quality = ({ fraction }: ProcessRisk) => ({ ...lawOfProcess(fraction), next: () => fraction })
-  return sequentialPlan({ ...wish, ...earliest(wish, longest, [quality(producer), quality(consumer)]) })
+  return sequentialPlan({ ...requirements, ...earliest(requirements, longest, [quality(producer), quality(consumer)]) })
 }
 
 /**
@@ -70,10 +70,10 @@ export function designSequentialForProcess(wish: { producer: ProcessRisk; consum
  * @param producer 1 ≤ nonconforming < the consumer's (the lines need a share above 0), risk in (0, 1)
  * @param consumer nonconforming below lotSize, risk in (0, 1)
  */
-export function designSequentialForLot(wish: { lotSize: number; producer: LotRisk; consumer: LotRisk }): Plan {
-  const { lotSize: N, producer, consumer } = wish
-  checkLotRisks(wish)
-  checkWaldRisks(wish)
+export function designSequentialForLot(requirements: { lotSize: number; producer: LotRisk; consumer: LotRisk }): Plan {
+  const { lotSize: N, producer, consumer } = requirements
+  checkLotRisks(requirements)
+  checkWaldRisks(requirements)
 
   const share = ({ nonconforming, risk }: LotRisk) => ({ fraction: nonconforming / N, risk })
   const shares = { producer: share(producer), consumer: share(consumer) }
@@ -90,7 +90,7 @@ export function designSequentialForLot(wish: { lotSize: number; producer: LotRis
 /** A quality as the walk sees it: the chance that the next unit is nonconforming, and the tails of so many units. */
 type Quality = Counts & { next(tested: number, found: number): number }
 
-type Wish = { producer: ProcessRisk; consumer: ProcessRisk }
+type Risks = { producer: ProcessRisk; consumer: ProcessRisk }
 
 /** The chances of each count that is still undecided, those from `from` to `to`, and of the verdicts so far. */
 type Path = {
@@ -106,20 +106,20 @@ type Path = {
  * Counts that the search for a sequential plan of at most `most` units may have to walk through, for both qualities: those
  * between the lines, unit by unit.
  */
-export function stepsToDesignSequential(wish: Wish, most: number): number {
-  const { acceptIntercept, rejectIntercept } = sequentialLines(wish)
+export function stepsToDesignSequential(requirements: Risks, most: number): number {
+  const { acceptIntercept, rejectIntercept } = sequentialLines(requirements)
   return 2 * most * Math.min(most, Math.ceil(acceptIntercept + rejectIntercept) + 1)
 }
 
-function earliest(wish: Wish, most: number, [goodQuality, badQuality]: [Quality, Quality]): Truncation {
-  const first = fewestUnits(wish, most, { good: goodQuality, bad: badQuality })
+function earliest(requirements: Risks, most: number, [goodQuality, badQuality]: [Quality, Quality]): Truncation {
+  const first = fewestUnits(requirements, most, { good: goodQuality, bad: badQuality })
   if (first === undefined) throw tooFew(most)
-  const steps = stepsToDesignSequential(wish, most)
+  const steps = stepsToDesignSequential(requirements, most)
   if (steps > mostSteps)
     throw new TooManySteps(
       `consumer and producer must differ more: the search takes ${steps} steps, above ${mostSteps}`,
     )
-  const lines = sequentialLines(wish)
+  const lines = sequentialLines(requirements)
   const width = lineNumbers(lines, most).rejectionNumber + 2
   const good = start(goodQuality, width)
   const bad = start(badQuality, width)
@@ -128,10 +128,10 @@ function earliest(wish: Wish, most: number, [goodQuality, badQuality]: [Quality,
     test(good, tested - 1)
     test(bad, tested - 1)
     if (tested >= first) {
-      const acceptanceNumber = leastKept(good, numbers, wish.producer.risk)
+      const acceptanceNumber = leastKept(good, numbers, requirements.producer.risk)
       if (
         acceptanceNumber < numbers.rejectionNumber &&
-        !exceeds(chanceToAccept(bad, acceptanceNumber), wish.consumer.risk)
+        !exceeds(chanceToAccept(bad, acceptanceNumber), requirements.consumer.risk)
       )
         return { truncation: tested, acceptanceNumber }
     }

@@ -31,9 +31,13 @@ export function singlePlan({ sampleSize, acceptanceNumber }: PlanNumbers): Plan 
  * @example designSingleForLot({ lotSize: 480, producer: { nonconforming: 5, risk: 0.05 },
  *   consumer: { nonconforming: 24, risk: 0.1 } }) // { sampleSize: 123, acceptanceNumber: 3 }
  */
-export function designSingleForLot(wish: { lotSize: number; producer: LotRisk; consumer: LotRisk }): PlanNumbers {
-  const { lotSize, producer, consumer } = wish
-  checkLotRisks(wish)
+export function designSingleForLot(requirements: {
+  lotSize: number
+  producer: LotRisk
+  consumer: LotRisk
+}): PlanNumbers {
+  const { lotSize, producer, consumer } = requirements
+  checkLotRisks(requirements)
 
   const conforming = (point: LotRisk) => ({ nonconforming: lotSize - point.nonconforming, risk: point.risk })
   return producer.nonconforming + consumer.nonconforming <= lotSize
@@ -50,9 +54,9 @@ export function designSingleForLot(wish: { lotSize: number; producer: LotRisk; c
  * @example designSingleForProcess({ producer: { fraction: 0.01, risk: 0.05 },
  *   consumer: { fraction: 0.05, risk: 0.1 } }) // { sampleSize: 132, acceptanceNumber: 3 }
  */
-export function designSingleForProcess(wish: { producer: ProcessRisk; consumer: ProcessRisk }): PlanNumbers {
-  const { producer, consumer } = wish
-  checkProcessRisks(wish)
+export function designSingleForProcess(requirements: { producer: ProcessRisk; consumer: ProcessRisk }): PlanNumbers {
+  const { producer, consumer } = requirements
+  checkProcessRisks(requirements)
 
   const conforming = (point: ProcessRisk) => ({ fraction: 1 - point.fraction, risk: point.risk })
   const plan =
@@ -65,8 +69,8 @@ export function designSingleForProcess(wish: { producer: ProcessRisk; consumer: 
 }
 
 /** Refuses, by a RangeError that names it, a risk outside (0, 1), and a producer's lot that is not better than the consumer's. */
-export function checkLotRisks(wish: { lotSize: number; producer: LotRisk; consumer: LotRisk }): void {
-  const { lotSize, producer, consumer } = wish
+export function checkLotRisks(requirements: { lotSize: number; producer: LotRisk; consumer: LotRisk }): void {
+  const { lotSize, producer, consumer } = requirements
   count('lotSize', lotSize, 1)
   count('consumer.nonconforming', consumer.nonconforming, 1, lotSize)
   count('producer.nonconforming', producer.nonconforming, 0, consumer.nonconforming - 1)

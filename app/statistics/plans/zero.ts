@@ -22,8 +22,8 @@ export function zeroPlan(sampleSize: number): Plan {
  *
  * @example designZeroForLot({ lotSize: 480, nonconforming: 5, risk: 0.05 }) // 216
  */
-export function designZeroForLot(wish: { lotSize: number; nonconforming: number; risk: number }): number {
-  const { lotSize, nonconforming, risk } = wish
+export function designZeroForLot(requirements: { lotSize: number; nonconforming: number; risk: number }): number {
+  const { lotSize, nonconforming, risk } = requirements
   count('lotSize', lotSize, 1)
   count('nonconforming', nonconforming, 1, lotSize)
   openProbability('risk', risk)

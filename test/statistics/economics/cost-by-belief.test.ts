@@ -1,7 +1,7 @@
 // The cost of one plan under many beliefs: against exact fractions, against the cost worked out belief by belief, and its steps counted.
 import { describe, expect, test } from 'vitest'
 import { costByBelief, stepsOfCost } from '../../../app/statistics/economics/cost-by-belief.ts'
-import { type Deal, expectedCost } from '../../../app/statistics/economics/expected-cost.ts'
+import { type EconomicModel, expectedCost } from '../../../app/statistics/economics/expected-cost.ts'
 import { rejectingWhenCertain } from '../../../app/statistics/plans/certain.ts'
 import { endingsOf, undecidedBefore } from '../../../app/statistics/plans/passage.ts'
 import type { Stages } from '../../../app/statistics/plans/plan.ts'
@@ -68,7 +68,7 @@ describe.each(Object.entries({ 'a plan of thousands of stages': long, 'two sampl
   '%s',
   (_name, plan) => {
     const known = (fraction: number) => ({ a: fraction * 1e12, b: (1 - fraction) * 1e12 })
-    const far: Deal['prior'][] = [
+    const far: EconomicModel['prior'][] = [
       { a: 0.6, b: 28 },
       { a: 1e-7, b: 0.1 },
       { a: 300, b: 0.01 },

@@ -1,5 +1,5 @@
 // Expected costs in exact fractions, by enumerating every lot and every sample: the definition itself, and nothing of the engine.
-import type { Deal } from '../../../app/statistics/economics/expected-cost.ts'
+import type { EconomicModel } from '../../../app/statistics/economics/expected-cost.ts'
 
 /** A fraction of two whole numbers. */
 export type Fraction = readonly [bigint, bigint]
@@ -7,11 +7,11 @@ export type Fraction = readonly [bigint, bigint]
 type Stage = { readonly sampleSize: number; readonly acceptanceNumber: number; readonly rejectionNumber: number }
 
 /** The least expected cost over all single plans, ties to the smaller sample size, then acceptance number. */
-export function bestInFractions(deal: Deal) {
-  let best = { sampleSize: 0, acceptanceNumber: 0, cost: costInFractions(deal, []) }
-  for (let sampleSize = 1; sampleSize <= deal.lotSize; sampleSize++)
+export function bestInFractions(economicModel: EconomicModel) {
+  let best = { sampleSize: 0, acceptanceNumber: 0, cost: costInFractions(economicModel, []) }
+  for (let sampleSize = 1; sampleSize <= economicModel.lotSize; sampleSize++)
     for (let c = 0; c <= sampleSize; c++) {
-      const cost = costInFractions(deal, [{ sampleSize, acceptanceNumber: c, rejectionNumber: c + 1 }])
+      const cost = costInFractions(economicModel, [{ sampleSize, acceptanceNumber: c, rejectionNumber: c + 1 }])
       if (below(cost, best.cost)) best = { sampleSize, acceptanceNumber: c, cost }
     }
   return best
@@ -21,7 +21,10 @@ export function bestInFractions(deal: Deal) {
  * Expected cost of a plan: over every path through its stages, chance × cost. The chance of `found` in the next units after
  * x of n is C(more, found) times rising factorials of a + x and b + n − x over those of a + b + n.
  */
-export function costInFractions({ lotSize, prior, costs, afterRejection }: Deal, stages: readonly Stage[]): Fraction {
+export function costInFractions(
+  { lotSize, prior, costs, afterRejection }: EconomicModel,
+  stages: readonly Stage[],
+): Fraction {
   const a = exact(prior.a)
   const b = exact(prior.b)
   const walk = (index: number, tested: number, found: number): Fraction => {

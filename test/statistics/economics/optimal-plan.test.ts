@@ -2,12 +2,12 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { z } from 'zod'
-import { type Deal, expectedCost } from '../../../app/statistics/economics/expected-cost.ts'
+import { type EconomicModel, expectedCost } from '../../../app/statistics/economics/expected-cost.ts'
 import { optimalPlan } from '../../../app/statistics/economics/optimal-plan.ts'
 import { publishedRows } from '../../published/rows.ts'
 import { bestInFractions, costInFractions, decimal } from './fractions.ts'
 
-const deals: Deal[] = [
+const deals: EconomicModel[] = [
   { lotSize: 24, prior: { a: 0.5, b: 24.5 }, costs: { test: 1.2, escape: 60, rejection: 0 }, afterRejection: 'screen' },
   { lotSize: 24, prior: { a: 1, b: 1 }, costs: { test: 1, escape: 2, rejection: 0 }, afterRejection: 'screen' },
   { lotSize: 24, prior: { a: 0.1, b: 1.9 }, costs: { test: 2, escape: 25, rejection: 0 }, afterRejection: 'screen' },
@@ -24,31 +24,35 @@ const deals: Deal[] = [
 ]
 
 describe('against exact fractions, every plan of the lot tried', () => {
-  test.each(deals)('$afterRejection, $lotSize units, prior $prior, costs $costs', (deal) => {
-    const best = bestInFractions(deal)
-    const found = optimalPlan(deal)
+  test.each(deals)('$afterRejection, $lotSize units, prior $prior, costs $costs', (economicModel) => {
+    const best = bestInFractions(economicModel)
+    const found = optimalPlan(economicModel)
     expect([found.sampleSize, found.acceptanceNumber]).toEqual([best.sampleSize, best.acceptanceNumber])
     close(found.cost, decimal(best.cost), 1e-12)
   })
 
-  test.each(deals.slice(0, 7))('the cost of single and of double plans: $afterRejection, prior $prior', (deal) => {
-    const plans = [
-      [{ sampleSize: 0, acceptanceNumber: 0, rejectionNumber: 1 }],
-      [{ sampleSize: 7, acceptanceNumber: 0, rejectionNumber: 1 }],
-      [{ sampleSize: 7, acceptanceNumber: 7, rejectionNumber: 8 }],
-      [{ sampleSize: 20, acceptanceNumber: 2, rejectionNumber: 3 }],
-      [
-        { sampleSize: 5, acceptanceNumber: 0, rejectionNumber: 3 },
-        { sampleSize: 11, acceptanceNumber: 2, rejectionNumber: 3 },
-      ],
-      [
-        { sampleSize: 3, acceptanceNumber: -1, rejectionNumber: 2 },
-        { sampleSize: 6, acceptanceNumber: 0, rejectionNumber: 3 },
-        { sampleSize: 9, acceptanceNumber: 2, rejectionNumber: 3 },
-      ],
-    ]
-    for (const stages of plans) close(expectedCost(deal, { stages }), decimal(costInFractions(deal, stages)), 1e-12)
-  })
+  test.each(deals.slice(0, 7))(
+    'the cost of single and of double plans: $afterRejection, prior $prior',
+    (economicModel) => {
+      const plans = [
+        [{ sampleSize: 0, acceptanceNumber: 0, rejectionNumber: 1 }],
+        [{ sampleSize: 7, acceptanceNumber: 0, rejectionNumber: 1 }],
+        [{ sampleSize: 7, acceptanceNumber: 7, rejectionNumber: 8 }],
+        [{ sampleSize: 20, acceptanceNumber: 2, rejectionNumber: 3 }],
+        [
+          { sampleSize: 5, acceptanceNumber: 0, rejectionNumber: 3 },
+          { sampleSize: 11, acceptanceNumber: 2, rejectionNumber: 3 },
+        ],
+        [
+          { sampleSize: 3, acceptanceNumber: -1, rejectionNumber: 2 },
+          { sampleSize: 6, acceptanceNumber: 0, rejectionNumber: 3 },
+          { sampleSize: 9, acceptanceNumber: 2, rejectionNumber: 3 },
+        ],
+      ]
+      for (const stages of plans)
+        close(expectedCost(economicModel, { stages }), decimal(costInFractions(economicModel, stages)), 1e-12)
+    },
+  )
 })
 
 describe('against the reference values of a search in exact fractions', () => {
@@ -123,13 +127,13 @@ test('no single plan of any lot costs less, whatever the prior and the costs', (
       }),
       fc.nat(),
       fc.nat(),
-      (deal, n, c) => {
-        const sampleSize = 1 + (n % deal.lotSize)
+      (economicModel, n, c) => {
+        const sampleSize = 1 + (n % economicModel.lotSize)
         const acceptanceNumber = c % (sampleSize + 1)
-        const other = expectedCost(deal, {
+        const other = expectedCost(economicModel, {
           stages: [{ sampleSize, acceptanceNumber, rejectionNumber: acceptanceNumber + 1 }],
         })
-        expect(optimalPlan(deal).cost).toBeLessThanOrEqual(other * (1 + 1e-11))
+        expect(optimalPlan(economicModel).cost).toBeLessThanOrEqual(other * (1 + 1e-11))
       },
     ),
     { seed: 4, numRuns: 400 },
@@ -141,20 +145,23 @@ describe('at the ends', () => {
 
   test('a process almost certainly on one side of the break-even fraction is tested whole or not at all', () => {
     // Deming's rule for a process that does not vary: a prior worth 1e9 units at 1 % and at 5 %, break-even 2 %.
-    const deal = { lotSize: 500, costs, afterRejection: 'screen' } as const
-    expect(optimalPlan({ ...deal, prior: { a: 1e7, b: 99e7 } })).toMatchObject({ sampleSize: 0, acceptanceNumber: 0 })
-    expect(optimalPlan({ ...deal, prior: { a: 5e7, b: 95e7 } })).toEqual({
+    const economicModel = { lotSize: 500, costs, afterRejection: 'screen' } as const
+    expect(optimalPlan({ ...economicModel, prior: { a: 1e7, b: 99e7 } })).toMatchObject({
+      sampleSize: 0,
+      acceptanceNumber: 0,
+    })
+    expect(optimalPlan({ ...economicModel, prior: { a: 5e7, b: 95e7 } })).toEqual({
       sampleSize: 500,
       acceptanceNumber: 0,
       cost: 600,
     })
     // A clean sample of so bad a process has no chance that a number could hold, and still every unit is tested.
-    expect(optimalPlan({ ...deal, lotSize: 10_000, prior: { a: 1e4, b: 1e4 } }).sampleSize).toBe(10_000)
+    expect(optimalPlan({ ...economicModel, lotSize: 10_000, prior: { a: 1e4, b: 1e4 } }).sampleSize).toBe(10_000)
   })
 
   test('a lot of ten million has its optimum too, and its neighbours cost more', () => {
-    const deal = { lotSize: 10_000_000, prior: { a: 0.5, b: 24.5 }, costs, afterRejection: 'screen' } as const
-    const { sampleSize, acceptanceNumber, cost } = optimalPlan(deal)
+    const economicModel = { lotSize: 10_000_000, prior: { a: 0.5, b: 24.5 }, costs, afterRejection: 'screen' } as const
+    const { sampleSize, acceptanceNumber, cost } = optimalPlan(economicModel)
     expect({ sampleSize, acceptanceNumber }).toEqual({ sampleSize: 11_175, acceptanceNumber: 223 })
     for (const [n, c] of [
       [-50, -1],
@@ -165,7 +172,7 @@ describe('at the ends', () => {
       [50, 1],
     ] as const)
       expect(
-        expectedCost(deal, {
+        expectedCost(economicModel, {
           stages: [
             {
               sampleSize: sampleSize + n,
@@ -178,14 +185,14 @@ describe('at the ends', () => {
   })
 
   test('bad arguments are refused by name', () => {
-    const deal = { lotSize: 10, prior: { a: 1, b: 9 }, costs, afterRejection: 'screen' } as const
-    expect(() => optimalPlan({ ...deal, lotSize: 1.5 })).toThrow('lotSize')
-    expect(() => optimalPlan({ ...deal, prior: { a: 0, b: 9 } })).toThrow('prior.a')
-    expect(() => optimalPlan({ ...deal, costs: { ...costs, escape: Number.NaN } })).toThrow('costs.escape')
-    expect(() => optimalPlan({ ...deal, costs: { ...costs, test: 1e308 } })).toThrow('costs.test')
-    expect(() => expectedCost(deal, { stages: [{ sampleSize: 11, acceptanceNumber: 0, rejectionNumber: 1 }] })).toThrow(
-      'stage 1',
-    )
+    const economicModel = { lotSize: 10, prior: { a: 1, b: 9 }, costs, afterRejection: 'screen' } as const
+    expect(() => optimalPlan({ ...economicModel, lotSize: 1.5 })).toThrow('lotSize')
+    expect(() => optimalPlan({ ...economicModel, prior: { a: 0, b: 9 } })).toThrow('prior.a')
+    expect(() => optimalPlan({ ...economicModel, costs: { ...costs, escape: Number.NaN } })).toThrow('costs.escape')
+    expect(() => optimalPlan({ ...economicModel, costs: { ...costs, test: 1e308 } })).toThrow('costs.test')
+    expect(() =>
+      expectedCost(economicModel, { stages: [{ sampleSize: 11, acceptanceNumber: 0, rejectionNumber: 1 }] }),
+    ).toThrow('stage 1')
   })
 })
 

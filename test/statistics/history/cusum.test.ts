@@ -53,14 +53,14 @@ describe('a designed sum', () => {
     { sampleSize: 80, acceptable: 0.01, rejectable: 0.03, runLength: 300 },
     { sampleSize: 1, acceptable: 0.01, rejectable: 0.03, runLength: 5000 },
     { sampleSize: 20, acceptable: 0.002, rejectable: 0.01, runLength: 50 },
-  ])('has the smallest limit with its run length: $sampleSize units, $acceptable to $rejectable', (wish) => {
-    const { cusum, inControl, outOfControl } = designCusum(wish)
-    expect(inControl).toBeGreaterThanOrEqual(wish.runLength)
-    expect(cusumRunLength(cusum, { fraction: wish.acceptable })).toBe(inControl)
+  ])('has the smallest limit with its run length: $sampleSize units, $acceptable to $rejectable', (requirements) => {
+    const { cusum, inControl, outOfControl } = designCusum(requirements)
+    expect(inControl).toBeGreaterThanOrEqual(requirements.runLength)
+    expect(cusumRunLength(cusum, { fraction: requirements.acceptable })).toBe(inControl)
     expect(outOfControl).toBeLessThan(inControl)
     if (cusum.limit > 1)
-      expect(cusumRunLength({ ...cusum, limit: cusum.limit - 1 }, { fraction: wish.acceptable })).toBeLessThan(
-        wish.runLength,
+      expect(cusumRunLength({ ...cusum, limit: cusum.limit - 1 }, { fraction: requirements.acceptable })).toBeLessThan(
+        requirements.runLength,
       )
   })
 

@@ -5,7 +5,7 @@ import { designDoubleForLot, doublePlan } from '../../../app/statistics/plans/do
 import { designSequentialForLot } from '../../../app/statistics/plans/sequential.ts'
 import { byOrders, lotOf } from './orders.ts'
 
-const wish = (tooMany: number) => ({
+const requirements = (tooMany: number) => ({
   lotSize: 60,
   producer: { nonconforming: 1, risk: 0.05 },
   consumer: { nonconforming: tooMany, risk: 0.1 },
@@ -14,7 +14,7 @@ const wish = (tooMany: number) => ({
 describe('a plan that rejects once it is certain', () => {
   // The yardstick counts orders unit by unit in whole numbers by the definition of a plan (orders.ts).
   test.each([4, 6, 9, 14, 20])('cord by cord with %i too many: as often accepted, never more tested', (tooMany) => {
-    const plan = designSequentialForLot(wish(tooMany))
+    const plan = designSequentialForLot(requirements(tooMany))
     const sooner = rejectingWhenCertain(plan)
     let saved = 0
     for (let nonconforming = 0; nonconforming <= 60; nonconforming += 3) {
@@ -30,7 +30,7 @@ describe('a plan that rejects once it is certain', () => {
   })
 
   test('saves a sequential plan units, and leaves its rejection numbers in order', () => {
-    const plan = designSequentialForLot(wish(6))
+    const plan = designSequentialForLot(requirements(6))
     const { stages } = rejectingWhenCertain(plan)
     expect(stages).not.toEqual(plan.stages)
     for (const [index, stage] of stages.entries())
@@ -57,7 +57,7 @@ describe('a plan that rejects once it is certain', () => {
   })
 
   test('is a double plan itself: both its samples reject from the same number', () => {
-    const plan = doublePlan(designDoubleForLot(wish(6)))
+    const plan = doublePlan(designDoubleForLot(requirements(6)))
     expect(rejectingWhenCertain(plan)).toEqual(plan)
   })
 })

@@ -4,7 +4,7 @@ import { kinds } from '../../../app/statistics/plans/kinds.ts'
 import { acceptanceOfLot, averageSampleSizeOfLot } from '../../../app/statistics/plans/measures.ts'
 import { checkStages } from '../../../app/statistics/plans/plan.ts'
 
-const wish = {
+const requirements = {
   lotSize: 480,
   producer: { nonconforming: 5, risk: 0.05 },
   consumer: { nonconforming: 24, risk: 0.1 },
@@ -13,18 +13,20 @@ const wish = {
 const forBothRisks = ['single', 'double', 'multiple', 'sequential']
 
 describe.each(Object.entries(kinds))('%s', (kind, planOf) => {
-  const plan = planOf(wish)
+  const plan = planOf(requirements)
 
   test('is a plan of its name for the lot', () => {
     expect(plan.kind).toBe(kind)
-    checkStages(plan, wish.lotSize)
+    checkStages(plan, requirements.lotSize)
   })
 
   test('keeps the risks that it is made for', () => {
-    const bad = acceptanceOfLot(plan, { lotSize: wish.lotSize, nonconforming: 24 })
-    const good = acceptanceOfLot(plan, { lotSize: wish.lotSize, nonconforming: 5 })
+    const bad = acceptanceOfLot(plan, { lotSize: requirements.lotSize, nonconforming: 24 })
+    const good = acceptanceOfLot(plan, { lotSize: requirements.lotSize, nonconforming: 5 })
     if (kind === 'zero-acceptance' || forBothRisks.includes(kind)) expect(bad).toBeLessThanOrEqual(0.1)
     if (forBothRisks.includes(kind)) expect(good).toBeGreaterThanOrEqual(0.95)
-    expect(averageSampleSizeOfLot(plan, { lotSize: wish.lotSize, nonconforming: 5 })).toBeLessThanOrEqual(wish.lotSize)
+    expect(averageSampleSizeOfLot(plan, { lotSize: requirements.lotSize, nonconforming: 5 })).toBeLessThanOrEqual(
+      requirements.lotSize,
+    )
   })
 })

@@ -175,8 +175,10 @@ describe('Dodge–Romig plans', () => {
   })
 
   test('a process worse than the promise is refused by name', () => {
-    const wish = { lotSize: 100, limit: 0.03, processAverage: 0.03 }
-    expect(() => designForOutgoingLimit(wish)).toThrow('processAverage must be from 0 to below limit (0.03), not 0.03')
+    const requirements = { lotSize: 100, limit: 0.03, processAverage: 0.03 }
+    expect(() => designForOutgoingLimit(requirements)).toThrow(
+      'processAverage must be from 0 to below limit (0.03), not 0.03',
+    )
     const consumer = { nonconforming: 5, risk: 0.1 }
     expect(() => designForLotTolerance({ lotSize: 100, consumer, processAverage: 0.05 })).toThrow('processAverage')
   })

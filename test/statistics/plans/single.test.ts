@@ -115,14 +115,22 @@ describe('the smallest single plan', () => {
   })
 
   test('tests every unit where one nonconforming unit more makes the difference', () => {
-    const wish = { lotSize: 40, producer: { nonconforming: 7, risk: 0.01 }, consumer: { nonconforming: 8, risk: 0.01 } }
-    expect(designSingleForLot(wish)).toEqual({ sampleSize: 40, acceptanceNumber: 7 })
+    const requirements = {
+      lotSize: 40,
+      producer: { nonconforming: 7, risk: 0.01 },
+      consumer: { nonconforming: 8, risk: 0.01 },
+    }
+    expect(designSingleForLot(requirements)).toEqual({ sampleSize: 40, acceptanceNumber: 7 })
   })
 
   test('counts equality with a risk as met', () => {
     // By hand: 90 of 100 units find the only nonconforming one with chance 0.9, and an empty lot is never rejected.
-    const wish = { lotSize: 100, producer: { nonconforming: 0, risk: 0.05 }, consumer: { nonconforming: 1, risk: 0.1 } }
-    expect(designSingleForLot(wish)).toEqual({ sampleSize: 90, acceptanceNumber: 0 })
+    const requirements = {
+      lotSize: 100,
+      producer: { nonconforming: 0, risk: 0.05 },
+      consumer: { nonconforming: 1, risk: 0.1 },
+    }
+    expect(designSingleForLot(requirements)).toEqual({ sampleSize: 90, acceptanceNumber: 0 })
     // By hand: half of all units conform, and two of them in a row come in a quarter of draws.
     const half = { producer: { fraction: 0, risk: 0.05 }, consumer: { fraction: 0.5, risk: 0.25 } }
     expect(designSingleForProcess(half)).toEqual({ sampleSize: 2, acceptanceNumber: 0 })
@@ -133,31 +141,37 @@ describe('an impossible wish is refused by name', () => {
   const producer = { nonconforming: 5, risk: 0.05 }
   const consumer = { nonconforming: 24, risk: 0.1 }
   test.each([
-    { wish: { lotSize: 0, producer, consumer }, says: 'lotSize must be a whole number of at least 1, not 0' },
-    { wish: { lotSize: 20, producer, consumer }, says: 'consumer.nonconforming must be a whole number from 1 to 20' },
-    { wish: { lotSize: 480, producer: consumer, consumer }, says: 'producer.nonconforming' },
-    { wish: { lotSize: 480, producer: { ...producer, risk: 0 }, consumer }, says: 'producer.risk' },
-    { wish: { lotSize: 480, producer, consumer: { ...consumer, risk: 1 } }, says: 'consumer.risk' },
-    { wish: { lotSize: 480, producer, consumer: { ...consumer, nonconforming: 2.5 } }, says: 'consumer.nonconforming' },
-    { wish: { lotSize: Number.NaN, producer, consumer }, says: 'lotSize' },
-  ])('$says', ({ wish, says }) => {
-    expect(() => designSingleForLot(wish)).toThrow(RangeError)
-    expect(() => designSingleForLot(wish)).toThrow(says)
+    { requirements: { lotSize: 0, producer, consumer }, says: 'lotSize must be a whole number of at least 1, not 0' },
+    {
+      requirements: { lotSize: 20, producer, consumer },
+      says: 'consumer.nonconforming must be a whole number from 1 to 20',
+    },
+    { requirements: { lotSize: 480, producer: consumer, consumer }, says: 'producer.nonconforming' },
+    { requirements: { lotSize: 480, producer: { ...producer, risk: 0 }, consumer }, says: 'producer.risk' },
+    { requirements: { lotSize: 480, producer, consumer: { ...consumer, risk: 1 } }, says: 'consumer.risk' },
+    {
+      requirements: { lotSize: 480, producer, consumer: { ...consumer, nonconforming: 2.5 } },
+      says: 'consumer.nonconforming',
+    },
+    { requirements: { lotSize: Number.NaN, producer, consumer }, says: 'lotSize' },
+  ])('$says', ({ requirements, says }) => {
+    expect(() => designSingleForLot(requirements)).toThrow(RangeError)
+    expect(() => designSingleForLot(requirements)).toThrow(says)
   })
 
   test('for a process', () => {
     const good = { fraction: 0.01, risk: 0.05 }
-    const wish = (fraction: number) => () =>
+    const requirements = (fraction: number) => () =>
       designSingleForProcess({ producer: good, consumer: { fraction, risk: 0.1 } })
-    expect(wish(0.01)).toThrow('producer.fraction must be from 0 to below consumer.fraction (0.01), not 0.01')
-    expect(wish(1.5)).toThrow('consumer.fraction')
+    expect(requirements(0.01)).toThrow('producer.fraction must be from 0 to below consumer.fraction (0.01), not 0.01')
+    expect(requirements(1.5)).toThrow('consumer.fraction')
     const clean = { fraction: 0, risk: 0.05 }
     const rare = () => designSingleForProcess({ producer: clean, consumer: { fraction: 1e-300, risk: 0.1 } })
     expect(rare).toThrow('consumer.fraction must be larger for a whole number of units')
     const half = { fraction: 0.5, risk: 0.05 }
     const near = () => designSingleForProcess({ producer: half, consumer: { fraction: 0.5000001, risk: 0.1 } })
     expect(near).toThrow('producer and consumer must differ more')
-    expect(wish(Number.NaN)).toThrow('consumer.fraction')
+    expect(requirements(Number.NaN)).toThrow('consumer.fraction')
   })
 })
 

@@ -9,7 +9,7 @@ import type { Stages } from '../../../app/statistics/plans/plan.ts'
 import { designSequentialForLot, stepsToDesignSequential } from '../../../app/statistics/plans/sequential.ts'
 import { TooManySteps } from '../../../app/statistics/steps.ts'
 
-const wish = (lotSize: number, good: number, bad: number, risks = { producer: 0.05, consumer: 0.1 }) => ({
+const requirements = (lotSize: number, good: number, bad: number, risks = { producer: 0.05, consumer: 0.1 }) => ({
   lotSize,
   producer: { nonconforming: good, risk: risks.producer },
   consumer: { nonconforming: bad, risk: risks.consumer },
@@ -33,7 +33,7 @@ describe('what is foretold is never less than what is counted', () => {
     [1_000_000, 5000, 10_000],
     [10_000, 4000, 5000],
   ])('a cord-by-cord plan for %i, %i against %i', (lotSize, good, bad) => {
-    const { producer, consumer } = wish(lotSize, good, bad)
+    const { producer, consumer } = requirements(lotSize, good, bad)
     const plan = designSequentialForLot({ lotSize, producer, consumer })
     const shares = {
       producer: { fraction: good / lotSize, risk: producer.risk },
@@ -48,7 +48,7 @@ describe('what is foretold is never less than what is counted', () => {
     [480, 5, 24],
     [2000, 4, 40],
   ])('a plan of seven samples for %i, %i against %i', (lotSize, good, bad) => {
-    const plan = designMultipleForLot({ ...wish(lotSize, good, bad), samples: 7 })
+    const plan = designMultipleForLot({ ...requirements(lotSize, good, bad), samples: 7 })
     expect(counted(plan)).toBeGreaterThan(0)
     expect(counted(plan)).toBeLessThanOrEqual(stepsOver(plan))
   })
@@ -56,12 +56,12 @@ describe('what is foretold is never less than what is counted', () => {
 
 describe('too close to be searched', () => {
   test.each([
-    ['cord by cord', () => designSequentialForLot(wish(10_000, 99, 100))],
-    ['cord by cord, half of the lot', () => designSequentialForLot(wish(10_000, 4999, 5000))],
-    ['two samples', () => designDoubleForLot(wish(10_000, 99, 100))],
-    ['two samples of a huge lot', () => designDoubleForLot(wish(1_000_000, 148, 150))],
-    ['two samples, allowing more than 150', () => designDoubleForLot(wish(20_000, 199, 200))],
-    ['seven samples', () => designMultipleForLot({ ...wish(10_000, 99, 100), samples: 7 })],
+    ['cord by cord', () => designSequentialForLot(requirements(10_000, 99, 100))],
+    ['cord by cord, half of the lot', () => designSequentialForLot(requirements(10_000, 4999, 5000))],
+    ['two samples', () => designDoubleForLot(requirements(10_000, 99, 100))],
+    ['two samples of a huge lot', () => designDoubleForLot(requirements(1_000_000, 148, 150))],
+    ['two samples, allowing more than 150', () => designDoubleForLot(requirements(20_000, 199, 200))],
+    ['seven samples', () => designMultipleForLot({ ...requirements(10_000, 99, 100), samples: 7 })],
   ])('%s: refused, and told apart from a plan that does not exist', (_name, design) => {
     expect(design).toThrow(TooManySteps)
     expect(design).toThrow('consumer and producer must differ more')
@@ -72,7 +72,7 @@ test.each([
   [1_000_000, 1, 5],
   [1_000_000, 499_999, 500_000],
 ])('no plan of 10,000 cords can keep the risks for %i, %i against %i: nothing is searched', (lotSize, good, bad) => {
-  const refused = () => designSequentialForLot(wish(lotSize, good, bad))
+  const refused = () => designSequentialForLot(requirements(lotSize, good, bad))
   expect(refused).toThrow("Wald's lines keep within 10000 units")
   expect(refused).not.toThrow(TooManySteps)
 })
@@ -106,7 +106,7 @@ describe('the fewest units within which any plan can keep both risks', () => {
     [100, 0, 5],
     [100, 20, 40],
   ])('lots of %i, %i against %i', (N, good, bad) => {
-    const { producer, consumer } = wish(N, good, bad)
+    const { producer, consumer } = requirements(N, good, bad)
     const law = (nonconforming: number) => lawOfLot({ lotSize: N, nonconforming })
     const fewest = fewestUnits({ producer, consumer }, N, { good: law(good), bad: law(bad) })
     const brute = Array.from({ length: N }, (_, i) => i + 1).find((n) => possible(N, good, bad, n))

@@ -22,10 +22,10 @@ export function headingIn(line: string): Heading {
 export function headingProblem(columns: string[]): Cause | undefined {
   const missing = wanted.filter((name) => !columns.includes(name))
   if (missing.length > 0) return because('heading/missing', { columns: missing })
-  const strange = columns.filter((name) => !known.includes(name))
-  if (strange.length > 0) {
-    const few = strange.slice(0, 5).map(shown)
-    return because('heading/unknown', { columns: few, more: strange.length - few.length })
+  const foreign = columns.filter((name) => !known.includes(name))
+  if (foreign.length > 0) {
+    const few = foreign.slice(0, 5).map(shown)
+    return because('heading/unknown', { columns: few, more: foreign.length - few.length })
   }
   const double = columns.find((name, i) => columns.indexOf(name) !== i)
   return double === undefined ? undefined : because('heading/twice', { column: double })

@@ -23,7 +23,7 @@ const oneOf = <T>(values: readonly T[]): T => {
   return value
 }
 
-const strange = [
+const foreign = [
   '\0',
   '"',
   '\n',
@@ -51,15 +51,15 @@ function broken(text: string): string {
   const to = Math.min(text.length, at + below(12))
   switch (below(5)) {
     case 0:
-      return text.slice(0, at) + oneOf(strange) + text.slice(at)
+      return text.slice(0, at) + oneOf(foreign) + text.slice(at)
     case 1:
       return text.slice(0, at) + text.slice(to)
     case 2:
       return text.slice(0, to) + text.slice(at)
     case 3:
-      return text.slice(0, at) + oneOf(strange).repeat(1 + below(2000)) + text.slice(to)
+      return text.slice(0, at) + oneOf(foreign).repeat(1 + below(2000)) + text.slice(to)
     default:
-      return text.replaceAll(oneOf([',', '\n', '1', 'pass', ' ']), oneOf(strange))
+      return text.replaceAll(oneOf([',', '\n', '1', 'pass', ' ']), oneOf(foreign))
   }
 }
 
