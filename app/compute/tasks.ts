@@ -4,6 +4,7 @@ import { adviceTask } from '../advice/work-out.ts'
 import { compareTask, proveTask } from '../advisor/tasks.ts'
 import { rankingTask } from '../history/comparison-sums.ts'
 import { coverageTask } from '../history/coverage-sums.ts'
+import { spoolTask } from '../history/replay/remainders.ts'
 import { replayTask } from '../history/replay/replayed.ts'
 import { sheetTask } from '../history/replay/sheet.ts'
 import { signalTask } from '../history/signal-sums.ts'
@@ -17,6 +18,7 @@ const all: Task<unknown, unknown>[] = [
   proveTask,
   adviceTask,
   sheetTask,
+  spoolTask,
   rankingTask,
   pastTask,
   replayTask,

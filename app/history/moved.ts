@@ -2,6 +2,7 @@
 import { sql } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { lots, seriesCounts } from '../../db/schema/lots.ts'
+import type { Run } from '../kit/task.ts'
 import { statesFor } from '../lots/rules/lifecycle.ts'
 
 /**
@@ -21,10 +22,10 @@ export async function historyNow(db: Db): Promise<string> {
 
 /** Reads once for each question until the history moves; the few latest questions of each database are kept. */
 export function readUntilMoved<Which, Facts>(
-  read: (db: Db, which: Which) => Promise<Facts>,
-): (db: Db, which: Which) => Promise<Facts> {
+  read: (db: Db, which: Which, run: Run) => Promise<Facts>,
+): (db: Db, which: Which, run: Run) => Promise<Facts> {
   const kept = new WeakMap<Db, { now: string; facts: Map<string, Facts> }>()
-  return async (db, which) => {
+  return async (db, which, run) => {
     const now = await historyNow(db)
     const before = kept.get(db)
     const facts = before?.now === now ? before.facts : new Map<string, Facts>()
@@ -32,7 +33,7 @@ export function readUntilMoved<Which, Facts>(
     const key = JSON.stringify(which)
     const known = facts.get(key)
     if (known) return known
-    const fresh = await read(db, which)
+    const fresh = await read(db, which, run)
     if (facts.size < questionsKept) facts.set(key, fresh)
     return fresh
   }

@@ -2,6 +2,7 @@
 import { randomUUID } from 'node:crypto'
 import { expect, test } from 'vitest'
 import { historyNow, readUntilMoved } from '../../app/history/moved.ts'
+import { runHere } from '../../app/kit/task.ts'
 import { correctResult } from '../../app/lots/acts/correct-result.ts'
 import { decideLot } from '../../app/lots/acts/decide.ts'
 import { recordResult } from '../../app/lots/acts/record-result.ts'
@@ -40,15 +41,15 @@ test('it is read once a question until then', async () => {
     asked.push(`item ${which.itemId}`)
     return { of: which.itemId }
   })
-  expect([await read(db, { itemId: 1 }), await read(db, { itemId: 2 }), await read(db, { itemId: 1 })]).toEqual([
-    { of: 1 },
-    { of: 2 },
-    { of: 1 },
-  ])
+  expect([
+    await read(db, { itemId: 1 }, runHere),
+    await read(db, { itemId: 2 }, runHere),
+    await read(db, { itemId: 1 }, runHere),
+  ]).toEqual([{ of: 1 }, { of: 2 }, { of: 1 }])
   expect(asked).toEqual(['item 1', 'item 2'])
   const lotId = await drawnLot(db, three)
-  await read(db, { itemId: 1 })
+  await read(db, { itemId: 1 }, runHere)
   await recordAll(db, three, lotId)
-  await read(db, { itemId: 1 })
+  await read(db, { itemId: 1 }, runHere)
   expect(asked).toEqual(['item 1', 'item 2', 'item 1', 'item 1'])
 })

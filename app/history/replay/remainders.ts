@@ -1,4 +1,5 @@
 // Whether cords of one spool stand or fall together, and what that makes of a clean sample.
+import type { Task } from '../../kit/task.ts'
 import { cleanRemainder } from '../../statistics/clustering/clean-remainder.ts'
 import { type Intraclass, intraclassCorrelation } from '../../statistics/clustering/intraclass.ts'
 import { percentageOf } from './replayed.ts'
@@ -11,6 +12,9 @@ export type SpoolFacts = {
   /** undefined where no cord carries a mark */
   correlation: Intraclass | undefined
 }
+
+/** Takes longer the more spools carry a mark. */
+export const spoolTask: Task<AlikeSpools[], SpoolFacts> = { name: 'spools of lots', work: factsOfSpools }
 
 export function factsOfSpools(alike: AlikeSpools[]): SpoolFacts {
   const marked = alike.flatMap(({ spools, ...spool }) =>

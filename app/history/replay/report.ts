@@ -7,6 +7,7 @@ import type { Run } from '../../kit/task.ts'
 import type { WhichLots } from '../counted-lots.ts'
 import { readUntilMoved } from '../moved.ts'
 import { alikeLots } from './alike-lots.ts'
+import { spoolTask } from './remainders.ts'
 import { type PercentageSheet, sheetTask } from './sheet.ts'
 import { markedSpools } from './spools.ts'
 
@@ -19,15 +20,15 @@ export type PercentageReport = PercentageSheet & { scope: Scope; percent: string
 export async function percentageReport(db: Db, run: Run, wish: ReportWish): Promise<PercentageReport> {
   const { percent, allowed } = wish
   const scope = await scopeOf(db, wish)
-  const { known, leftOut, spools } = await replayedFacts(db, { supplierId: wish.supplierId, itemId: wish.itemId })
+  const { known, leftOut, spools } = await replayedFacts(db, { supplierId: wish.supplierId, itemId: wish.itemId }, run)
   const sheet = await run(sheetTask, { known, spools, percent, allowed })
   return { ...sheet, scope, percent, allowed, leftOut }
 }
 
-/** What a replay reads is the same for every percentage. */
-const replayedFacts = readUntilMoved(async (db, which: WhichLots) => ({
+/** What a replay reads, and what its spools say, is the same for every percentage. */
+const replayedFacts = readUntilMoved(async (db, which: WhichLots, run) => ({
   ...(await alikeLots(db, which)),
-  spools: await markedSpools(db, which),
+  spools: await run(spoolTask, await markedSpools(db, which)),
 }))
 
 async function scopeOf(db: Db, { supplierId, itemId }: WhichLots): Promise<Scope> {

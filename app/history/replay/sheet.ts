@@ -3,19 +3,11 @@ import type { Task } from '../../kit/task.ts'
 import { fractionOfCords, fractionOfTerminations } from '../../statistics/clustering/terminations.ts'
 import { type AlikeLots, type ReplayOnce, replayOnce } from './alike.ts'
 import { type FixedSampleComparison, fixedSampleComparison } from './effort.ts'
-import {
-  averageFraction,
-  factsOfSpools,
-  type Remainders,
-  remaindersOf,
-  type SpoolFacts,
-  usualLot,
-} from './remainders.ts'
+import { averageFraction, type Remainders, remaindersOf, type SpoolFacts, usualLot } from './remainders.ts'
 import { percentageOf } from './replayed.ts'
-import type { AlikeSpools } from './spools.ts'
 import { type ReplayedSample, replayedSampleOf } from './trial.ts'
 
-export type SheetQuestion = { known: AlikeLots[]; spools: AlikeSpools[]; percent: string; allowed: number }
+export type SheetQuestion = { known: AlikeLots[]; spools: SpoolFacts; percent: string; allowed: number }
 
 /** Where the cable is sound: the share of cords, that of terminations behind it, and the line that joins such pairs. */
 export type TerminationModel = { cords: number; termination: number; points: { termination: number; cords: number }[] }
@@ -42,8 +34,7 @@ export type PercentageSheet = {
 /** Exact over all samples that could have been drawn from each lot tested whole. */
 export const sheetTask: Task<SheetQuestion, PercentageSheet> = { name: 'percentage sheet', work: sheetOf }
 
-function sheetOf({ known, spools: groups, percent, allowed }: SheetQuestion): PercentageSheet {
-  const spools = factsOfSpools(groups)
+function sheetOf({ known, spools, percent, allowed }: SheetQuestion): PercentageSheet {
   const making = makingOf(known)
   const correlation = spools.correlation?.kind === 'estimated' ? spools.correlation.likelihood : undefined
   const replay = replayOnce(allowed)
