@@ -120,7 +120,7 @@ describe('of a history', () => {
 })
 
 test('every task has a name of its own', () => {
-  expect(tasks.size).toBe(11)
+  expect(tasks.size).toBe(12)
 })
 
 /** Every file that a file brings with it when it runs. */
