@@ -4,6 +4,8 @@ import { intervalOfFraction } from '../../app/statistics/bounds/interval.ts'
 import { lowerBoundInLot, upperBoundInLot } from '../../app/statistics/bounds/lot.ts'
 import { posteriorOfRemainder } from '../../app/statistics/bounds/posterior.ts'
 import { upperBoundInRemainder } from '../../app/statistics/bounds/remainder.ts'
+import { upperBoundAfterStopInStage } from '../../app/statistics/bounds/stopped-in-stage.ts'
+import { boundsWithUndecided } from '../../app/statistics/bounds/undecided.ts'
 import { cleanRemainder } from '../../app/statistics/clustering/clean-remainder.ts'
 import { fractionOfCords } from '../../app/statistics/clustering/terminations.ts'
 import * as beta from '../../app/statistics/distributions/beta.ts'
@@ -13,6 +15,7 @@ import * as hypergeometric from '../../app/statistics/distributions/hypergeometr
 import * as noncentralT from '../../app/statistics/distributions/noncentral-t.ts'
 import * as normal from '../../app/statistics/distributions/normal.ts'
 import * as student from '../../app/statistics/distributions/student.ts'
+import { curtailedUnderPrior } from '../../app/statistics/economics/curtailed-cost.ts'
 import { expectedCost } from '../../app/statistics/economics/expected-cost.ts'
 import { optimalPlan } from '../../app/statistics/economics/optimal-plan.ts'
 import { exactChartLimits, pChartLimits } from '../../app/statistics/history/chart.ts'
@@ -73,6 +76,9 @@ export type Arguments = {
   uncertainty: number
   consumersRisk: number
   guardBand: number
+  stage: number
+  tested: number
+  undecided: number
 }
 
 export const functions: Record<string, (args: Arguments) => number | object> = {
@@ -121,6 +127,9 @@ export const functions: Record<string, (args: Arguments) => number | object> = {
   lowerBoundInLot,
   upperBoundInRemainder,
   posteriorOfRemainder,
+  upperBoundAfterStopInStage,
+  boundsWithUndecided,
+  curtailedUnderPrior: ({ plan, ...model }) => curtailedUnderPrior(plan, model),
   replayOnLot,
 
   // Margins and measurement
