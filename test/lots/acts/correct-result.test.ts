@@ -81,9 +81,14 @@ describe('a correction', () => {
         ...change,
       })
     await expect(correct({ reason: ' ' })).rejects.toMatchObject(invalid('reason'))
+    await expect(correct({ reason: 'x'.repeat(501) })).rejects.toMatchObject(invalid('reason'))
     await expect(correct({ crosstalkMargin: undefined })).rejects.toMatchObject(invalid('crosstalkMargin'))
     await expect(correct({ position: two })).rejects.toMatchObject(invalid('position'))
-    const both = await Promise.allSettled([correct({}), correct({ visual: 'at-fault' })])
+    const longest = 'x'.repeat(500)
+    const both = await Promise.allSettled([
+      correct({ reason: longest }),
+      correct({ visual: 'at-fault', reason: longest }),
+    ])
     expect(both.map((one) => one.status).sort()).toEqual(['fulfilled', 'rejected'])
     await expect(correct({})).rejects.toMatchObject(conflict)
     expect((await cordOf(db, lotId, one)).earlier).toHaveLength(1)

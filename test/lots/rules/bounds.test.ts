@@ -238,4 +238,15 @@ describe('the proof of a plan of several stages', () => {
     expect(covered.plain).toBeLessThan(0.93)
     expect(furthest).toBeGreaterThan(1)
   })
+
+  // By a correction the plan had ended with the second found, the twelfth cord, though twenty were recorded and three found.
+  test('counts every recorded cord as tested, and leaves the rest of the bound among the others', () => {
+    const stages: [Stage, Stage] = [stage(20, 0, 2), stage(40, 1)]
+    const reached = progressOf(stages, [{ recorded: 12, found: 2 }])
+    const proof = boundsAfter({ lotSize: 100, stages }, reached, { recorded: 20, found: 3 })
+    expect(proof).toMatchObject({ recorded: 20, found: 3, untested: 80, leftOfSample: 8 })
+    expect(proof.upperInUntested).toBe(proof.upperInLot - 3)
+    expect(proof.upperInLot).toBeLessThanOrEqual(80 + 3)
+    expect(proof.lowerInLot).toBeGreaterThanOrEqual(3)
+  })
 })
