@@ -244,9 +244,7 @@ describe('the proof of a plan of several stages', () => {
     const stages: [Stage, Stage] = [stage(20, 0, 2), stage(40, 1)]
     const reached = progressOf(stages, [{ recorded: 12, found: 2 }])
     const proof = boundsAfter({ lotSize: 100, stages }, reached, { recorded: 20, found: 3 })
-    expect(proof).toMatchObject({ recorded: 20, found: 3, untested: 80, leftOfSample: 8 })
-    expect(proof.upperInUntested).toBe(proof.upperInLot - 3)
+    expect(proof).toMatchObject({ untested: 80, leftOfSample: 8, upperInUntested: proof.upperInLot - 3 })
     expect(proof.upperInLot).toBeLessThanOrEqual(80 + 3)
-    expect(proof.lowerInLot).toBeGreaterThanOrEqual(3)
   })
 })
