@@ -1,4 +1,4 @@
-// The arithmetic of the calibration: what each sample had foretold, and how many of them came out so.
+// The arithmetic of the coverage: what each sample had predicted, and how often it was so.
 import type { Task } from '../kit/task.ts'
 import { type Prediction, predictionOf } from '../lots/rules/prediction.ts'
 import type { SampleCount } from '../lots/rules/progress.ts'

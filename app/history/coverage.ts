@@ -1,4 +1,4 @@
-// How well samples predicted: over all lots that were tested to the last cord, whether the rest came out as foretold.
+// How well samples predicted: over all lots that were tested to the last cord, whether the rest was as predicted.
 import { type SQL, sql } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { type Run, runOf } from '../kit/task.ts'

@@ -38,7 +38,7 @@ const enoughToSay = 0.05
  * Rates of suppliers with a decided lot.
  *
  * Only the samples count, as each was drawn before anybody knew what is in the lot: the rest of a screened lot is tested
- * because its sample was worse than usual. A sample that stopped at the rejection number counts with what was tested:
+ * because its sample had failed. A sample that stopped at the rejection number counts with what was tested:
  * leaving it out would drop just the bad lots, while the sum of found over the sum of tested is right in the long run
  * whatever stops the testing (Wald's identity), and a likelihood does not ask why testing stopped.
  */

@@ -15,7 +15,7 @@ export type PercentageQuestion = {
   acceptanceNumber: number
   /** tested whole because the plan said so from the start */
   byPlan: ReplaySum
-  /** tested whole because the sample had failed or the manager was not content: worse than usual */
+  /** tested whole because the sample had failed or the manager was not content: worse than this supplier’s other lots, mostly */
   afterScreening: ReplaySum
   /** lots tested to the end that are left out because a cord was missing or could not be tested */
   leftOut: number

@@ -24,7 +24,7 @@ export type NextLot = {
   lotId: number | undefined
   size: number
   need: Need
-  /** what the item demands whatever the standard says: the smallest sample of which none may fail */
+  /** what the item demands whatever the standard says: the smallest sample that allows none */
   demanded: { tooMany: number; catchOf100: string; sampleSize: number }
 }
 

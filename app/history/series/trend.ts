@@ -94,7 +94,7 @@ function pointOf(lot: CountedLot): Counted {
   return { lotId, counted: sampleSize, found: sample.found, stopped: sample.recorded < sampleSize }
 }
 
-/** Of the first lots the samples alone: what a screening tests besides comes from lots that looked worse than usual. */
+/** Of the first lots the samples alone: what a screening tests besides comes from lots whose sample failed. */
 function baseOf(inspected: CountedLot[]): Trend['base'] {
   const base = { lots: 0, sampleSize: 0, found: 0 }
   for (const { decided } of inspected) {

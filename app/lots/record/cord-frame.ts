@@ -1,4 +1,4 @@
-// What a lot's cords share, whoever asks for them.
+// What a lot's cords share, for every reader of them.
 import { and, eq } from 'drizzle-orm'
 import type { Db, Tx } from '../../../db/client.ts'
 import { decisions, lots, plans } from '../../../db/schema/lots.ts'

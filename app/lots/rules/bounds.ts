@@ -16,11 +16,11 @@ export type LotBounds = {
   stage?: number | undefined
   /** cords of the lot that do not count as recorded */
   untested: number
-  /** most cords of the lot that may not conform, those found included */
+  /** most cords of the lot that could be nonconforming, those found included */
   upperInLot: number
   /** fewest cords of the lot that do not conform, those found included */
   lowerInLot: number
-  /** most of the untested cords that may not conform */
+  /** most of the untested cords that could be nonconforming */
   upperInUntested: number
   /** found ÷ recorded carried over to the untested cords; undefined where it would be biased: after a stop, and after several stages */
   expectedInUntested: number | undefined
