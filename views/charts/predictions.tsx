@@ -1,4 +1,4 @@
-// Intervals foretold for the rest of each lot, and what came out.
+// Intervals predicted for the rest of each lot, and what was observed.
 import { scalePow } from 'd3-scale'
 import { whole } from '../figures.ts'
 import { LevelTicks, lotsInARow, Picture, tenth, ticksApart, Whisker } from './frame.tsx'

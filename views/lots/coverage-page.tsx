@@ -1,4 +1,4 @@
-// How well samples predicted: over all lots tested to the last cord, the interval foretold for the rest against what came out.
+// How well samples predicted: over all lots tested to the last cord, the interval predicted for the rest against what was observed.
 import type { Coverage } from '../../app/history/coverage.ts'
 import type { CoverageGroup, PredictedLot } from '../../app/history/coverage-sums.ts'
 import { Predictions } from '../charts/predictions.tsx'

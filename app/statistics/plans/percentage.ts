@@ -22,7 +22,7 @@ export function unitsInShare(share: number, lotSize: number): number {
 /**
  * The plan that tests a share of the lot, rounded up to whole units.
  *
- * @example percentagePlan({ lotSize: 480, share: 0.1, acceptanceNumber: 0 }) // 48 units, none may be nonconforming
+ * @example percentagePlan({ lotSize: 480, share: 0.1, acceptanceNumber: 0 }) // 48 units, none allowed
  */
 export function percentagePlan(policy: { lotSize: number; share: number; acceptanceNumber: number }): Plan {
   const { lotSize, share, acceptanceNumber } = policy
