@@ -5,7 +5,7 @@ export type Address = string | { host: string; port: number; user: string; passw
 
 type Options = postgres.Options<Record<string, postgres.PostgresType>>
 
-/** Unnamed statements only: a pooler in transaction mode gives each transaction another session. */
+/** Unnamed statements unless `prepare` says otherwise: a pooler in transaction mode gives each transaction another session. */
 export function connectTo(address: Address, options: Options): postgres.Sql {
   const all = { prepare: false, onnotice: () => {}, ...options }
   return typeof address === 'string' ? postgres(address, all) : postgres({ ...address, ...all })

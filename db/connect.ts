@@ -21,10 +21,11 @@ type Troubles = { onRestart: () => void; onStillDown: (error: Error) => void }
 /** Starts the embedded server where the place is a folder, migrates as the owner, and opens the pool as the service's own login. */
 export async function openDatabase(place: DatabasePlace, troubles: Troubles): Promise<Database> {
   requireMended()
-  if ('url' in place) return place.owner === undefined ? openMigrated(place.url) : openMigrated(place.owner, place.url)
+  if ('url' in place)
+    return place.owner === undefined ? openMigrated(place.url) : openMigrated(place.owner, { login: place.url })
   const server = await startEmbedded(place.folder, troubles)
   try {
-    const database = await openMigrated(server.address)
+    const database = await openMigrated(server.address, { direct: true })
     return {
       ...database,
       async close() {
@@ -41,17 +42,21 @@ export async function openDatabase(place: DatabasePlace, troubles: Troubles): Pr
 /** Seconds before a lost connection is opened again: always the same, so that work goes on as soon as the database is back. */
 const PAUSE = 0.25
 
-async function openMigrated(owner: Address, given?: Address): Promise<Database> {
+async function openMigrated(owner: Address, own: { login?: Address; direct?: boolean } = {}): Promise<Database> {
   await migrateDatabase(owner)
-  const login = given ?? (await ownLogin(owner))
+  const login = own.login ?? (await ownLogin(owner))
   await checkLogin(login)
-  return { ...openPool(login), asOwner: (work) => workAsOwner(owner, work) }
+  return { ...openPool(login, 10, own.direct), asOwner: (work) => workAsOwner(owner, work) }
 }
 
-/** A pool that works as the service's login, which may not remove history. */
-export function openPool(login: Address, connections = 10): Pool {
+/**
+ * A pool that works as the service's login, which may not remove history. `direct`: no pooler stands between, so that the
+ * statements that say `prepare` are planned once a connection and not at each cord.
+ */
+export function openPool(login: Address, connections = 10, direct = false): Pool {
   const options = {
     max: connections,
+    prepare: direct,
     connect_timeout: 5,
     backoff: () => PAUSE,
     connection: { application_name: 'cordsift' },

@@ -2,6 +2,7 @@
 
 import type { Tx } from '../../db/client.ts'
 import { audit } from '../../db/schema/audit.ts'
+import { statement } from '../../db/statement.ts'
 import type { AuditAction } from '../terms/actions.ts'
 import type { Person } from '../terms/person.ts'
 
@@ -16,14 +17,8 @@ export async function record(
   subject: string,
   detail: Record<string, unknown>,
 ): Promise<void> {
-  await tx.insert(audit).values({
-    personId: person.id,
-    personName: person.name,
-    personRole: person.role,
-    action,
-    subject,
-    detail,
-  })
+  const line = { personId: person.id, personName: person.name, personRole: person.role, action, subject, detail }
+  await addLine(tx, line)
 }
 
 /** The same for what nobody with an account did: `who` says in words where it came from. */
@@ -36,3 +31,6 @@ export async function recordFrom(
 ): Promise<void> {
   await tx.insert(audit).values({ personId: null, personName: who, personRole: null, action, subject, detail })
 }
+
+const parts = ['personId', 'personName', 'personRole', 'action', 'subject', 'detail'] as const
+const addLine = statement('audit_line', parts, (db, line) => db.insert(audit).values(line))

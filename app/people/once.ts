@@ -4,6 +4,7 @@ import { eq, sql } from 'drizzle-orm'
 import postgres from 'postgres'
 import type { Tx } from '../../db/client.ts'
 import { submissions } from '../../db/schema/people.ts'
+import { statement } from '../../db/statement.ts'
 import { allOf } from '../kit/all-of.ts'
 import { Refusal } from '../kit/refusal.ts'
 import type { AuditAction } from '../terms/actions.ts'
@@ -79,10 +80,11 @@ export async function onceInOneGo<R>(
 const boldly: Once = async (tx, { kept, ...sent }, make) => {
   if (kept) return once(tx, { kept, ...sent }, make)
   const { key, person } = sent
-  const used = tx.insert(submissions).values({ key, personId: person.id }).execute()
-  const [, made] = await allOf([used, make()])
+  const [, made] = await allOf([putDown(tx, { key, personId: person.id }), make()])
   return { made, again: false }
 }
+
+const putDown = statement('key', ['key', 'personId'], (db, key) => db.insert(submissions).values(key))
 
 /** Whether it is the key that was put down before. */
 function isTaken(error: unknown): boolean {

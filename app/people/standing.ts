@@ -3,6 +3,7 @@
 import { eq, sql } from 'drizzle-orm'
 import type { Tx } from '../../db/client.ts'
 import { people } from '../../db/schema/people.ts'
+import { statement } from '../../db/statement.ts'
 import { Refusal } from '../kit/refusal.ts'
 import type { ActOfRole, Person } from '../terms/person.ts'
 import { requireRole } from './person.ts'
@@ -20,18 +21,18 @@ export async function requireStanding(tx: Tx, person: Person, act: ActOfRole): P
 
 /** The same for what everybody may do with their own account. */
 export async function requireActive(tx: Tx, person: Person): Promise<{ passwordTemporary: boolean }> {
-  const [now] = await tx
-    .select({
-      active: people.active,
-      role: people.role,
-      passwordTemporary: people.passwordTemporary,
-      reset: sql<boolean>`${people.passwordHash} is null`,
-    })
-    .from(people)
-    .where(eq(people.id, person.id))
-    .for('share')
+  const [now] = await standingOf(tx, { id: person.id })
   if (!now?.active) throw new Refusal('forbidden', 'standing/deactivated', { name: person.name })
   if (now.reset) throw new Refusal('forbidden', 'standing/reset', { name: person.name })
   if (now.role !== person.role) throw new Refusal('forbidden', 'standing/role-changed', { name: person.name })
   return now
 }
+
+const { active, role, passwordTemporary, passwordHash } = people
+const standingOf = statement('standing', ['id'], (db, { id }) =>
+  db
+    .select({ active, role, passwordTemporary, reset: sql<boolean>`${passwordHash} is null` })
+    .from(people)
+    .where(eq(people.id, id))
+    .for('share'),
+)

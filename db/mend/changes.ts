@@ -14,7 +14,7 @@ export const mendedFiles: MendedFile[] = [
   {
     path: 'src/connection.js',
     published: 'ee3a218d9aa6a6f2887c1a19da50009335fe84c11a5431d5cab72d6bc528632f',
-    mended: '2dda7d4b032f2db8cd629791c187fe7e8b0219f0db662ef12b9e125686be508c',
+    mended: '5bce2d9eb53a4c46bbc56bd0e177b0e74527dba1828a6da193e012a2e834c4e3',
     changes: [
       {
         // a transaction that was broken sends its ROLLBACK to a connection without a socket: nothing would ever settle it
@@ -34,9 +34,10 @@ export const mendedFiles: MendedFile[] = [
       },
       {
         // numbers, texts and the like are the same bytes whatever their type is found to be: asking for the types first
-        // cost each statement of drizzle a second round trip. Arrays, dates and bytes are still asked about
+        // cost each statement of drizzle a second round trip. Arrays, dates and bytes are still asked about, and what is
+        // to stay prepared, once a connection: it is kept when the answer to that has come
         from: '    q.describeFirst = q.onlyDescribe || (parameters.length && !q.prepared)\n',
-        to: `    q.describeFirst = q.onlyDescribe || (parameters.length && !q.prepared && (q.tagged || parameters.some(x => typeof x === 'object' && x !== null)))
+        to: `    q.describeFirst = q.onlyDescribe || (parameters.length && !q.prepared && (q.prepare || q.tagged || parameters.some(x => typeof x === 'object' && x !== null)))
 `,
       },
       {

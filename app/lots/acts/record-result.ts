@@ -1,6 +1,7 @@
 // The inspector's result of one drawn cord.
 import type { Db, Tx } from '../../../db/client.ts'
 import { results } from '../../../db/schema/results.ts'
+import { statement } from '../../../db/statement.ts'
 import { record } from '../../audit/record.ts'
 import { allOf } from '../../kit/all-of.ts'
 import { Refusal } from '../../kit/refusal.ts'
@@ -45,7 +46,7 @@ export async function recordResult(
       await requireItsStage(tx, lot, plan, drawn)
       const row = { lotId, position, ...columnsOf(entry, judged), formKey: key, recordedBy: inspector.id }
       await allOf([
-        tx.insert(results).values(row).execute(),
+        addEntry(tx, row),
         completeIfScreened(tx, inspector, lot).then(() => record(tx, inspector, 'cord.recorded', subject, {})),
       ])
       return position
@@ -53,3 +54,16 @@ export async function recordResult(
     return judged
   })
 }
+
+const judged = [
+  'kind',
+  'note',
+  'crosstalkMargin',
+  'returnLossMargin',
+  'wireMap',
+  'visual',
+  'state',
+  'nonconforming',
+] as const
+const where = ['lotId', 'position', 'carton', 'spool', 'testerSerial', 'recordedBy', 'formKey'] as const
+const addEntry = statement('entry', [...where, ...judged], (db, row) => db.insert(results).values(row))

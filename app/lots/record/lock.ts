@@ -4,6 +4,7 @@ import { eq } from 'drizzle-orm'
 import type { PgUpdateSetSource } from 'drizzle-orm/pg-core'
 import type { Tx } from '../../../db/client.ts'
 import { lots } from '../../../db/schema/lots.ts'
+import { statement } from '../../../db/statement.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { LotAct } from '../../terms/lot.ts'
 import { lifecycle } from '../rules/lifecycle.ts'
@@ -22,8 +23,7 @@ export type LotUnderTest = Pick<LockedLot, 'id' | 'state' | 'size'>
 
 /** Locks the lot as `lockLot` does. */
 export async function lockLotUnderTest(tx: Tx, lotId: number): Promise<LotUnderTest> {
-  const { id, state, size } = lots
-  const [lot] = await tx.select({ id, state, size }).from(lots).where(eq(id, lotId)).for('update')
+  const [lot] = await lockedUnderTest(tx, { lotId })
   if (!lot) throw new Refusal('missing', 'lot/missing', { lot: lotId })
   return lot
 }
@@ -48,3 +48,8 @@ export async function changeLot(
 ): Promise<void> {
   await tx.update(lots).set(change).where(eq(lots.id, lot.id))
 }
+
+const { id, state, size } = lots
+const lockedUnderTest = statement('lot_under_test', ['lotId'], (db, { lotId }) =>
+  db.select({ id, state, size }).from(lots).where(eq(id, lotId)).for('update'),
+)

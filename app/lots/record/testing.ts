@@ -4,6 +4,7 @@ import type { Db, Tx } from '../../../db/client.ts'
 import { plans } from '../../../db/schema/lots.ts'
 import { people } from '../../../db/schema/people.ts'
 import { drawnCords, results } from '../../../db/schema/results.ts'
+import { statement } from '../../../db/statement.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { Person } from '../../terms/person.ts'
@@ -28,17 +29,7 @@ export type PlanUnderTest = Pick<PlanRow, 'lotId' | 'stages' | keyof ConformityT
  * whether an entry stands.
  */
 export async function cordUnderTest(tx: Tx, lotId: number, position: number) {
-  const { stages, marginalPolicy, crosstalkAccuracy, returnLossAccuracy } = plans
-  const [found] = await tx
-    .select({
-      plan: { lotId: plans.lotId, stages, marginalPolicy, crosstalkAccuracy, returnLossAccuracy },
-      drawn: { position: drawnCords.position, stage: drawnCords.stage },
-      entry: results.entry,
-    })
-    .from(plans)
-    .leftJoin(drawnCords, and(eq(drawnCords.lotId, plans.lotId), eq(drawnCords.position, position)))
-    .leftJoin(results, and(eq(results.lotId, plans.lotId), eq(results.position, position)))
-    .where(eq(plans.lotId, lotId))
+  const [found] = await itsCord(tx, { lotId, position })
   if (!found) throw new Refusal('conflict', 'plan/missing', { lot: lotId })
   return { plan: found.plan, drawn: found.drawn ?? undefined, recorded: found.entry !== null }
 }
@@ -69,3 +60,17 @@ export async function completeIfScreened(tx: Tx, person: Person, lot: LotUnderTe
   await changeLot(tx, lot, { state: 'screened' })
   await record(tx, person, 'lot.screened', `lot/${lot.id}`, { size: lot.size })
 }
+
+const { stages, marginalPolicy, crosstalkAccuracy, returnLossAccuracy } = plans
+const itsCord = statement('cord_under_test', ['lotId', 'position'], (db, { lotId, position }) =>
+  db
+    .select({
+      plan: { lotId: plans.lotId, stages, marginalPolicy, crosstalkAccuracy, returnLossAccuracy },
+      drawn: { position: drawnCords.position, stage: drawnCords.stage },
+      entry: results.entry,
+    })
+    .from(plans)
+    .leftJoin(drawnCords, and(eq(drawnCords.lotId, plans.lotId), eq(drawnCords.position, position)))
+    .leftJoin(results, and(eq(results.lotId, plans.lotId), eq(results.position, position)))
+    .where(eq(plans.lotId, lotId)),
+)

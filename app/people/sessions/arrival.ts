@@ -3,6 +3,7 @@ import { and, eq, sql } from 'drizzle-orm'
 import type { Db } from '../../../db/client.ts'
 import { circumstances, type Unfit, unfitness } from '../../../db/fitness.ts'
 import { firms, people, sessions } from '../../../db/schema/people.ts'
+import { statement } from '../../../db/statement.ts'
 import type { Person } from '../../terms/person.ts'
 import { ended, hashOf } from './session.ts'
 
@@ -23,22 +24,11 @@ export type Arrival = {
  * session that is found ended is removed at once: it stays ended though the clock should step back.
  */
 export async function arrivalOf(db: Db, token: string | undefined, separateDuties: boolean): Promise<Arrival> {
-  const own = token === undefined ? sql`false` : eq(sessions.tokenHash, hashOf(token))
-  const { id, name, role, passwordTemporary } = people
-  const [found] = await db
-    .select({
-      circumstances,
-      firm: { name: firms.name, example: firms.example },
-      person: { id, name, role, passwordTemporary },
-      ended,
-      unseen: sql<boolean>`${sessions.lastSeenAt} < clock_timestamp() - interval '1 minute'`,
-    })
-    .from(sql`(select) as one`)
-    .leftJoin(firms, sql`true`)
-    .leftJoin(sessions, own)
-    .leftJoin(people, and(eq(people.id, sessions.personId), eq(people.active, true)))
+  const tokenHash = token === undefined ? null : hashOf(token)
+  const [found] = await comingOf(db, { tokenHash })
   if (!found) throw new Error('The database answered nothing')
   const unfit = unfitness(found.circumstances)
+  const own = eq(sessions.tokenHash, tokenHash ?? '')
   if (!unfit && found.ended) await db.delete(sessions).where(own)
   const open = found.person && !found.ended ? found.person : undefined
   if (!unfit && open && found.unseen) await db.update(sessions).set({ lastSeenAt: sql`clock_timestamp()` }).where(own)
@@ -49,3 +39,19 @@ export async function arrivalOf(db: Db, token: string | undefined, separateDutie
     passwordTemporary: open?.passwordTemporary ?? false,
   }
 }
+
+const { id, name, role, passwordTemporary } = people
+const comingOf = statement('arrival', ['tokenHash'], (db, { tokenHash }) =>
+  db
+    .select({
+      circumstances,
+      firm: { name: firms.name, example: firms.example },
+      person: { id, name, role, passwordTemporary },
+      ended,
+      unseen: sql<boolean>`${sessions.lastSeenAt} < clock_timestamp() - interval '1 minute'`,
+    })
+    .from(sql`(select) as one`)
+    .leftJoin(firms, sql`true`)
+    .leftJoin(sessions, eq(sessions.tokenHash, tokenHash))
+    .leftJoin(people, and(eq(people.id, sessions.personId), eq(people.active, true))),
+)
