@@ -26,7 +26,7 @@ export async function freshDatabase(): Promise<TestDatabase> {
   await main`create database ${main(database)} template ${main(TEMPLATE)}`
   await main`select pg_advisory_unlock(1)`
   const address = { ...server, database }
-  const pool = openPool(await ownLogin(address), 8)
+  const pool = openPool(await ownLogin(address), 8, true)
   const owner = postgres({ ...address, max: 2, onnotice: () => {} })
   const [login] = await owner<{ name: string }[]>`
     select 'cordsift_service_' || oid as name from pg_database where datname = current_database()`
