@@ -30,7 +30,7 @@ export type LotLine = {
 
 export type LotGroup = NextStep & { lots: LotLine[] }
 export type LotsWaiting = {
-  /** in the order of the story; only groups that hold a lot, each with the longest wait first */
+  /** in the order of the record; only groups that hold a lot, each with the longest wait first */
   waiting: LotGroup[]
   /** the latest first, at most 200 */
   done: LotLine[]

@@ -3,7 +3,7 @@ import { type Db, readTogether, type Tx } from '../../db/client.ts'
 import { allOf } from '../kit/all-of.ts'
 import { Refusal } from '../kit/refusal.ts'
 import type { Person } from '../terms/person.ts'
-import { type CordStory, lastMarks, type Marks } from './record/cord.ts'
+import { type CordRecord, lastMarks, type Marks } from './record/cord.ts'
 import { cordFrameIn } from './record/cord-frame.ts'
 import { type LotRecord, lotRecordOf } from './record/lot.ts'
 import { type CordFacts, cordIn, cordRowAt, nextToTest } from './record/pick-list.ts'
@@ -11,7 +11,7 @@ import { type CordFacts, cordIn, cordRowAt, nextToTest } from './record/pick-lis
 export type Bench = {
   lot: LotRecord
   /** the next to be tested; undefined where none is left */
-  cord: CordStory | undefined
+  cord: CordRecord | undefined
   /** the one that was asked to be shown once more */
   last: CordFacts | undefined
   marks: Marks

@@ -5,13 +5,13 @@ import { Refusal } from '../kit/refusal.ts'
 import { marginsIn, type ShownMargins } from './evidence/margins.ts'
 import { cordFrameIn } from './record/cord-frame.ts'
 import { type LotRecord, lotRecordOf } from './record/lot.ts'
-import { type CordFacts, nonconformingCords, type PickListPage } from './record/pick-list.ts'
+import { type CordFacts, nonconformingCords, type PickListPart } from './record/pick-list.ts'
 import type { LotBounds } from './rules/bounds.ts'
 
 export type Review = { lot: LotRecord; bounds: LotBounds; margins: ShownMargins; failing: CordFacts[] }
 
 /** Throws Refusal where the lot is not there, is not to be decided on, or its plan has no verdict. */
-export function reviewOf(db: Db, lotId: number, page: PickListPage): Promise<Review> {
+export function reviewOf(db: Db, lotId: number, page: PickListPart): Promise<Review> {
   return readTogether(db, async (tx) => {
     const lot = await lotRecordOf(tx, lotId)
     const { bounds, version: lotVersion, progress } = lot
@@ -31,7 +31,7 @@ export function reviewOf(db: Db, lotId: number, page: PickListPage): Promise<Rev
 export function failingCordsOf(
   db: Db,
   lotId: number,
-  page: PickListPage,
+  page: PickListPart,
 ): Promise<{ lot: LotRecord; failing: CordFacts[] }> {
   return readTogether(db, async (tx) => {
     const lot = await lotRecordOf(tx, lotId)

@@ -3,7 +3,7 @@ import { randomUUID } from 'node:crypto'
 import { type Context, Hono } from 'hono'
 import { BenchPage, type BenchProps } from '../../views/lots/cords/bench-page.tsx'
 import { CordPage } from '../../views/lots/cords/cord-page.tsx'
-import { WalkPage } from '../../views/lots/cords/pick-list-page.tsx'
+import { PickListPage } from '../../views/lots/cords/pick-list-page.tsx'
 import { sentenceOf } from '../../views/words/refusals.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { correctResult } from '../lots/acts/correct-result.ts'
@@ -36,7 +36,7 @@ cordRoutes.get('/:lot/draw', async (c) => {
   const after = positionFrom(c.req.query('after'))
   const { lot, cords } = await lotAndPickListOf(c.var.db, readId(c, 'lot'), { after, atMost: atOnce + 1 })
   const next = cords.length > atOnce ? cords[atOnce - 1]?.position : undefined
-  return c.html(<WalkPage {...frameOf(c)} lot={lot} cords={cords.slice(0, atOnce)} after={after} next={next} />)
+  return c.html(<PickListPage {...frameOf(c)} lot={lot} cords={cords.slice(0, atOnce)} after={after} next={next} />)
 })
 
 cordRoutes.get('/:lot/bench', async (c) => c.html(await benchPage(c, positionFrom(c.req.query('after')))))

@@ -1,4 +1,4 @@
-// Pages of lots: the list, one lot's story, and its steps up to the frozen plan; the others are mounted below.
+// Pages of lots: the list, one lot's record, and its steps up to the frozen plan; the others are mounted below.
 
 import { randomUUID } from 'node:crypto'
 import { type Context, Hono } from 'hono'
@@ -6,7 +6,7 @@ import { CorrectionPage, NewLotPage } from '../../views/lots/announcement-page.t
 import { CalibrationPage } from '../../views/lots/coverage-page.tsx'
 import { LotsPage } from '../../views/lots/lots-page.tsx'
 import { ReceiptPage } from '../../views/lots/receipt-page.tsx'
-import { LotPage } from '../../views/lots/story/lot-page.tsx'
+import { LotPage } from '../../views/lots/record/lot-page.tsx'
 import { WithdrawalPage } from '../../views/lots/withdrawal-page.tsx'
 import { alertsOf } from '../desk/alerts.ts'
 import { lotsWaiting } from '../desk/work-list.ts'

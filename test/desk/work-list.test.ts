@@ -19,7 +19,7 @@ const { inspector, manager } = three
 
 const sign = async (lotId: number) => ({ version: (await factsOf(db, lotId)).version, password: PASSWORD, reason: 'x' })
 
-test('the list groups the lots by what waits for whom, in the order of the story', async () => {
+test('the list groups the lots by what waits for whom, in the order of the record', async () => {
   expect(await lotsWaiting(db)).toEqual({ waiting: [], done: [] })
   const announced = await announcedLot(db, three)
   const received = await receivedLot(db, three)

@@ -1,4 +1,4 @@
-// A lot brought to any step of its story through the domain's own verbs.
+// A lot brought to any step of its record through the domain's own verbs.
 import { randomUUID } from 'node:crypto'
 import { announceLot } from '../../app/lots/acts/announce.ts'
 import { drawLot } from '../../app/lots/acts/draw.ts'

@@ -34,9 +34,9 @@ describe('before there is a verdict', () => {
     const lotId = await drawnLot(db, three)
     const [position = 0] = await toTest(db, lotId)
     await recordResult(db, three.inspector, lotId, { key: crypto.randomUUID(), position, ...failing })
-    const story = await read(`/lots/${lotId}`)
-    expect(story).toContain('No verdict yet: 1 of 6 recorded, 1 not conforming.')
-    expect(story).not.toContain('confidence')
+    const record = await read(`/lots/${lotId}`)
+    expect(record).toContain('No verdict yet: 1 of 6 recorded, 1 not conforming.')
+    expect(record).not.toContain('confidence')
     expect((await manager.get(`/lots/${lotId}/decision`)).status).toBe(409)
     expect((await manager.post(`/lots/${lotId}/decision`, await form(lotId))).status).toBe(409)
   })
@@ -115,10 +115,10 @@ describe('after the signature', () => {
     const terms = { riskBearer: 'Head of the test house', use: 'Indicator boards', cords: '22', until: '2027-03-31' }
     const sent = await form(lotId, { outcome: 'conceded', reason: 'None others to be had', ...terms })
     expect((await manager.post(`/lots/${lotId}/decision`, sent)).status).toBe(303)
-    const story = await read(`/lots/${lotId}`)
+    const record = await read(`/lots/${lotId}`)
     for (const said of ['None others to be had', terms.riskBearer, terms.use, '22 cords, until 31 March 2027'])
-      expect(story).toContain(said)
-    expect(story).toContain('24 received = 22 kept + 2 sent back + 0 missing')
+      expect(record).toContain(said)
+    expect(record).toContain('24 received = 22 kept + 2 sent back + 0 missing')
   })
 
   test('the evidence stays as it was, whatever is corrected in the item or read later', async () => {

@@ -84,9 +84,9 @@ describe('receiving and planning', () => {
     const count = { version: '1', size: '22', cartons: '3', cordsInCarton: '10', note: 'One carton wet' }
     expect((await as('inspector').post(`/lots/${lotId}/receipt`, { ...count, size: '-3' })).status).toBe(422)
     expect((await as('inspector').post(`/lots/${lotId}/receipt`, count)).status).toBe(303)
-    const story = await read('manager', `/lots/${lotId}`)
-    expect(story).toContain('Cords announced 24')
-    expect(story).toContain('22 cords counted. 2 cords fewer than announced. Noticed: One carton wet')
+    const record = await read('manager', `/lots/${lotId}`)
+    expect(record).toContain('Cords announced 24')
+    expect(record).toContain('22 cords counted. 2 cords fewer than announced. Noticed: One carton wet')
     expect((await as('inspector').post(`/lots/${lotId}/receipt`, count)).status).toBe(409)
   })
 
@@ -142,7 +142,7 @@ describe('whose act it is', () => {
     ])
   })
 
-  test('the story leads each person to his own act alone', async () => {
+  test('the record of a lot leads each person to his own act alone', async () => {
     const lotId = await plannedLot(db, three)
     expect(await read('inspector', `/lots/${lotId}`)).toContain('Draw 6 positions')
     expect(await read('officer', `/lots/${lotId}`)).not.toContain('Draw 6 positions')
@@ -154,9 +154,9 @@ describe('whose act it is', () => {
   test('in a firm of one person the manager does everybody’s work', async () => {
     const alone = await testApp(db, { separateDuties: false }).appAs(three.manager)
     const lotId = await plannedLot(db, three)
-    const story = textOf(await (await alone.get(`/lots/${lotId}`)).text())
-    expect(story).toContain('Draw 6 positions')
-    expect(story).toContain('it waits for you')
+    const record = textOf(await (await alone.get(`/lots/${lotId}`)).text())
+    expect(record).toContain('Draw 6 positions')
+    expect(record).toContain('it waits for you')
     expect((await alone.get('/lots/new')).status).toBe(200)
   })
 

@@ -172,12 +172,12 @@ describe('the bench', () => {
     expect(await read(await inspector.get(`/lots/${lotId}/bench?after=${cords[3]}`))).toContain(
       `The plan rejects this lot since cord ${cords[3]}. You may stop.`,
     )
-    const story = await read(await manager.get(`/lots/${lotId}`))
-    expect(story).toContain(
+    const record = await read(await manager.get(`/lots/${lotId}`))
+    expect(record).toContain(
       `The plan rejects this lot since cord ${cords[3]} (second sample): 2 of 4 recorded cords do not conform, and at this point 2 are too many.`,
     )
-    expect(story).toContain('They belong to the plan and the stage at which it ended')
-    expect(story).toContain('no fair estimate: how much is tested depends on what is found')
+    expect(record).toContain('They belong to the plan and the stage at which it ended')
+    expect(record).toContain('no fair estimate: how much is tested depends on what is found')
   })
 
   test('takes cord by cord in the order of the draw', async () => {

@@ -1,4 +1,4 @@
-// The manager takes a lot out of the story before its decision.
+// The manager withdraws a lot before its decision.
 
 import type { Problems, Typed } from '../../app/kit/problems.ts'
 import type { LotRecord } from '../../app/lots/record/lot.ts'

@@ -1,4 +1,4 @@
-// How the parts of a lot's story are called.
+// How the parts of a lot's record are called.
 
 import type { LotRecord } from '../../app/lots/record/lot.ts'
 import type { Stage } from '../../app/statistics/plans/plan.ts'

@@ -62,7 +62,7 @@ export function SignInPage({ firm, back, problems, typed, example }: Props) {
 
 function ExampleDoors({ people, password, back }: Doors & { back: string }) {
   return (
-    <section class="doors">
+    <section class="demo-accounts">
       <p>
         This is a demonstration on this machine, on data of its own that are gone when it ends. Be one of its three
         people, and sign out to be the next. Where a signature asks for a password, it is <code>{password}</code>.

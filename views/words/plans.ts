@@ -2,7 +2,7 @@
 import type { AlternativeKind } from '../../app/advice/alternatives.ts'
 import type { PlanKind } from '../../app/terms/lot.ts'
 
-/** As the story of a lot says it. */
+/** As the record of a lot says it. */
 export const kindWords: Record<PlanKind, string> = {
   'zero-acceptance': 'zero acceptance',
   single: 'both risks kept',

@@ -1,4 +1,4 @@
-// A lot taken out of the story before its decision: entered by mistake, or sent back untested.
+// A lot withdrawn before its decision: entered by mistake, or sent back untested.
 
 import { sql } from 'drizzle-orm'
 import type { Db } from '../../../db/client.ts'

@@ -14,10 +14,10 @@ import { method } from './method.ts'
  * its version. Throws Refusal where the lot is not drawn or the plan has no verdict.
  */
 export async function gatherEvidence(tx: Tx, { id: lotId, version: lotVersion }: LockedLot): Promise<EvidenceDocument> {
-  const { announced, supplier, item, terms, plan, draw, bounds, ...story } = await lotRecordOf(tx, lotId)
+  const { announced, supplier, item, terms, plan, draw, bounds, ...record } = await lotRecordOf(tx, lotId)
   if (!plan || !draw || !bounds) throw new Refusal('conflict', 'decision/no-verdict', { lot: lotId })
   const { size: announcedSize, cartons, cordsInCarton, productionMark, purchaseOrder } = announced
-  const { id, size, verdict, progress, drawIntegrity } = story
+  const { id, size, verdict, progress, drawIntegrity } = record
   const packed = { announcedSize, size, cartons, cordsInCarton, productionMark, purchaseOrder }
   const { frozen, tooManyAsSaid, ...frozenTerms } = terms
   const { count, sha256, nonconforming, recorders } = await digestOf(

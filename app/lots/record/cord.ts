@@ -9,22 +9,22 @@ import { Refusal } from '../../kit/refusal.ts'
 import { type CordFrame, cordFrameIn, cordFrameOf, type LotOfCords } from './cord-frame.ts'
 import { type EarlierEntry, entryFacts } from './entry-facts.ts'
 import { type LotRecord, lotRecordOf } from './lot.ts'
-import { type CordFacts, cordIn, cordRowAt, drawnInOrder, type PickListPage } from './pick-list.ts'
+import { type CordFacts, cordIn, cordRowAt, drawnInOrder, type PickListPart } from './pick-list.ts'
 
 /** earlier: the entries that corrections replaced, oldest first. */
-export type CordStory = CordFacts & { earlier: EarlierEntry[] }
+export type CordRecord = CordFacts & { earlier: EarlierEntry[] }
 
 /** Throws Refusal (missing) where the cord was not drawn. */
-export async function cordOf(db: Db | Tx, lot: LotOfCords, position: number): Promise<CordStory> {
+export async function cordOf(db: Db | Tx, lot: LotOfCords, position: number): Promise<CordRecord> {
   const lotId = typeof lot === 'number' ? lot : lot.id
-  return storyIn(await allOf([cordFrameOf(db, lot), ...rowsOf(db, lotId, position)]), position)
+  return cordRecordIn(await allOf([cordFrameOf(db, lot), ...rowsOf(db, lotId, position)]), position)
 }
 
 /** A lot and one of its drawn cords, in one trip. Throws Refusal (missing) where either is not there. */
-export function lotAndCordOf(db: Db, lotId: number, position: number): Promise<{ lot: LotRecord; cord: CordStory }> {
+export function lotAndCordOf(db: Db, lotId: number, position: number): Promise<{ lot: LotRecord; cord: CordRecord }> {
   return readTogether(db, async (tx) => {
     const [lot, ...rows] = await allOf([lotRecordOf(tx, lotId), ...rowsOf(tx, lotId, position)])
-    return { lot, cord: storyIn([cordFrameIn(lot), ...rows], position) }
+    return { lot, cord: cordRecordIn([cordFrameIn(lot), ...rows], position) }
   })
 }
 
@@ -32,7 +32,7 @@ export function lotAndCordOf(db: Db, lotId: number, position: number): Promise<{
 export function lotAndPickListOf(
   db: Db,
   lotId: number,
-  page: PickListPage,
+  page: PickListPart,
 ): Promise<{ lot: LotRecord; cords: CordFacts[] }> {
   return readTogether(db, async (tx) => {
     const lot = await lotRecordOf(tx, lotId)
@@ -47,7 +47,7 @@ function rowsOf(db: Db | Tx, lotId: number, position: number) {
 
 type CordRows = readonly [CordFrame, Awaited<ReturnType<typeof cordRowAt>>, Awaited<ReturnType<typeof earlierOf>>]
 
-function storyIn([frame, row, rows]: CordRows, position: number): CordStory {
+function cordRecordIn([frame, row, rows]: CordRows, position: number): CordRecord {
   const { terms } = frame
   const cord = cordIn(row, frame)
   if (!terms || !cord) throw new Refusal('missing', 'cord/unknown', { lot: frame.id, position })

@@ -28,15 +28,15 @@ export type CordFacts = CordPlace & {
 }
 
 /** One page of a long list: the cords after this position, so many at most. */
-export type PickListPage = { after: number; atMost: number }
+export type PickListPart = { after: number; atMost: number }
 
-const whole: PickListPage = { after: 0, atMost: largestLot }
+const whole: PickListPart = { after: 0, atMost: largestLot }
 
 /** Drawn cords with their results, in walking order. A lot that is not drawn has none. */
 export async function drawnInOrder(
   db: Db | Tx,
   lot: LotOfCords,
-  { after, atMost }: PickListPage = whole,
+  { after, atMost }: PickListPart = whole,
 ): Promise<CordFacts[]> {
   const frame = await cordFrameOf(db, lot)
   if (!frame.byStage) return cords(db, frame, { which: gt(drawnCords.position, after), atMost })
@@ -78,7 +78,7 @@ export function cordIn(row: Awaited<ReturnType<typeof cordRowAt>>, frame: CordFr
 export async function nonconformingCords(
   db: Db | Tx,
   lot: LotOfCords,
-  { after, atMost }: PickListPage = whole,
+  { after, atMost }: PickListPart = whole,
 ): Promise<CordFacts[]> {
   const frame = await cordFrameOf(db, lot)
   const { terms } = frame
@@ -93,7 +93,7 @@ export async function nonconformingCords(
 }
 
 /** Entries that do not conform, each with its drawn cord and who recorded it. */
-function failingOf(db: Db | Tx, lotId: number, { after, atMost }: PickListPage) {
+function failingOf(db: Db | Tx, lotId: number, { after, atMost }: PickListPart) {
   const failing = db
     .select()
     .from(results)

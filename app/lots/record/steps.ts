@@ -1,4 +1,4 @@
-// The chapters of a lot's story, each from its row: who, when, what.
+// The steps of a lot's record, each from its row: who, when, what.
 import { type Column, type SQL, sql } from 'drizzle-orm'
 import type { decisions, lots, plans } from '../../../db/schema/lots.ts'
 import { people } from '../../../db/schema/people.ts'

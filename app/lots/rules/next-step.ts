@@ -19,7 +19,7 @@ const steps: { step: Act; act: LotAct; state: LotState }[] = [
   { step: 'close', act: 'sort', state: 'screened' },
 ]
 
-/** All that a lot may wait for, in the order of its story. */
+/** All that a lot may wait for, in the order of its record. */
 export const nextSteps: NextStep[] = steps.flatMap(({ step, act, state }) => {
   const role = lifecycle[state][act]?.by
   return role ? [{ act: step, role }] : []

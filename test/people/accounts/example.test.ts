@@ -1,4 +1,4 @@
-// The demonstration's doors: only in the demonstration, only in an example database, only on this machine.
+// The demonstration's accounts: only in the demonstration, only in an example database, only on this machine.
 import { beforeAll, describe, expect, test } from 'vitest'
 import { firms } from '../../../db/schema/people.ts'
 import { testApp } from '../../support/app.ts'

@@ -48,7 +48,7 @@ describe('an answer that Node gives by itself', () => {
   })
 })
 
-test('holds its doors: connections, slow heads and kept connections are bounded', () => {
+test('bounds who comes: connections, slow heads and kept connections each have an end', () => {
   const { maxConnections, headersTimeout, keepAliveTimeout, requestTimeout } = server
   expect({ maxConnections, headersTimeout, keepAliveTimeout, requestTimeout }).toEqual({
     maxConnections: 1000,

@@ -1,7 +1,7 @@
 // One cord's record: the entry that stands, those before it, its correction, and a stand-in for it.
 
 import type { Problems, Typed } from '../../../app/kit/problems.ts'
-import type { CordStory } from '../../../app/lots/record/cord.ts'
+import type { CordRecord } from '../../../app/lots/record/cord.ts'
 import type { EarlierEntry, EntryFacts } from '../../../app/lots/record/entry-facts.ts'
 import type { LotRecord } from '../../../app/lots/record/lot.ts'
 import type { CordFacts } from '../../../app/lots/record/pick-list.ts'
@@ -18,7 +18,7 @@ import { EntryState, entryDigits, entryMarks } from './result.tsx'
 type Props = Frame & {
   roles: Role[]
   lot: LotRecord
-  cord: CordStory
+  cord: CordRecord
   formKeys: { tested: string; untested: string; standIn: string }
   problems?: Problems | undefined
   typed?: Typed | undefined

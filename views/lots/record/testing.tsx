@@ -1,4 +1,4 @@
-// The chapters in which cords are drawn and tested.
+// The steps in which cords are drawn and tested.
 
 import type { LotFacts } from '../../../app/lots/record/lot.ts'
 import { counted, whole } from '../../figures.ts'
@@ -6,13 +6,13 @@ import { Fact, Facts } from '../../form.tsx'
 import { mayDo } from '../may.ts'
 import { Proven, verdictSentence } from '../proven.tsx'
 import { drawMethodWords, stageWords } from '../words.ts'
-import type { StoryProps } from './chapter.tsx'
-import { Chapter } from './chapter.tsx'
+import type { LotRecordProps } from './step.tsx'
+import { RecordStep } from './step.tsx'
 
-export function Drawn({ lot, roles }: StoryProps) {
+export function Drawn({ lot, roles }: LotRecordProps) {
   const { draw, plan } = lot
   return (
-    <Chapter title="Drawn" signed={draw} open={lot.next?.act === 'draw'}>
+    <RecordStep title="Drawn" signed={draw} open={lot.next?.act === 'draw'}>
       {draw && (
         <>
           <Facts>
@@ -36,15 +36,15 @@ export function Drawn({ lot, roles }: StoryProps) {
           <button type="submit">Draw {counted(plan.sampleSize, 'position')}</button>
         </form>
       )}
-    </Chapter>
+    </RecordStep>
   )
 }
 
-export function Tested({ lot, roles }: StoryProps) {
+export function Tested({ lot, roles }: LotRecordProps) {
   const { draw, verdict, bounds, state, drawIntegrity } = lot
   const act = lot.next?.act
   return (
-    <Chapter title="Tested" done={draw !== undefined} open={act === 'test' || act === 'screen'}>
+    <RecordStep title="Tested" done={draw !== undefined} open={act === 'test' || act === 'screen'}>
       {draw && (
         <>
           <Count lot={lot} />
@@ -66,7 +66,7 @@ export function Tested({ lot, roles }: StoryProps) {
           </a>
         </p>
       )}
-    </Chapter>
+    </RecordStep>
   )
 }
 

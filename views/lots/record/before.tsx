@@ -1,4 +1,4 @@
-// The chapters before any cord is drawn: announced, received, planned.
+// The steps before any cord is drawn: announced, received, planned.
 
 import type { LotFacts } from '../../../app/lots/record/lot.ts'
 import { accuracy, counted, money, whole } from '../../figures.ts'
@@ -8,13 +8,13 @@ import { kindWords } from '../../words/plans.ts'
 import { mayDo } from '../may.ts'
 import { StagesTable } from '../stages.tsx'
 import { planSentence } from '../words.ts'
-import type { StoryProps } from './chapter.tsx'
-import { Chapter } from './chapter.tsx'
+import type { LotRecordProps } from './step.tsx'
+import { RecordStep } from './step.tsx'
 
-export function Announced({ lot, roles }: StoryProps) {
+export function Announced({ lot, roles }: LotRecordProps) {
   const { announced, item } = lot
   return (
-    <Chapter title="Announced" signed={announced}>
+    <RecordStep title="Announced" signed={announced}>
       <Facts>
         <Fact name="Item">
           <a href={`/items/${item.id}`}>{item.name}</a>, {item.lengthMetres} m
@@ -32,15 +32,15 @@ export function Announced({ lot, roles }: StoryProps) {
           <a href={`/lots/${lot.id}/correction`}>Correct what was announced</a>
         </p>
       )}
-    </Chapter>
+    </RecordStep>
   )
 }
 
-export function Received({ lot, roles }: StoryProps) {
+export function Received({ lot, roles }: LotRecordProps) {
   const { received } = lot
   const mayReceive = mayDo('receive', { lot, roles })
   return (
-    <Chapter title="Received" signed={received} open={lot.next?.act === 'receive'}>
+    <RecordStep title="Received" signed={received} open={lot.next?.act === 'receive'}>
       {received && (
         <p>
           {counted(received.size, 'cord')} counted. {differenceWords(received.difference)}
@@ -59,7 +59,7 @@ export function Received({ lot, roles }: StoryProps) {
           <a href={`/lots/${lot.id}/receipt`}>Count again</a>
         </p>
       )}
-    </Chapter>
+    </RecordStep>
   )
 }
 
@@ -69,10 +69,10 @@ function differenceWords(difference: number): string {
   return `${cords} ${difference < 0 ? 'fewer' : 'more'} than announced.`
 }
 
-export function Planned({ lot, roles, currency }: StoryProps) {
+export function Planned({ lot, roles, currency }: LotRecordProps) {
   const { plan } = lot
   return (
-    <Chapter title="Planned" signed={plan} open={lot.next?.act === 'plan'}>
+    <RecordStep title="Planned" signed={plan} open={lot.next?.act === 'plan'}>
       {plan && (
         <>
           <p>
@@ -94,7 +94,7 @@ export function Planned({ lot, roles, currency }: StoryProps) {
           </a>
         </p>
       )}
-    </Chapter>
+    </RecordStep>
   )
 }
 

@@ -1,4 +1,4 @@
-// The last chapter: the manager's decision, the one that closes a screening, the balance, or the withdrawal.
+// The last step: the manager's decision, the one that closes a screening, the balance, or the withdrawal.
 
 import type { LotFacts } from '../../../app/lots/record/lot.ts'
 import type { DecisionFacts } from '../../../app/lots/record/steps.ts'
@@ -6,15 +6,15 @@ import { counted, day, moment, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { outcomeWords } from '../../words/lots.ts'
 import { mayDo } from '../may.ts'
-import type { StoryProps } from './chapter.tsx'
-import { Chapter } from './chapter.tsx'
+import type { LotRecordProps } from './step.tsx'
+import { RecordStep } from './step.tsx'
 
-export function Decided({ lot, roles }: StoryProps) {
+export function Decided({ lot, roles }: LotRecordProps) {
   const { decision, closing, withdrawal, balance, state } = lot
   const deciding = lot.next?.act === 'decide' || lot.next?.act === 'close'
   const closes = lot.next?.act === 'close'
   return (
-    <Chapter title="Decided" signed={closing ?? decision ?? withdrawal} open={deciding}>
+    <RecordStep title="Decided" signed={closing ?? decision ?? withdrawal} open={deciding}>
       {decision && <Decision decision={decision} lot={lot} evidence={`/lots/${lot.id}/evidence`} />}
       {lot.prediction && <Foretold prediction={lot.prediction} />}
       {closing && <Decision decision={closing} lot={lot} evidence={`/lots/${lot.id}/evidence/screening`} />}
@@ -41,7 +41,7 @@ export function Decided({ lot, roles }: StoryProps) {
           <a href={`/lots/${lot.id}/withdrawal`}>Withdraw this lot</a>
         </p>
       )}
-    </Chapter>
+    </RecordStep>
   )
 }
 

@@ -1,4 +1,4 @@
-// One lot as a story from top to bottom: announced, received, planned, drawn, tested, decided; the open chapter holds the next act.
+// One lot's record from top to bottom: announced, received, planned, drawn, tested, decided; the open step holds the next act.
 
 import type { LotFacts } from '../../../app/lots/record/lot.ts'
 import type { Role } from '../../../app/terms/person.ts'
@@ -8,12 +8,12 @@ import { actWords, stateWords } from '../../words/lots.ts'
 import { verdictSentence } from '../proven.tsx'
 import { AuditTrail } from './audit-lines.tsx'
 import { Announced, Planned, Received } from './before.tsx'
-import type { StoryProps } from './chapter.tsx'
 import { Decided } from './decided.tsx'
+import type { LotRecordProps } from './step.tsx'
 import { Drawn, Tested } from './testing.tsx'
 
-export function LotPage({ viewer, firm, ...story }: Frame & StoryProps) {
-  const { lot, roles } = story
+export function LotPage({ viewer, firm, ...record }: Frame & LotRecordProps) {
+  const { lot, roles } = record
   return (
     <Page title={`Lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
       <h1>
@@ -21,13 +21,13 @@ export function LotPage({ viewer, firm, ...story }: Frame & StoryProps) {
       </h1>
       <p class="answer">{headline(lot)}</p>
       <WhoseTurn lot={lot} roles={roles} />
-      <ol class="story">
-        <Announced {...story} />
-        <Received {...story} />
-        <Planned {...story} />
-        <Drawn {...story} />
-        <Tested {...story} />
-        <Decided {...story} />
+      <ol class="lot-record">
+        <Announced {...record} />
+        <Received {...record} />
+        <Planned {...record} />
+        <Drawn {...record} />
+        <Tested {...record} />
+        <Decided {...record} />
       </ol>
       <AuditTrail lines={lot.audit} lotId={lot.id} clockBehind={lot.clockBehind} />
     </Page>
