@@ -4,25 +4,30 @@ import { PostgresJsSession } from 'drizzle-orm/postgres-js'
 import postgres from 'postgres'
 import { type Db, databaseOver, type Tx } from './client.ts'
 
-type Values<Name extends string> = Record<Name, unknown>
 type Worded<R> = { execute(values: Record<string, unknown>): Promise<R> }
+type Placeholders<V> = { [name in keyof V]: Placeholder }
+
+/** Sends the statement with these values over this connection or transaction. */
+export type Sending<V, R> = (db: Db | Tx, values: V) => Promise<R>
 
 /**
  * A statement that differs in nothing but the values of these names. It is put into words when it is first sent, and sent over whatever
- * connection or transaction comes with the values; over a direct connection the database keeps its plan under the name.
+ * connection or transaction comes with the values; over a direct connection the database keeps its plan. `name` is what an error
+ * calls it. Null goes to columns of numbers and texts as it is; of JSON it would be JSON's null, and of dates it is refused.
  */
-export function statement<const Name extends string, R>(
-  name: string,
-  names: readonly Name[],
-  word: (db: Db, values: { [each in Name]: Placeholder }) => { prepare(name: string): Worded<R> },
-): (db: Db | Tx, values: Values<Name>) => Promise<R> {
-  let worded: Worded<R> | undefined
-  return (db, values) => {
-    worded ??= word(wording, placeholders(names)).prepare(name)
-    sender = clientOf(db)
-    const sent = worded.execute(values)
-    if (taken()) throw new Error(`The statement ${name} was not sent at once`)
-    return sent
+export function statement<V extends Record<string, unknown>>(name: string, names: readonly (keyof V & string)[]) {
+  return {
+    worded<R>(word: (db: Db, values: Placeholders<V>) => { prepare(name: string): Worded<R> }): Sending<V, R> {
+      let worded: Worded<R> | undefined
+      return async (db, values) => {
+        worded ??= word(wording, placeholders<V>(names)).prepare(name)
+        sender = clientOf(db)
+        const sent = worded.execute(values)
+        if (!taken()) return sent
+        await sent // where it was not sent because a value cannot be written, that is what is told
+        throw new Error(`The statement ${name} was not sent at once`)
+      }
+    },
   }
 }
 
@@ -46,9 +51,9 @@ function taken(): postgres.Sql | undefined {
   return client
 }
 
-function placeholders<Name extends string>(names: readonly Name[]): { [each in Name]: Placeholder } {
-  const entries = names.map((name) => [name, sql.placeholder(name)])
-  return Object.fromEntries(entries)
+function placeholders<V>(names: readonly (keyof V & string)[]): Placeholders<V>
+function placeholders(names: readonly string[]) {
+  return Object.fromEntries(names.map((name) => [name, sql.placeholder(name)]))
 }
 
 function clientOf(db: Db | Tx): postgres.Sql {

@@ -33,4 +33,5 @@ export async function recordFrom(
 }
 
 const parts = ['personId', 'personName', 'personRole', 'action', 'subject', 'detail'] as const
-const addLine = statement('audit_line', parts, (db, line) => db.insert(audit).values(line))
+type Line = Required<Pick<typeof audit.$inferInsert, (typeof parts)[number]>>
+const addLine = statement<Line>('audit_line', parts).worded((db, line) => db.insert(audit).values(line))

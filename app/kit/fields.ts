@@ -1,12 +1,13 @@
 // Fields that many forms share, each with the sentence that stands beside it when it cannot be read.
 import { z } from 'zod'
 import { unwantedIn, unwantedSentence } from './characters.ts'
+import { largestId, lengths } from './limits.ts'
 
 /** The form's own key, made when it was shown (FormKey): sent twice, the form is carried out once. */
 export const formKey = z.uuid({ error: 'This form is not whole: load the page again' })
 
 /** The version of the record that the reader saw (Version): changed meanwhile, the form is refused. */
-export const formVersion = wholeNumber({ from: 1, to: 2_147_483_647 }, 'This form is not whole: load the page again')
+export const formVersion = wholeNumber({ from: 1, to: largestId }, 'This form is not whole: load the page again')
 
 /** Text of one line that must be there, trimmed. `sentence` says what to type; longer text is refused by its length. */
 export function text(sentence: string, longest: number) {
@@ -30,6 +31,14 @@ export function optionalLongText(longest: number) {
   return atMost(longest)
     .superRefine(refuseUnwanted({ lines: true }))
     .default('')
+}
+
+/** A password as it is typed, spaces and all. */
+export function password(sentence: string) {
+  return z
+    .string({ error: sentence })
+    .min(1, { error: sentence })
+    .max(lengths.password, { error: `At most ${lengths.password} characters` })
 }
 
 /** A whole number in plain digits, such as 480. Not 1e9, not 4.5, not 1,000 (which is one thousand here and one there). */

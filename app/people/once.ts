@@ -84,7 +84,9 @@ const boldly: Once = async (tx, { kept, ...sent }, make) => {
   return { made, again: false }
 }
 
-const putDown = statement('key', ['key', 'personId'], (db, key) => db.insert(submissions).values(key))
+const putDown = statement<{ key: string; personId: number }>('key', ['key', 'personId']).worded((db, key) =>
+  db.insert(submissions).values(key),
+)
 
 /** Whether it is the key that was put down before. */
 function isTaken(error: unknown): boolean {

@@ -28,11 +28,11 @@ export async function requireActive(tx: Tx, person: Person): Promise<{ passwordT
   return now
 }
 
-const { active, role, passwordTemporary, passwordHash } = people
-const standingOf = statement('standing', ['id'], (db, { id }) =>
-  db
+const standingOf = statement<{ id: number }>('standing', ['id']).worded((db, { id }) => {
+  const { active, role, passwordTemporary, passwordHash } = people
+  return db
     .select({ active, role, passwordTemporary, reset: sql<boolean>`${passwordHash} is null` })
     .from(people)
     .where(eq(people.id, id))
-    .for('share'),
-)
+    .for('share')
+})

@@ -5,6 +5,7 @@ import { BenchPage, type BenchProps } from '../../views/lots/cords/bench-page.ts
 import { CordPage } from '../../views/lots/cords/cord-page.tsx'
 import { PickListPage } from '../../views/lots/cords/pick-list-page.tsx'
 import { sentenceOf } from '../../views/words/refusals.ts'
+import { cordsAtOnce } from '../kit/limits.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { correctResult } from '../lots/acts/correct-result.ts'
 import { drawLot } from '../lots/acts/draw.ts'
@@ -29,14 +30,13 @@ cordRoutes.post('/:lot/draw', async (c) => {
   return c.redirect(`/lots/${id}/draw`, 303)
 })
 
-/** As many cords as fit on a page that a telephone still scrolls well; a lot may have a million. */
-const atOnce = 1000
-
 cordRoutes.get('/:lot/draw', async (c) => {
   const after = positionFrom(c.req.query('after'))
-  const { lot, cords } = await lotAndPickListOf(c.var.db, readId(c, 'lot'), { after, atMost: atOnce + 1 })
-  const next = cords.length > atOnce ? cords[atOnce - 1]?.position : undefined
-  return c.html(<PickListPage {...frameOf(c)} lot={lot} cords={cords.slice(0, atOnce)} after={after} next={next} />)
+  const { lot, cords } = await lotAndPickListOf(c.var.db, readId(c, 'lot'), { after, atMost: cordsAtOnce + 1 })
+  const next = cords.length > cordsAtOnce ? cords[cordsAtOnce - 1]?.position : undefined
+  return c.html(
+    <PickListPage {...frameOf(c)} lot={lot} cords={cords.slice(0, cordsAtOnce)} after={after} next={next} />,
+  )
 })
 
 cordRoutes.get('/:lot/bench', async (c) => c.html(await benchPage(c, positionFrom(c.req.query('after')))))

@@ -5,6 +5,7 @@ import { DecisionPage } from '../../views/lots/decision/decision-page.tsx'
 import { EvidencePage } from '../../views/lots/decision/evidence-page.tsx'
 import { TakenOutPage } from '../../views/lots/decision/taken-out-page.tsx'
 import { supplierSummaryOf } from '../history/read-summary.ts'
+import { cordsAtOnce } from '../kit/limits.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { closeLot } from '../lots/acts/close.ts'
 import { decideLot } from '../lots/acts/decide.ts'
@@ -80,13 +81,13 @@ async function evidencePage(c: Context<Env>, of: 'sample' | 'screening') {
   const decision = of === 'sample' ? lot.decision : lot.closing
   if (!decision) throw new Error(`lot ${lot.id} has evidence and no decision`)
   const after = positionFrom(c.req.query('after'))
-  const rows = await evidenceRows(db, evidence, { after, atMost: atOnce + 1 })
+  const rows = await evidenceRows(db, evidence, { after, atMost: cordsAtOnce + 1 })
   const asked = checkedAtOnce(evidence) || c.req.query('check') === 'rows'
   const page = {
     decision,
     evidence,
-    results: rows.slice(0, atOnce),
-    next: rows.length > atOnce ? rows[atOnce - 1]?.position : undefined,
+    results: rows.slice(0, cordsAtOnce),
+    next: rows.length > cordsAtOnce ? rows[cordsAtOnce - 1]?.position : undefined,
     margins: await marginsIn(db, evidence.asOf, evidence.rows.count),
     asSigned: asked ? await rowsAreAsSigned(db, evidence) : undefined,
     path: c.req.path,
@@ -94,14 +95,11 @@ async function evidencePage(c: Context<Env>, of: 'sample' | 'screening') {
   return <EvidencePage {...frameOf(c)} {...page} />
 }
 
-/** As many cords as a page takes; a screened lot may hold a hundred thousand that do not conform. */
-const atOnce = 1000
-
 function pageOf(c: Context<Env>) {
-  return { after: positionFrom(c.req.query('after')), atMost: atOnce + 1 }
+  return { after: positionFrom(c.req.query('after')), atMost: cordsAtOnce + 1 }
 }
 
 function takenOut(failing: CordFacts[]) {
-  const next = failing.length > atOnce ? failing[atOnce - 1]?.position : undefined
-  return { cords: failing.slice(0, atOnce), next }
+  const next = failing.length > cordsAtOnce ? failing[cordsAtOnce - 1]?.position : undefined
+  return { cords: failing.slice(0, cordsAtOnce), next }
 }

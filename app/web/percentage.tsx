@@ -4,6 +4,7 @@ import { z } from 'zod'
 import { PercentageReportPage } from '../../views/percentage/report-page.tsx'
 import { percentageReport } from '../history/replay/report.ts'
 import { wholeNumber } from '../kit/fields.ts'
+import { largestId } from '../kit/limits.ts'
 import { itemChoices } from '../register/items.ts'
 import { supplierChoices } from '../register/suppliers.ts'
 import { percentageFields } from './forms/percentage.ts'
@@ -16,7 +17,7 @@ export const reportRoutes = new Hono<Env>()
 
 const chosen = (sentence: string) =>
   z
-    .union([z.literal('').transform(() => undefined), wholeNumber({ from: 1, to: 2_147_483_647 }, sentence)], {
+    .union([z.literal('').transform(() => undefined), wholeNumber({ from: 1, to: largestId }, sentence)], {
       error: sentence,
     })
     .optional()

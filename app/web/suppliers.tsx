@@ -12,7 +12,7 @@ import { replayPercentage } from '../history/replay/answer.ts'
 import { noteSeries } from '../history/series/note.ts'
 import { supplierHistoryOf } from '../history/supplier-page.ts'
 import { choice, formKey, longText, text, wholeNumber } from '../kit/fields.ts'
-import { lengths } from '../kit/limits.ts'
+import { largestId, lengths } from '../kit/limits.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { registerSupplier } from '../register/register-supplier.ts'
 import { supplierOf, suppliersOf } from '../register/suppliers.ts'
@@ -38,7 +38,7 @@ supplierRoutes.post('/', async (c) => {
   return c.html(<SuppliersPage {...frameOf(c)} suppliers={suppliers} formKey={randomUUID()} {...done} />, done.status)
 })
 
-const oneItem = wholeNumber({ from: 1, to: 2_147_483_647 }, 'There is no such item')
+const oneItem = wholeNumber({ from: 1, to: largestId }, 'There is no such item')
 const comparisonForm = z.object({ item: z.union([z.literal(['all', '']), oneItem]).default('all') })
 
 supplierRoutes.get('/comparison', async (c) => {
@@ -66,7 +66,7 @@ supplierRoutes.post('/:supplier/series', async (c) => {
 
 const percentageForm = z.object({
   ...percentageFields,
-  lot: wholeNumber({ from: 1, to: 2_147_483_647 }, 'There is no such lot').optional(),
+  lot: wholeNumber({ from: 1, to: largestId }, 'There is no such lot').optional(),
   draw: wholeNumber({ from: 1, to: 1_000_000_000 }, 'There is no such draw').default(1),
 })
 

@@ -12,8 +12,9 @@ await owner`create table kept (n integer primary key, margin numeric, said jsonb
 const wire = await wireTo(address)
 const kept = pgTable('kept', { n: integer().primaryKey(), margin: numeric(), said: jsonb(), who: text() })
 const names = ['n', 'margin', 'said', 'who'] as const
-const add = statement('add', names, (db, row) => db.insert(kept).values(row))
-const find = statement('find', ['n'], (db, { n }) => db.select().from(kept).where(eq(kept.n, n)))
+type Row = Required<typeof kept.$inferInsert>
+const add = statement<Row>('add', names).worded((db, row) => db.insert(kept).values(row))
+const find = statement<{ n: number }>('find', ['n']).worded((db, { n }) => db.select().from(kept).where(eq(kept.n, n)))
 
 const ways = [
   { over: 'a direct connection', direct: true, held: 2 },
@@ -80,9 +81,30 @@ describe.each(ways)('over $over', ({ direct, held }) => {
   })
 })
 
-test('a statement that waits before it goes would go with the next one’s transaction: it is told', async () => {
-  const waiting = statement('waiting', [], () => ({ prepare: () => ({ execute: async () => 1 }) }))
+test('one inside a savepoint ends with it alone', async () => {
+  const { db, close } = openPool(address, 1, true)
+  await db.transaction(async (tx) => {
+    await add(tx, { n: 900, margin: null, said: 1, who: 'whole' })
+    const part = tx.transaction(async (inner) => {
+      await add(inner, { n: 901, margin: null, said: 1, who: 'part' })
+      throw new Error('given up')
+    })
+    await expect(part).rejects.toThrow('given up')
+  })
+  expect((await owner`select n from kept where n >= 900`).map(({ n }) => n)).toEqual([900])
+  await close()
+})
+
+test('a value that cannot be written is told as what it is, and goes with nobody', async () => {
   const { db, close } = openPool(address, 1)
-  expect(() => waiting(db, {})).toThrow('not sent at once')
+  await expect(add(db, { n: 950, margin: null, said: 1n, who: null })).rejects.toThrow(TypeError)
+  expect(await find(db, { n: 950 })).toEqual([])
+  await close()
+})
+
+test('a statement that waits before it goes would go with the next one’s transaction: it is told', async () => {
+  const waiting = statement('waiting', []).worded(() => ({ prepare: () => ({ execute: async () => 1 }) }))
+  const { db, close } = openPool(address, 1)
+  await expect(waiting(db, {})).rejects.toThrow('not sent at once')
   await close()
 })

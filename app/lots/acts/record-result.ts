@@ -55,15 +55,22 @@ export async function recordResult(
   })
 }
 
-const judged = [
+const columns = [
+  'lotId',
+  'position',
   'kind',
-  'note',
   'crosstalkMargin',
   'returnLossMargin',
   'wireMap',
   'visual',
   'state',
   'nonconforming',
+  'note',
+  'carton',
+  'spool',
+  'testerSerial',
+  'recordedBy',
+  'formKey',
 ] as const
-const where = ['lotId', 'position', 'carton', 'spool', 'testerSerial', 'recordedBy', 'formKey'] as const
-const addEntry = statement('entry', [...where, ...judged], (db, row) => db.insert(results).values(row))
+type FirstEntry = Required<Pick<typeof results.$inferInsert, (typeof columns)[number]>>
+const addEntry = statement<FirstEntry>('entry', columns).worded((db, row) => db.insert(results).values(row))

@@ -49,7 +49,7 @@ export async function changeLot(
   await tx.update(lots).set(change).where(eq(lots.id, lot.id))
 }
 
-const { id, state, size } = lots
-const lockedUnderTest = statement('lot_under_test', ['lotId'], (db, { lotId }) =>
-  db.select({ id, state, size }).from(lots).where(eq(id, lotId)).for('update'),
-)
+const lockedUnderTest = statement<{ lotId: number }>('lot_under_test', ['lotId']).worded((db, { lotId }) => {
+  const { id, state, size } = lots
+  return db.select({ id, state, size }).from(lots).where(eq(id, lotId)).for('update')
+})

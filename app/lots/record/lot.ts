@@ -69,7 +69,7 @@ export type LotFacts = {
   planProgress: PlanProgress | undefined
   /** that of `planProgress` */
   verdict: Verdict | undefined
-  /** the cord with which the rejection number was planProgress */
+  /** the cord with which the rejection number was reached */
   rejectedSince: { position: number; carton: number; place: number; at: Date } | undefined
   /** undefined before there is a verdict */
   bounds: LotBounds | undefined

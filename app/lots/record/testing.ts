@@ -61,9 +61,10 @@ export async function completeIfScreened(tx: Tx, person: Person, lot: LotUnderTe
   await record(tx, person, 'lot.screened', `lot/${lot.id}`, { size: lot.size })
 }
 
-const { stages, marginalPolicy, crosstalkAccuracy, returnLossAccuracy } = plans
-const itsCord = statement('cord_under_test', ['lotId', 'position'], (db, { lotId, position }) =>
-  db
+type OneCord = { lotId: number; position: number }
+const itsCord = statement<OneCord>('cord_under_test', ['lotId', 'position']).worded((db, { lotId, position }) => {
+  const { stages, marginalPolicy, crosstalkAccuracy, returnLossAccuracy } = plans
+  return db
     .select({
       plan: { lotId: plans.lotId, stages, marginalPolicy, crosstalkAccuracy, returnLossAccuracy },
       drawn: { position: drawnCords.position, stage: drawnCords.stage },
@@ -72,5 +73,5 @@ const itsCord = statement('cord_under_test', ['lotId', 'position'], (db, { lotId
     .from(plans)
     .leftJoin(drawnCords, and(eq(drawnCords.lotId, plans.lotId), eq(drawnCords.position, position)))
     .leftJoin(results, and(eq(results.lotId, plans.lotId), eq(results.position, position)))
-    .where(eq(plans.lotId, lotId)),
-)
+    .where(eq(plans.lotId, lotId))
+})

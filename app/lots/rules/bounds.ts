@@ -38,7 +38,7 @@ const confidence = 0.95
  * (The bound of the recorded cords alone would not: the test shows a lot in which it covers 1 time in 2.)
  *
  * @param found nonconforming among the recorded cords
- * @example proofOf({ lotSize: 480, sampleSize: 48, recorded: 48, found: 0 }).upperInUntested // 27
+ * @example boundsOf({ lotSize: 480, sampleSize: 48, recorded: 48, found: 0 }).upperInUntested // 27
  */
 export function boundsOf(sample: { lotSize: number; sampleSize: number; recorded: number; found: number }): LotBounds {
   const { lotSize, sampleSize, recorded, found } = sample

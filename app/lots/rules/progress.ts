@@ -20,7 +20,7 @@ export type PlanProgress = SampleCount & {
  * accepts, or hands on to the next, only when all of them are recorded. What is recorded of later stages has no say.
  *
  * @param counts of each stage alone, in order; those that are missing are not begun
- * @example reachedBy([{ sampleSize: 50, acceptanceNumber: 1, rejectionNumber: 2 }], [{ recorded: 12, found: 2 }])
+ * @example progressOf([{ sampleSize: 50, acceptanceNumber: 1, rejectionNumber: 2 }], [{ recorded: 12, found: 2 }])
  *   // stage 1, 12 recorded, 2 found, 38 left, verdict 'reject'
  */
 export function progressOf(stages: readonly Stage[], counts: readonly SampleCount[]): PlanProgress {
@@ -40,7 +40,7 @@ export function progressOf(stages: readonly Stage[], counts: readonly SampleCoun
 /**
  * The same from the counts that a verdict rested on, of all its stages together: the stage at which the plan ends so.
  *
- * @param count as `reachedBy` gave it with a verdict
+ * @param count as `progressOf` gave it with a verdict
  */
 export function terminalStage(stages: readonly Stage[], { recorded, found }: SampleCount): PlanProgress {
   for (const [index, { sampleSize, acceptanceNumber, rejectionNumber }] of stages.entries()) {

@@ -40,9 +40,9 @@ export async function arrivalOf(db: Db, token: string | undefined, separateDutie
   }
 }
 
-const { id, name, role, passwordTemporary } = people
-const comingOf = statement('arrival', ['tokenHash'], (db, { tokenHash }) =>
-  db
+const comingOf = statement<{ tokenHash: string | null }>('arrival', ['tokenHash']).worded((db, { tokenHash }) => {
+  const { id, name, role, passwordTemporary } = people
+  return db
     .select({
       circumstances,
       firm: { name: firms.name, example: firms.example },
@@ -53,5 +53,5 @@ const comingOf = statement('arrival', ['tokenHash'], (db, { tokenHash }) =>
     .from(sql`(select) as one`)
     .leftJoin(firms, sql`true`)
     .leftJoin(sessions, eq(sessions.tokenHash, tokenHash))
-    .leftJoin(people, and(eq(people.id, sessions.personId), eq(people.active, true))),
-)
+    .leftJoin(people, and(eq(people.id, sessions.personId), eq(people.active, true)))
+})

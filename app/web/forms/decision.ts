@@ -7,7 +7,7 @@ import { largestLot, lengths } from '../../kit/limits.ts'
 const signature = {
   version: formVersion,
   reason: optionalLongText(lengths.reason),
-  password: z.string({ error: 'Type your password' }).min(1, { error: 'Type your password' }).max(1000),
+  password: z.string({ error: 'Type your password' }).min(1, { error: 'Type your password' }).max(lengths.password),
 }
 
 const concession = {

@@ -2,7 +2,7 @@
 
 import { z } from 'zod'
 import { choice, formKey, formVersion, longText, optionalLongText, text, wholeNumber } from '../../kit/fields.ts'
-import { largestLot, lengths } from '../../kit/limits.ts'
+import { largestId, largestLot, lengths } from '../../kit/limits.ts'
 import { stagesField } from '../../lots/rules/stages.ts'
 
 const oneToMillion = { from: 1, to: largestLot }
@@ -14,8 +14,8 @@ const packing = {
 }
 
 const announced = {
-  supplierId: wholeNumber({ from: 1, to: 2_147_483_647 }, 'Choose a supplier'),
-  itemId: wholeNumber({ from: 1, to: 2_147_483_647 }, 'Choose an item'),
+  supplierId: wholeNumber({ from: 1, to: largestId }, 'Choose a supplier'),
+  itemId: wholeNumber({ from: 1, to: largestId }, 'Choose an item'),
   ...packing,
   productionMark: text('Give the production mark', lengths.name),
   purchaseOrder: text('Give the purchase-order reference', lengths.name),

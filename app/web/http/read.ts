@@ -3,6 +3,7 @@ import type { Context } from 'hono'
 import { HTTPException } from 'hono/http-exception'
 import type { z } from 'zod'
 import { sentenceOf } from '../../../views/words/refusals.ts'
+import { largestId } from '../../kit/limits.ts'
 import type { Problems, Typed } from '../../kit/problems.ts'
 import { Refusal, Wait } from '../../kit/refusal.ts'
 import type { Env } from './env.ts'
@@ -69,7 +70,7 @@ function seenAnew({ key, version, entryNumber, ...typed }: Typed): Typed {
 export function readId(c: Context<Env>, name: string): number {
   const text = c.req.param(name) ?? ''
   const id = /^[1-9]\d{0,9}$/.test(text) ? Number(text) : 0
-  if (id < 1 || id > 2_147_483_647) throw new Refusal('missing', 'page/missing', {})
+  if (id < 1 || id > largestId) throw new Refusal('missing', 'page/missing', {})
   return id
 }
 
