@@ -2,10 +2,11 @@
 
 import { z } from 'zod'
 import { wholeCords } from '../kit/decimal.ts'
+import { asked } from '../kit/fields.ts'
 import { largestLot } from '../kit/limits.ts'
 import type { Causes } from '../kit/problems.ts'
 import { because } from '../kit/refusal.ts'
-import { asked, ofHundred, type QuestionReading, wholeNumberIn } from './typed.ts'
+import { ofHundred, type QuestionReading, wholeNumberIn } from './typed.ts'
 
 export type ProofQuestion = {
   lotSize: number

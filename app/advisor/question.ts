@@ -2,10 +2,11 @@
 
 import { z } from 'zod'
 import { plainDecimal, wholeCords } from '../kit/decimal.ts'
+import { asked } from '../kit/fields.ts'
 import { largestLot } from '../kit/limits.ts'
 import type { Causes } from '../kit/problems.ts'
 import { because, type Cause } from '../kit/refusal.ts'
-import { asked, ofHundred, type QuestionReading, wholeNumberIn } from './typed.ts'
+import { ofHundred, type QuestionReading, wholeNumberIn } from './typed.ts'
 
 /** A single plan as people write it, such as 50/1: cords to test and acceptance number. */
 export type OwnPlan = { sampleSize: number; acceptanceNumber: number }

@@ -1,16 +1,9 @@
-// Reads what was typed into the two open pages: text at the edge, whole numbers, numbers of 100 without a binary rounding.
-import { z } from 'zod'
+// Reads what was typed into the two open pages: whole numbers, numbers of 100 without a binary rounding.
 import { plainDecimal } from '../kit/decimal.ts'
 import type { Causes } from '../kit/problems.ts'
 
 /** What the texts of a question come to: numbers, or why not, by field. */
 export type QuestionReading<Q> = { kind: 'question'; question: Q } | { kind: 'refused'; causes: Causes }
-
-/** The text of one field; left out or left empty it is the usual one. */
-export function asked(usual = '') {
-  const short = z.string().trim().max(40, { error: 'This is longer than any answer to it.' })
-  return short.default('').transform((text) => text || usual)
-}
 
 /** A whole number from `least` to `most`, or undefined. */
 export function wholeNumberIn(text: string, least: number, most: number): number | undefined {

@@ -29,7 +29,7 @@ export type CoverageFacts = { afterScreening: KnownSample[]; byPlan: KnownSample
 export type CoverageGroups = Record<keyof CoverageFacts, CoverageGroup>
 
 export const coverageTask: Task<CoverageFacts, CoverageGroups> = {
-  name: 'calibration',
+  name: 'coverage',
   work: ({ afterScreening, byPlan }) => ({
     afterScreening: groupOf(afterScreening.map(calibrated)),
     byPlan: groupOf(byPlan.map(calibrated)),

@@ -33,6 +33,12 @@ export function optionalLongText(longest: number) {
     .default('')
 }
 
+/** One field of a question in an address; left out or left empty it is the usual one. */
+export function asked(usual = '') {
+  const short = z.string().trim().max(40, { error: 'This is longer than any answer to it.' })
+  return short.default('').transform((text) => text || usual)
+}
+
 /** A password as it is typed, spaces and all. */
 export function password(sentence: string) {
   return z

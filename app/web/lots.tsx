@@ -3,7 +3,7 @@
 import { randomUUID } from 'node:crypto'
 import { type Context, Hono } from 'hono'
 import { CorrectionPage, NewLotPage } from '../../views/lots/announcement-page.tsx'
-import { CalibrationPage } from '../../views/lots/coverage-page.tsx'
+import { CoveragePage } from '../../views/lots/coverage-page.tsx'
 import { LotsPage } from '../../views/lots/lots-page.tsx'
 import { ReceiptPage } from '../../views/lots/receipt-page.tsx'
 import { LotPage } from '../../views/lots/record/lot-page.tsx'
@@ -40,7 +40,7 @@ lotRoutes.get('/', async (c) => {
 })
 
 lotRoutes.get('/calibration', async (c) =>
-  c.html(<CalibrationPage {...frameOf(c)} calibration={await coverageOf(c.var.db, runFor(c))} />),
+  c.html(<CoveragePage {...frameOf(c)} coverage={await coverageOf(c.var.db, runFor(c))} />),
 )
 
 lotRoutes.get('/new', async (c) => {

@@ -100,7 +100,7 @@ describe('of a history', () => {
       { byPlan: { lots: expect.arrayContaining([expect.objectContaining({ sampleSize: 20 })]) } },
     ],
     [
-      'the calibration',
+      'the coverage',
       () => staysSame(coverageTask, { afterScreening: [known], byPlan: [] }),
       { afterScreening: { covered: 1 }, byPlan: { lots: [], share: undefined } },
     ],

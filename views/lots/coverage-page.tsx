@@ -6,14 +6,14 @@ import { counted, percentAtLeast, percentAtMost, whole } from '../figures.ts'
 import { type Frame, Page } from '../layout.tsx'
 import { DataTable } from '../table.tsx'
 
-type Props = Frame & { calibration: Coverage }
+type Props = Frame & { coverage: Coverage }
 
-export function CalibrationPage({ viewer, firm, calibration }: Props) {
-  const { afterScreening, byPlan, leftOut } = calibration
+export function CoveragePage({ viewer, firm, coverage }: Props) {
+  const { afterScreening, byPlan, leftOut } = coverage
   return (
     <Page title="What samples foretold" current="lots" viewer={viewer} firm={firm}>
       <h1>What samples foretold, and what came out</h1>
-      <p class="answer">{firstLine(calibration)}</p>
+      <p class="answer">{firstLine(coverage)}</p>
       <p>
         Of a lot that was tested to the last cord, it is known how many of the rest did not conform. The sample had
         given a 90 % interval for that number before, exact for a random draw: it promises to hold in at least 90 of 100

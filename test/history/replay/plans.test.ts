@@ -53,7 +53,7 @@ describe('the history', () => {
     ['the percentage question of everything', () => percentageReport(db, runHere, { percent: '10', allowed: 0 })],
     ['suppliers side by side', () => compareSuppliers(db, runHere)],
     ['the list of lots with its alerts', async () => alertsOf(db, runHere, await lotsWaiting(db), new Date())],
-    ['the calibration', () => coverageOf(db, runHere)],
+    ['the coverage', () => coverageOf(db, runHere)],
   ])('%s reads cords by index alone', async (_, ask) => {
     asked.length = 0
     await ask()

@@ -23,6 +23,7 @@ describe('the costs still to come', () => {
     expect(accept.least).toBe((proof.lowerInLot - 2) * 8500)
     expect(accept.most).toBe((proof.upperInLot - 2) * 8500)
     expect(screen.expected).toBe(432 * 130 + 20_000)
+    expect(screen.least).toBe(432 * 130 + 20_000) // two do not conform already
   })
 
   test('after a stop at the rejection number nothing is expected, only bounded', () => {
