@@ -20,6 +20,7 @@ import { expectedCost } from '../../app/statistics/economics/expected-cost.ts'
 import { optimalPlan } from '../../app/statistics/economics/optimal-plan.ts'
 import { exactChartLimits, pChartLimits } from '../../app/statistics/history/chart.ts'
 import { betaBinomialFit } from '../../app/statistics/history/fit.ts'
+import { homogeneityOfLots } from '../../app/statistics/history/homogeneity.ts'
 import { chanceLower } from '../../app/statistics/history/lower.ts'
 import { globalRisks } from '../../app/statistics/measurement/global-risks.ts'
 import { chanceConforming, guardBandFor } from '../../app/statistics/measurement/guard-band.ts'
@@ -65,7 +66,7 @@ export type Arguments = {
   termination: number
   cable: number
   correlation: number
-  lots: { sampleSize: number; found: number }[]
+  lots: { sampleSize: number; tested: number; found: number; rejectionNumber?: number }[]
   first: { a: number; b: number }
   second: { a: number; b: number }
   sigmas: number
@@ -129,6 +130,7 @@ export const functions: Record<string, (args: Arguments) => number | object> = {
   posteriorOfRemainder,
   upperBoundAfterStopInStage,
   boundsWithUndecided,
+  homogeneityOfLots: ({ lots }) => homogeneityOfLots(lots),
   curtailedUnderPrior: ({ plan, ...model }) => curtailedUnderPrior(plan, model),
   replayOnLot,
 
