@@ -31,9 +31,10 @@ export type StandardWish = {
 
 /**
  * A way that is not compared. none: no plan of its kind keeps both risks of this lot; steps: working it out, or its costs, would
- * take more steps than advice is given. The same question always leaves out the same ways: no clock is looked at.
+ * take more steps than advice is given; same: it comes to a way that is compared, as every way stops at its rejection number.
+ * The same question always leaves out the same ways: no clock is looked at.
  */
-export type LeftOut = { kind: AlternativeKind; because: 'none' | 'steps' }
+export type LeftOut = { kind: AlternativeKind; because: 'none' | 'steps' | 'same' }
 
 const designed = ['percentage', 'zero-acceptance', 'single', 'double', 'sequential'] as const
 
@@ -50,6 +51,7 @@ export function alternativesFor(
   for (const kind of designed) {
     const plan = possible(() => rejectingWhenCertain(kinds[kind](requirements)))
     if (typeof plan === 'string') leftOut.push({ kind, because: plan })
+    else if (isOneThatStops(plan, ways)) leftOut.push({ kind, because: 'same' })
     else ways.push({ kind, plan, standard: undefined })
   }
   if (standard && requirements.lotSize >= 2) {
@@ -58,6 +60,30 @@ export function alternativesFor(
   }
   ways.push({ kind: 'every-cord', plan: everyUnit(requirements.lotSize), standard: undefined })
   return { ways, leftOut }
+}
+
+/** Whether a plan of many stages can only accept at its end, and rejects as a single plan does that is compared and needs no more cords. */
+function isOneThatStops({ stages }: Stages, ways: readonly Alternative[]): boolean {
+  const last = stages.at(-1)
+  if (!last || stages.length === 1) return false
+  const { sampleSize, acceptanceNumber, rejectionNumber } = last
+  const alike = stages.every(
+    (stage) => stage === last || (stage.acceptanceNumber < 0 && stage.rejectionNumber === rejectionNumber),
+  )
+  return (
+    alike &&
+    ways.some(
+      ({
+        plan: {
+          stages: [only, ...more],
+        },
+      }) =>
+        only !== undefined &&
+        more.length === 0 &&
+        only.acceptanceNumber === acceptanceNumber &&
+        only.sampleSize <= sampleSize,
+    )
+  )
 }
 
 /** The engine says by a RangeError that no plan of a kind keeps both risks for this lot, and by one of its own that it would take too long. */

@@ -1,7 +1,9 @@
-// What a way of testing costs and protects, for one lot and one belief about it.
+// What a way of testing costs and protects, for one lot and one belief about it. Every way is charged alike: testing stops at the
+// rejection number.
 import { exceeds, riskOf } from '../statistics/check.ts'
 import { type CostShares, type EconomicModel, sharesOfOutcomes } from '../statistics/economics/expected-cost.ts'
 import { outcomesOfPrior } from '../statistics/economics/outcomes.ts'
+import { unitsSparedInLot, unitsSparedUnderPrior } from '../statistics/economics/stopping.ts'
 import { acceptanceOfLot, outcomesOfLot } from '../statistics/plans/measures.ts'
 import { greatestInteger } from '../statistics/search.ts'
 import type { Alternative } from './alternatives.ts'
@@ -15,7 +17,7 @@ export type EvaluatedAlternative = Alternative & {
   /** chances that the plan accepts, and that it rejects, under the belief */
   accepts: number
   rejects: number
-  /** cords tested on average under the belief, without the screening of a rejected lot */
+  /** cords tested on average under the belief, stopping at the rejection number, without the screening of a rejected lot */
   tests: number
   /** the most cords that may have to be tested for the plan's verdict */
   testsAtMost: number
@@ -39,7 +41,8 @@ export function evaluate(
   const { plan, kind } = way
   const { lotSize } = economicModel
   const outcomes = outcomesOfPrior(plan, economicModel.prior)
-  const cost = sharesOfOutcomes(economicModel, plan, outcomes)
+  const spared = unitsSparedUnderPrior(plan, economicModel.prior)
+  const cost = withoutSpared(sharesOfOutcomes(economicModel, plan, outcomes), spared, economicModel)
   const whole = kind === 'every-cord'
   const tooBad = { lotSize, nonconforming: tooMany }
   const inBadLot = outcomesOfLot(plan, tooBad)
@@ -50,14 +53,20 @@ export function evaluate(
     cost,
     accepts: kind === 'no-test' ? 1 : sum(outcomes.map((stage) => stage.accepted)),
     rejects: sum(outcomes.map((stage) => stage.rejected)),
-    tests: testsOf(outcomes),
+    tests: testsOf(outcomes) - spared,
     testsAtMost: plan.stages.at(-1)?.sampleSize ?? 0,
     acceptance,
     rejection: whole ? 1 : sum(inBadLot.map((stage) => stage.rejected)),
-    testsInBadLot: testsOf(inBadLot),
+    testsInBadLot: testsOf(inBadLot) - unitsSparedInLot(plan, tooBad),
     detectsFrom: whole ? 0 : worst(way, lotSize, risk),
     protects: !exceeds(acceptance, risk),
   }
+}
+
+/** The tests that stopping spares are paid all the same where the rest of a rejected lot is tested. */
+function withoutSpared(cost: CostShares, spared: number, { costs, afterRejection }: EconomicModel): CostShares {
+  const less = afterRejection === 'return' ? costs.test * spared : 0
+  return { ...cost, testing: cost.testing - less, total: cost.total - less }
 }
 
 /** Whether even the luckiest sample of the last stage holds too many to accept; short of that a chance is never none. */

@@ -3,6 +3,7 @@ import * as beta from '../statistics/distributions/beta.ts'
 import { breakEvenFraction } from '../statistics/economics/all-or-none.ts'
 import { type CostByBelief, costByBelief } from '../statistics/economics/cost-by-belief.ts'
 import type { EconomicModel } from '../statistics/economics/expected-cost.ts'
+import { unitsSparedUnderPrior } from '../statistics/economics/stopping.ts'
 import type { AlternativeKind } from './alternatives.ts'
 import type { EvaluatedAlternative } from './evaluate.ts'
 import { cheapestOf } from './recommend.ts'
@@ -32,7 +33,7 @@ export function sensitivityOf(
   const breakEven = unit.escape > 0 ? breakEvenFraction(unit) : undefined
   const end = Math.min(1, Math.max(0.01, 2.5 * (breakEven ?? 0), 1.25 * beta.quantile(0.95, economicModel.prior)))
   const fractions = Array.from({ length: steps + 1 }, (_, step) => (end * step) / steps)
-  const priced = ways.map((way) => ({ ...way, costOf: costByBelief(economicModel, way.plan) }))
+  const priced = ways.map((way) => ({ ...way, costOf: costWithStops(economicModel, way) }))
   const costs = priced.map(({ kind, costOf }) => ({ kind, cents: fractions.map((p) => costOf(sharpPrior(p))) }))
   // at 0 and at 1 a belief may stand higher than any number: half a step inside, it does not
   const inside = end / steps / 2
@@ -49,6 +50,13 @@ export function sensitivityOf(
       economicModel,
     ),
   }
+}
+
+/** As `evaluate` charges it. */
+function costWithStops(economicModel: EconomicModel, { plan }: EvaluatedAlternative): CostByBelief {
+  const finished = costByBelief(economicModel, plan)
+  if (economicModel.afterRejection === 'screen') return finished
+  return (prior) => finished(prior) - economicModel.costs.test * unitsSparedUnderPrior(plan, prior)
 }
 
 /** A belief in one fraction, so sharp that no digit shown can tell the difference. */

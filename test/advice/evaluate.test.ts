@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { alternativesFor } from '../../app/advice/alternatives.ts'
 import { evaluate } from '../../app/advice/evaluate.ts'
 import { recommend } from '../../app/advice/recommend.ts'
+import { expectedCost } from '../../app/statistics/economics/expected-cost.ts'
 import type { Stages } from '../../app/statistics/plans/plan.ts'
 
 const lotSize = 12
@@ -27,25 +28,26 @@ function choose(n: number, k: number): number {
 
 type Sum = { testing: number; escapes: number; returns: number; accepts: number; tests: number }
 
-/** Walks every order of the lot's cords, one cord after the other, and adds up what happens by the plan. */
-function counted({ stages }: Stages): Sum {
+/** Walks every order of the lot's cords, one cord after the other, until the plan accepts or its rejection number is found. */
+function counted({ stages }: Stages, after: 'return' | 'screen'): Sum {
   const sum: Sum = { testing: 0, escapes: 0, returns: 0, accepts: 0, tests: 0 }
   const end = (chance: number, tested: number, left: number, accepted: boolean) => {
     sum.testing += chance * costs.test * tested
     sum.tests += chance * tested
     if (accepted) sum.accepts += chance
     if (accepted) sum.escapes += chance * costs.escape * left
-    else sum.returns += chance * costs.rejection
+    else if (after === 'return') sum.returns += chance * costs.rejection
+    else sum.testing += chance * costs.test * (lotSize - tested)
   }
   const walk = (chance: number, tested: number, found: number, nonconforming: number, stage: number): void => {
     const now = stages[stage]
     if (!now) end(chance, tested, nonconforming - found, true)
+    else if (found >= now.rejectionNumber) end(chance, tested, nonconforming - found, false)
     else if (tested < now.sampleSize) {
       const share = (nonconforming - found) / (lotSize - tested)
       if (share > 0) walk(chance * share, tested + 1, found + 1, nonconforming, stage)
       if (share < 1) walk(chance * (1 - share), tested + 1, found, nonconforming, stage)
     } else if (found <= now.acceptanceNumber) end(chance, tested, nonconforming - found, true)
-    else if (found >= now.rejectionNumber) end(chance, tested, nonconforming - found, false)
     else walk(chance, tested, found, nonconforming, stage + 1)
   }
   for (let nonconforming = 0; nonconforming <= lotSize; nonconforming++)
@@ -72,16 +74,32 @@ describe('an assessed way', () => {
     ])
   })
 
-  test.each(ways)('$kind costs and accepts what counting every order of every lot says', (way) => {
-    const economicModel = { lotSize, prior, costs, afterRejection: 'return' as const }
-    const { cost, accepts, tests } = evaluate(way, economicModel, protection)
-    const all = counted(way.plan)
-    expect(cost.testing).toBeCloseTo(all.testing, 10)
-    expect(cost.escapes).toBeCloseTo(all.escapes, 10)
-    expect(cost.returns).toBeCloseTo(all.returns, 10)
-    expect(accepts).toBeCloseTo(all.accepts, 12)
-    expect(tests).toBeCloseTo(all.tests, 10)
-  })
+  test.each(ways)(
+    '$kind costs and accepts what counting every order of every lot says, whatever follows a rejection',
+    (way) => {
+      for (const afterRejection of ['return', 'screen'] as const) {
+        const { cost, accepts, tests } = evaluate(way, { lotSize, prior, costs, afterRejection }, protection)
+        const all = counted(way.plan, afterRejection)
+        expect(cost.testing).toBeCloseTo(all.testing, 10)
+        expect(cost.escapes).toBeCloseTo(all.escapes, 10)
+        expect(cost.returns).toBeCloseTo(all.returns, 10)
+        expect(cost.total).toBeCloseTo(all.testing + all.escapes + all.returns, 10)
+        expect(accepts).toBeCloseTo(all.accepts, 12)
+        expect(tests).toBeCloseTo(all.tests, 10)
+      }
+    },
+  )
+
+  test.each(ways)(
+    '$kind costs the same finished or stopped where the rest of a rejected lot is tested',
+    ({ plan, ...way }) => {
+      const economicModel = { lotSize, prior, costs, afterRejection: 'screen' as const }
+      expect(evaluate({ plan, ...way }, economicModel, protection).cost.total).toBeCloseTo(
+        expectedCost(economicModel, plan),
+        10,
+      )
+    },
+  )
 })
 
 describe('a lot with too many', () => {

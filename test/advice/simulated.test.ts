@@ -35,7 +35,7 @@ describe('the expected cost of a large lot', () => {
       let found = 0
       let accepted = plan.stages.length === 0
       for (const stage of plan.stages) {
-        for (; tested < stage.sampleSize; tested++) if (lot[tested]) found += 1
+        for (; tested < stage.sampleSize && found < stage.rejectionNumber; tested++) if (lot[tested]) found += 1
         accepted = found <= stage.acceptanceNumber
         if (accepted || found >= stage.rejectionNumber) break
       }

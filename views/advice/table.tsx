@@ -16,7 +16,7 @@ export function WaysTable({ advice, currency, choosing }: Props) {
   const tooMany = whole(lot.terms.tooMany)
   return (
     <DataTable
-      caption={`Costs are expected values under the belief above, per lot of ${whole(lot.size)}, in ${currency}: tests, cords that escape, lots sent back. A begun sample is counted as finished, so stopping at the rejection number costs less than shown, most of all where much does not conform. Replacements, credits and delay are left out.`}
+      caption={`Costs are expected values under the belief above, per lot of ${whole(lot.size)}, in ${currency}: tests, cords that escape, lots sent back. Every way stops at its rejection number: the average supposes that nonconforming cords may turn up anywhere among those tested. Replacements, credits and delay are left out.`}
       columns={[
         { head: 'Way of testing' },
         { head: `Expected cost, ${currency}` },

@@ -28,6 +28,7 @@ export function leftOutIn(leftOut: readonly LeftOut[]): string | undefined {
 }
 
 function reasonFor(kind: AlternativeKind, because: LeftOut['because']): string {
+  if (because === 'same') return 'here it comes to one sample that stops at its rejection number, which is listed'
   if (because === 'none' && kind === 'sequential') return 'no such plan of at most 10,000 cords keeps both risks'
   if (because === 'none') return 'no such plan keeps both risks of this lot'
   return 'the two numbers are so close that working it out takes more steps than a page is given; the same question always leaves it out'

@@ -37,7 +37,7 @@ export function curtailedUnderPrior(
 ): CurtailedAverages {
   const { lotSize, prior, costs } = economicModel
   checkStages(plan, lotSize)
-  const byUnit = curtailed(rejectingBetweenStages(plan), 'at rejection')
+  const byUnit = rejectingBetweenStages(curtailed(plan, 'at rejection'))
   const outcomes = outcomesOfPrior(byUnit, prior)
   const shares = (of: Partial<EconomicModel>) =>
     sharesOfOutcomes({ ...economicModel, afterRejection: 'return', ...of }, byUnit, outcomes)
@@ -52,7 +52,7 @@ export function curtailedUnderPrior(
   }
 }
 
-/** Who ends a stage with the rejection number of the next one is rejected there and then. */
+/** Who ends a stage with the rejection number of the next one is rejected there and then, and not before: within it its own counts. */
 function rejectingBetweenStages(plan: Stages): Stages {
   const stages: Stage[] = []
   let next = Number.POSITIVE_INFINITY
