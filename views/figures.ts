@@ -20,14 +20,16 @@ export function counted(value: number, noun: string, plural = `${noun}s`): strin
 /**
  * A chance as a natural frequency: 59 of 100, 2 of 10,000, 9,998 of 10,000, fewer than 1 of 1,000,000.
  * `against` is the chance of the contrary where it was computed by itself; it keeps a chance a hair below 1 from being said as certain.
+ * `wished`, the most that was wished for: a chance above it is never rounded down onto it, 51 of 1,000 where 5 of 100 were wished.
  */
-export function frequency(chance: number, against = 1 - chance): string {
+export function frequency(chance: number, against = 1 - chance, wished = 1): string {
   if (chance === 0) return '0 of 100'
   if (against === 0) return '100 of 100'
   for (const scale of [100, 1_000, 10_000, 100_000, 1_000_000]) {
     const hits = chance <= 0.5 ? Math.round(chance * scale) : scale - Math.round(against * scale)
-    if (hits > 0 && hits < scale) return `${whole(hits)} of ${whole(scale)}`
+    if (hits > 0 && hits < scale && !flatters(hits / scale, chance, wished)) return `${whole(hits)} of ${whole(scale)}`
   }
+  if (chance > wished && chance < 0.999_999) return `more than ${whole(Math.floor(chance * 1_000_000))} of 1,000,000`
   return chance < 0.5 ? 'fewer than 1 of 1,000,000' : 'more than 999,999 of 1,000,000'
 }
 
@@ -36,14 +38,25 @@ export function believed(chance: number, against = 1 - chance): string {
   return frequency(Math.max(chance, Number.MIN_VALUE), Math.max(against, Number.MIN_VALUE))
 }
 
-/** The number alone of a frequency "of 100", for a column that says so: 59, fewer than 1, more than 99; 0 and 100 only if exact. */
-export function perHundred(chance: number, against = 1 - chance): string {
+/**
+ * The number alone of a frequency "of 100", for a column that says so: 59, fewer than 1, more than 99; 0 and 100 only if exact.
+ * `wished` as above: 5.1 where 5 were wished and 5.06 are what it is.
+ */
+export function perHundred(chance: number, against = 1 - chance, wished = 1): string {
   if (chance === 0) return '0'
   if (against === 0) return '100'
-  const hits = Math.round(chance * 100)
-  if (hits === 0) return 'fewer than 1'
-  if (hits === 100) return 'more than 99'
-  return whole(hits)
+  for (const digits of [0, 1, 2, 3, 4]) {
+    const hits = Number((chance * 100).toFixed(digits))
+    if (flatters(hits / 100, chance, wished)) continue
+    if (hits === 0) return 'fewer than 1'
+    return hits === 100 ? 'more than 99' : String(hits)
+  }
+  return `more than ${wantedOfHundred(wished)}`
+}
+
+/** Whether a rounded chance keeps a wish that the chance itself does not; the last digits of the arithmetic are no breach. */
+function flatters(rounded: number, chance: number, wished: number): boolean {
+  return chance > wished * (1 + 1e-12) && rounded <= wished
 }
 
 /** An expected number of cords: 78, 2.9, less than 0.1; whole only if exact below 10. */
@@ -169,5 +182,6 @@ const timeFormat = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '
 function threeDigits(fraction: number, roundingMode: 'ceil' | 'floor' | 'halfExpand'): string {
   // The style percent moves the point in decimal: 0.07 × 100 in binary is 7.000000000000001 and would be rounded up.
   const format = new Intl.NumberFormat('en', { style: 'percent', maximumSignificantDigits: 3, roundingMode })
-  return format.format(fraction).replace('%', '')
+  // an exact end such as 95 % may come as 0.9500000000000001: a bound is not pushed out by the last digits of the arithmetic
+  return format.format(Number(fraction.toPrecision(13))).replace('%', '')
 }

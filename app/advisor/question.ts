@@ -1,8 +1,10 @@
 // The advisor's question: what the address holds, read into numbers or answered with what is wrong and where.
 
 import { z } from 'zod'
-import { plainDecimal, wholeCords } from '../kit/decimal.ts'
+
+import { plainDecimal, wholeCords, wholeCordsAtMost } from '../kit/decimal.ts'
 import { asked } from '../kit/fields.ts'
+
 import { largestLot } from '../kit/limits.ts'
 import type { Causes } from '../kit/problems.ts'
 import { because, type Cause } from '../kit/refusal.ts'
@@ -68,7 +70,7 @@ function todayFrom(typed: string, lotSize: number): Question['today'] | undefine
 /** Where 1 cord is too many, the lot that should rarely be sent back is one without any. */
 function goodFrom(typed: string, lotSize: number, tooMany: number | undefined) {
   if (typed === '') return { nonconforming: Math.min(1, (tooMany ?? 2) - 1), demanded: false }
-  const nonconforming = /^0+(%?)$/.test(typed) ? 0 : wholeCords(typed, lotSize)
+  const nonconforming = wholeCordsAtMost(typed, lotSize)
   if (nonconforming === undefined || (tooMany !== undefined && nonconforming >= tooMany)) return undefined
   return { nonconforming, demanded: true }
 }

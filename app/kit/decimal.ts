@@ -6,15 +6,29 @@
  * Returns undefined where the text is neither, or comes to less than 1 or more than the lot.
  */
 export function wholeCords(text: string, lotSize: number): number | undefined {
+  const share = shareOf(text, lotSize)
+  const cords = share && Number((share.scaled + share.parts - 1n) / share.parts)
+  return cords !== undefined && cords >= 1 && cords <= lotSize ? cords : undefined
+}
+
+/** The most cords of a good lot, from the same texts: a share is rounded down, as 4.32 cords are no more than 4. None is a number too. */
+export function wholeCordsAtMost(text: string, lotSize: number): number | undefined {
+  const share = shareOf(text, lotSize)
+  const cords = share && Number(share.scaled / share.parts)
+  return cords !== undefined && cords <= lotSize ? cords : undefined
+}
+
+/** Cords as a fraction of whole numbers: `scaled` of `parts`. */
+function shareOf(text: string, lotSize: number): { scaled: bigint; parts: bigint } | undefined {
   const match = /^(\d{1,9})(?:[.,](\d{1,12}))?\s*(%?)$/.exec(text.trim())
   if (!match) return undefined
   const decimals = match[2] ?? ''
   if (match[3] === '' && decimals !== '') return undefined
   const digits = BigInt((match[1] ?? '') + decimals)
-  const parts = match[3] === '%' ? 100n * 10n ** BigInt(decimals.length) : 1n
-  const scaled = match[3] === '%' ? digits * BigInt(lotSize) : digits
-  const cords = Number((scaled + parts - 1n) / parts)
-  return cords >= 1 && cords <= lotSize ? cords : undefined
+  const percent = match[3] === '%'
+  return percent
+    ? { scaled: digits * BigInt(lotSize), parts: 100n * 10n ** BigInt(decimals.length) }
+    : { scaled: digits, parts: 1n }
 }
 
 /**

@@ -3,7 +3,7 @@ import type { Advice } from '../../app/advice/advise.ts'
 import type { EvaluatedAlternative } from '../../app/advice/evaluate.ts'
 import { expected, frequency, money, percent, whole } from '../figures.ts'
 import { wayWords } from '../words/plans.ts'
-import { meanIn } from './words.ts'
+import { meanIn, riskAllowed } from './words.ts'
 
 /** What to do, in one line. */
 export function answerIn({ lot, recommendation: { chosen } }: Advice): string {
@@ -36,10 +36,10 @@ function doingSentence(chosen: EvaluatedAlternative, { lot }: Advice, currency: 
     return `Testing every cord lets none through, as far as the tester is right, and ${cost}.`
   if (chosen.plan.stages.length === 0)
     return `Without a test every such lot goes through, and it ${cost} in cords that escape.`
-  return `This lets ${frequency(chosen.acceptance, chosen.rejection)} lots with ${whole(lot.terms.tooMany)} through, needs ${expected(chosen.tests)} tests on average and ${cost}.`
+  return `This lets ${frequency(chosen.acceptance, chosen.rejection, riskAllowed(lot.terms.catchOf100))} lots with ${whole(lot.terms.tooMany)} through, needs ${expected(chosen.tests)} tests on average and ${cost}.`
 }
 
-function whySentence({ recommendation }: Advice, currency: string): string {
+function whySentence({ recommendation, lot }: Advice, currency: string): string {
   const { because, cheapest, chosen, priceOfProtection } = recommendation
   const dearer = money(priceOfProtection, currency)
   const other = wayWords[cheapest.kind].toLowerCase()
@@ -49,7 +49,7 @@ function whySentence({ recommendation }: Advice, currency: string): string {
         ? `The item is marked critical, and a critical item is always tested whole; the cheapest way (${other}) would save ${dearer} a lot on average and is not offered.`
         : 'The item is marked critical, and a critical item is always tested whole; here it is the cheapest way too.'
     case 'protection':
-      return `The cheapest way (${other}) costs ${dearer} less on average but lets ${frequency(cheapest.acceptance, cheapest.rejection)} such lots through, so the protection that you demand decides, and that is its price.`
+      return `The cheapest way (${other}) costs ${dearer} less on average but lets ${frequency(cheapest.acceptance, cheapest.rejection, riskAllowed(lot.terms.catchOf100))} such lots through, so the protection that you demand decides, and that is its price.`
     case 'cost':
       return `No other way that protects as you demand costs less${chosen.kind === 'every-cord' ? '' : ', testing every cord included'}.`
   }

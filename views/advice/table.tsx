@@ -6,7 +6,7 @@ import { amount, expected, frequency, whole } from '../figures.ts'
 import { DataTable } from '../table.tsx'
 import { wayWords } from '../words/plans.ts'
 import { FreezeWay } from './freeze.tsx'
-import { doingOf } from './words.ts'
+import { doingOf, riskAllowed } from './words.ts'
 
 type Props = { advice: Advice; currency: string; choosing: boolean }
 
@@ -36,7 +36,7 @@ export function WaysTable({ advice, currency, choosing }: Props) {
         picked: way === advice.recommendation.chosen,
         cells: [
           <Name way={way} letter={letters.get(way) ?? ''} advice={advice} />,
-          ...cellsOf(way, lot.size),
+          ...cellsOf(way, lot),
           ...(choosing ? [<FreezeWay way={way} lot={lot} critical={advice.critical} />] : []),
         ],
       }))}
@@ -44,7 +44,8 @@ export function WaysTable({ advice, currency, choosing }: Props) {
   )
 }
 
-function cellsOf(way: EvaluatedAlternative, lotSize: number): Child[] {
+function cellsOf(way: EvaluatedAlternative, { size, terms }: Advice['lot']): Child[] {
+  const slips = frequency(way.acceptance, way.rejection, riskAllowed(terms.catchOf100))
   return [
     amount(way.cost.total),
     amount(way.cost.testing),
@@ -55,8 +56,8 @@ function cellsOf(way: EvaluatedAlternative, lotSize: number): Child[] {
       up to {whole(way.testsAtMost)}
       <small>{expected(way.tests)} on average</small>
     </span>,
-    way.protects ? frequency(way.acceptance, way.rejection) : <b>{frequency(way.acceptance, way.rejection)}</b>,
-    way.detectsFrom === 0 ? 'none' : `${whole(way.detectsFrom)} of ${whole(lotSize)}`,
+    way.protects ? slips : <b>{slips}</b>,
+    way.detectsFrom === 0 ? 'none' : `${whole(way.detectsFrom)} of ${whole(size)}`,
   ]
 }
 

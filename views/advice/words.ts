@@ -52,6 +52,11 @@ export function beliefIn(belief: Prior, interval: { lower: number; upper: number
   }
 }
 
+/** Of lots with too many, the share that may slip through where so many of 100 are to be caught. */
+export function riskAllowed(catchOf100: string): number {
+  return Number((1 - Number(catchOf100) / 100).toPrecision(12))
+}
+
 /** The belief's mean as a natural frequency. */
 export function meanIn({ a, b }: Prior): string {
   return frequency(a / (a + b))

@@ -9,7 +9,7 @@ import { type Frame, Page } from '../layout.tsx'
 import { CurveFigure } from './curve-figure.tsx'
 import { OptionsTable } from './options.tsx'
 import { QuestionForm } from './question.tsx'
-import { adviceIn, contractIn, reasonFor, shareIn } from './reasons.ts'
+import { adviceIn, contractIn, reasonFor, sharesIn } from './reasons.ts'
 
 type Advice = { question: Question; comparison: Comparison; curves: Curves }
 type Props = Frame & { asked: QuestionText; problems?: Problems | undefined; advice?: Advice | undefined }
@@ -31,13 +31,13 @@ export function AdvisorPage({ viewer, firm, asked, problems, advice }: Props) {
 
 function Answer({ asked, question, comparison, curves }: Advice & { asked: QuestionText }) {
   const contract = contractIn(question, comparison)
-  const share = shareIn(asked, question)
+  const shares = sharesIn(asked, question)
   return (
     <>
       <p class="answer">{adviceIn(comparison.advised, question)}</p>
       <p class="because">{reasonFor(question, comparison)}</p>
       {contract && <p>{contract}</p>}
-      {share && <p>{share}</p>}
+      {shares && <p>{shares}</p>}
       <NumbersCondition />
       <h2>What each way of testing does to a lot with {whole(question.tooMany)} nonconforming</h2>
       <OptionsTable question={question} comparison={comparison} />

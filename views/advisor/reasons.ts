@@ -30,7 +30,7 @@ export function reasonFor(question: Question, comparison: Comparison): string {
 }
 
 function percentageBeside(question: Question, { advised, today }: Comparison): string {
-  const lets = `lets ${frequency(today.acceptance.yes, today.acceptance.no)} such lots through`
+  const lets = `lets ${frequency(today.acceptance.yes, today.acceptance.no, 1 - question.confidence)} such lots through`
   const yours = `Your ${question.today.percent} %, ${counted(today.sampleSize, 'cord')} with none allowed, ${lets}`
   if (today.sampleSize < advised.sampleSize)
     return `${yours}: what protects you is how many cords are tested, not which share of the lot they are.`
@@ -48,13 +48,18 @@ function priceOf(advised: OpenAlternative, { good }: Question): string {
 export function contractIn(question: Question, { alternatives }: Comparison): string | undefined {
   const contract = alternatives.find((way) => way.kind === 'contract')
   if (!contract || !('detectsFrom' in contract)) return undefined
-  const lets = frequency(contract.acceptance.yes, contract.acceptance.no)
+  const lets = frequency(contract.acceptance.yes, contract.acceptance.no, 1 - question.confidence)
   const plan = `${whole(contract.sampleSize)}/${whole(contract.acceptanceNumber)}`
   return `The contract’s ${plan} lets ${lets} ${suchLots(question)} through; it ${protects(contract.detectsFrom, question)}.`
 }
 
-/** How a share came to whole cords, where the limit was given as one. */
-export function shareIn({ limit }: QuestionText, { lotSize, tooMany }: Question): string | undefined {
-  if (!limit.includes('%')) return undefined
-  return `${limit} of ${whole(lotSize)} cords, rounded up to whole cords, is ${whole(tooMany)}.`
+/** How shares came to whole cords: what is too many is rounded up, what a good lot may hold is rounded down. */
+export function sharesIn({ limit, good }: QuestionText, { lotSize, ...question }: Question): string | undefined {
+  const said = [
+    limit.includes('%') &&
+      `${limit} of ${whole(lotSize)} cords, rounded up to whole cords, is ${whole(question.tooMany)}.`,
+    good.includes('%') &&
+      `${good} of them, rounded down to whole cords, is ${whole(question.good.nonconforming)}: a good lot holds no more.`,
+  ].filter((sentence) => sentence !== false)
+  return said.length === 0 ? undefined : said.join(' ')
 }

@@ -1,6 +1,7 @@
 // What the work list warns of, above everything else: signals, weak plans, long waits.
 import type { Alerts } from '../../app/desk/alerts.ts'
 import type { SeriesSignal } from '../../app/history/signal-sums.ts'
+import { riskAllowed } from '../advice/words.ts'
 import { counted, frequency, whole } from '../figures.ts'
 import { inspectionWords, reasonWords } from '../suppliers/words.ts'
 import { actWords } from '../words/lots.ts'
@@ -20,8 +21,8 @@ export function AlertList({ alerts: { signals, weakPlans, waits } }: { alerts: A
         {weakPlans.map(({ lotId, supplier, tooMany, acceptance, catchOf100 }) => (
           <li>
             <b>A weak plan.</b> <a href={`/lots/${lotId}`}>Lot {lotId}</a> from {supplier}: its plan lets{' '}
-            {frequency(acceptance)} lots with {whole(tooMany)} that do not conform slip through, where the item wants{' '}
-            {catchOf100} of 100 caught.
+            {frequency(acceptance, 1 - acceptance, riskAllowed(catchOf100))} lots with {whole(tooMany)} that do not
+            conform slip through, where the item wants {catchOf100} of 100 caught.
           </li>
         ))}
         {waits.map(({ lotId, supplier, act, days }) => (
