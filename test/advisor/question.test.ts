@@ -28,6 +28,16 @@ describe('the question of the advisor', () => {
     })
   })
 
+  // by hand: 0.9 % of 480 is 4.32, and lots of at most 4 are meant; 0.2 % of 100 is 0.2, and lots with none
+  test.each([
+    { lot: '480', limit: '1%', good: '0.9%', nonconforming: 4 },
+    { lot: '100', limit: '3%', good: '0.2%', nonconforming: 0 },
+    { lot: '480', limit: '5', good: '0,5%', nonconforming: 2 },
+    { lot: '480', limit: '5', good: '0', nonconforming: 0 },
+  ])('rounds a good share of $good of $lot down', ({ nonconforming, ...typed }) => {
+    expect(question(typed)).toMatchObject({ good: { nonconforming, demanded: true } })
+  })
+
   test('takes every field', () => {
     const typed = {
       lot: '480',

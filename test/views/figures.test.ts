@@ -21,6 +21,30 @@ import {
 } from '../../views/figures.ts'
 
 // Source of the rules: the project's own way of saying numbers; the values are arithmetic.
+// 215 of 480 cords with none allowed let 5.06 of 100 lots with 5 through: by an independent program, to four digits.
+describe('a chance beside a wish', () => {
+  test.each([
+    { chance: 0.0506, wished: 0.05, said: '51 of 1,000', of100: '5.1' },
+    { chance: 0.05, wished: 0.05, said: '5 of 100', of100: '5' },
+    { chance: 0.05 * (1 + 1e-14), wished: 0.05, said: '5 of 100', of100: '5' },
+    { chance: 0.0495, wished: 0.05, said: '5 of 100', of100: '5' },
+    { chance: 0.0500004, wished: 0.05, said: 'more than 50,000 of 1,000,000', of100: 'more than 5' },
+    { chance: 0.3, wished: 0.05, said: '30 of 100', of100: '30' },
+    { chance: 0.0135, wished: 0.01, said: '14 of 1,000', of100: '1.4' },
+  ])('$chance where $wished is wished for is $said', ({ chance, wished, said, of100 }) => {
+    expect(frequency(chance, 1 - chance, wished)).toBe(said)
+    expect(perHundred(chance, 1 - chance, wished)).toBe(of100)
+  })
+})
+
+// 1 tested, none found: the upper bound is 95 % exactly; 1 of 1 found: the lower one is 5 %. The numbers are those of the arithmetic.
+test('an exact end is not pushed out by the last digits of the arithmetic', () => {
+  expect(percentAtMost(0.9500000000000001)).toBe('95 %')
+  expect(percentAtLeast(0.04999999999999999)).toBe('5 %')
+  expect(percentAtMost(0.97500000000000009)).toBe('97.5 %')
+  expect(percentAtMost(0.9500001)).toBe('95.1 %')
+})
+
 describe('a chance', () => {
   test.each([
     [0.5928, '59 of 100'],

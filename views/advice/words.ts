@@ -54,7 +54,7 @@ export function beliefIn(belief: Prior, interval: { lower: number; upper: number
 
 /** Of lots with too many, the share that may slip through where so many of 100 are to be caught. */
 export function riskAllowed(catchOf100: string): number {
-  return Number((1 - Number(catchOf100) / 100).toPrecision(12))
+  return 1 - Number(catchOf100) / 100
 }
 
 /** The belief's mean as a natural frequency. */

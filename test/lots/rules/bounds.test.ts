@@ -1,7 +1,7 @@
 // What a sample proves, whole or stopped at the rejection number, by enumeration of every sample.
 import { describe, expect, test } from 'vitest'
 import { boundsAfter, boundsOf, type LotBounds } from '../../../app/lots/rules/bounds.ts'
-import { type PlanProgress, progressOf } from '../../../app/lots/rules/progress.ts'
+import { progressOf } from '../../../app/lots/rules/progress.ts'
 import type { Stage } from '../../../app/statistics/plans/plan.ts'
 
 /** Binomial coefficient. */
@@ -237,18 +237,6 @@ describe('the proof of a plan of several stages', () => {
     expect(covered.after).toBeGreaterThanOrEqual(0.95)
     expect(covered.plain).toBeLessThan(0.93)
     expect(furthest).toBeGreaterThan(1)
-  })
-
-  // P(accepted earlier, or came to the second sample | 12) is .04715, worked out by an independent program
-  test('after a stop inside the second sample says what coming so far excludes, and never less than was found', () => {
-    const stages: [Stage, Stage] = [stage(122, 0, 2), stage(219, 1)]
-    const stopped = progressOf(stages, [
-      { recorded: 122, found: 1 },
-      { recorded: 50, found: 1 },
-    ])
-    expect(boundsAfter({ lotSize: 360, stages }, stopped)).toMatchObject({ upperInLot: 11, upperInUntested: 9 })
-    const many: PlanProgress = { stage: 2, recorded: 172, found: 20, left: 47, verdict: 'reject' }
-    expect(boundsAfter({ lotSize: 360, stages }, many)).toMatchObject({ upperInLot: 20, upperInUntested: 0 })
   })
 
   // By a correction the plan had ended with the second found, the twelfth cord, though twenty were recorded and three found.
