@@ -20,16 +20,18 @@ export function counted(value: number, noun: string, plural = `${noun}s`): strin
 /**
  * A chance as a natural frequency: 59 of 100, 2 of 10,000, 9,998 of 10,000, fewer than 1 of 1,000,000.
  * `against` is the chance of the contrary where it was computed by itself; it keeps a chance a hair below 1 from being said as certain.
- * `wished`, the most that was wished for: a chance above it is never rounded down onto it, 51 of 1,000 where 5 of 100 were wished.
+ * `wished`, the most that was wished for: a chance above it is rounded up, never onto it: 51 of 1,000 where 5 of 100 were wished.
  */
 export function frequency(chance: number, against = 1 - chance, wished = 1): string {
   if (chance === 0) return '0 of 100'
   if (against === 0) return '100 of 100'
+  const breach = breaks(chance, wished)
   for (const scale of [100, 1_000, 10_000, 100_000, 1_000_000]) {
     const hits = chance <= 0.5 ? Math.round(chance * scale) : scale - Math.round(against * scale)
-    if (hits > 0 && hits < scale && !flatters(hits / scale, chance, wished)) return `${whole(hits)} of ${whole(scale)}`
+    if (breach && hits > 0 && hits / scale <= wished)
+      return `${whole(roundedUp(chance * scale * 10))} of ${whole(scale * 10)}`
+    if (hits > 0 && hits < scale) return `${whole(hits)} of ${whole(scale)}`
   }
-  if (chance > wished && chance < 0.999_999) return `more than ${whole(Math.floor(chance * 1_000_000))} of 1,000,000`
   return chance < 0.5 ? 'fewer than 1 of 1,000,000' : 'more than 999,999 of 1,000,000'
 }
 
@@ -40,23 +42,26 @@ export function believed(chance: number, against = 1 - chance): string {
 
 /**
  * The number alone of a frequency "of 100", for a column that says so: 59, fewer than 1, more than 99; 0 and 100 only if exact.
- * `wished` as above: 5.1 where 5 were wished and 5.06 are what it is.
+ * `wished` as above: 5.1 where 5 were wished and 5.04 are what it is.
  */
 export function perHundred(chance: number, against = 1 - chance, wished = 1): string {
   if (chance === 0) return '0'
   if (against === 0) return '100'
-  for (const digits of [0, 1, 2, 3, 4]) {
-    const hits = Number((chance * 100).toFixed(digits))
-    if (flatters(hits / 100, chance, wished)) continue
-    if (hits === 0) return 'fewer than 1'
-    return hits === 100 ? 'more than 99' : String(hits)
-  }
-  return `more than ${wantedOfHundred(wished)}`
+  const hits = Math.round(chance * 100)
+  if (breaks(chance, wished) && hits / 100 <= wished) return String(roundedUp(chance * 1000) / 10)
+  if (hits === 0) return 'fewer than 1'
+  if (hits === 100) return 'more than 99'
+  return whole(hits)
 }
 
-/** Whether a rounded chance keeps a wish that the chance itself does not; the last digits of the arithmetic are no breach. */
-function flatters(rounded: number, chance: number, wished: number): boolean {
-  return chance > wished * (1 + 1e-12) && rounded <= wished
+/** Whether a chance is above what was wished; the last digits of the arithmetic are no breach. */
+function breaks(chance: number, wished: number): boolean {
+  return chance > wished * (1 + 1e-12)
+}
+
+/** Up to a whole number, where the last digits of the arithmetic do not push an exact one further. */
+function roundedUp(value: number): number {
+  return Math.ceil(Number(value.toPrecision(12)))
 }
 
 /** An expected number of cords: 78, 2.9, less than 0.1; whole only if exact below 10. */
@@ -80,7 +85,7 @@ export function percentAtMost(fraction: number): string {
 /** An upper bound on a share as a natural frequency, rounded up: 61 of 1,000; finer where it is below 1 of 1,000. */
 export function perThousandAtMost(fraction: number): string {
   const scale = fraction < 0.001 && fraction > 0 ? 1_000_000 : 1_000
-  return `${whole(Math.ceil(Number((fraction * scale).toPrecision(12))))} of ${whole(scale)}`
+  return `${whole(roundedUp(fraction * scale))} of ${whole(scale)}`
 }
 
 /** A lower bound on a share, rounded down so that it still covers. */

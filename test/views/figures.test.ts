@@ -21,14 +21,16 @@ import {
 } from '../../views/figures.ts'
 
 // Source of the rules: the project's own way of saying numbers; the values are arithmetic.
-// 215 of 480 cords with none allowed let 5.06 of 100 lots with 5 through: by an independent program, to four digits.
+// 215 of 480 cords with none allowed let 0.050421 of lots with 5 through: 265·264·263·262·261 ÷ (480·479·478·477·476), by hand.
 describe('a chance beside a wish', () => {
   test.each([
-    { chance: 0.0506, wished: 0.05, said: '51 of 1,000', of100: '5.1' },
+    { chance: 0.050421, wished: 0.05, said: '51 of 1,000', of100: '5.1' },
+    { chance: 0.051, wished: 0.05, said: '51 of 1,000', of100: '5.1' },
     { chance: 0.05, wished: 0.05, said: '5 of 100', of100: '5' },
     { chance: 0.05 * (1 + 1e-14), wished: 0.05, said: '5 of 100', of100: '5' },
     { chance: 0.0495, wished: 0.05, said: '5 of 100', of100: '5' },
-    { chance: 0.0500004, wished: 0.05, said: 'more than 50,000 of 1,000,000', of100: 'more than 5' },
+    { chance: 0.0500004, wished: 0.05, said: '51 of 1,000', of100: '5.1' },
+    { chance: 0.0004, wished: 0.0001, said: '4 of 10,000', of100: '0.1' },
     { chance: 0.3, wished: 0.05, said: '30 of 100', of100: '30' },
     { chance: 0.0135, wished: 0.01, said: '14 of 1,000', of100: '1.4' },
   ])('$chance where $wished is wished for is $said', ({ chance, wished, said, of100 }) => {
