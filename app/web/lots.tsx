@@ -65,7 +65,10 @@ lotRoutes.post('/:lot/correction', async (c) => {
   const id = readId(c, 'lot')
   const done = await runForm(c, lotCorrectionForm, (form) => correctLot(c.var.db, viewerOf(c), id, form))
   if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
-  return c.html(<CorrectionPage {...frameOf(c)} {...(await registers(c))} {...done} lot={await lotOf(c)} />, 422)
+  return c.html(
+    <CorrectionPage {...frameOf(c)} {...(await registers(c))} {...done} lot={await lotOf(c)} />,
+    done.status,
+  )
 })
 
 lotRoutes.get('/:lot/receipt', async (c) => {
@@ -77,7 +80,7 @@ lotRoutes.post('/:lot/receipt', async (c) => {
   const id = readId(c, 'lot')
   const done = await runForm(c, receiptForm, (form) => receiveLot(c.var.db, viewerOf(c), id, form))
   if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
-  return c.html(<ReceiptPage {...frameOf(c)} {...done} lot={await lotOf(c)} />, 422)
+  return c.html(<ReceiptPage {...frameOf(c)} {...done} lot={await lotOf(c)} />, done.status)
 })
 
 lotRoutes.get('/:lot/withdrawal', async (c) => {
@@ -89,7 +92,7 @@ lotRoutes.post('/:lot/withdrawal', async (c) => {
   const id = readId(c, 'lot')
   const done = await runForm(c, withdrawalForm, (form) => withdrawLot(c.var.db, viewerOf(c), id, form))
   if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
-  return c.html(<WithdrawalPage {...frameOf(c)} {...done} lot={await lotOf(c)} />, 422)
+  return c.html(<WithdrawalPage {...frameOf(c)} {...done} lot={await lotOf(c)} />, done.status)
 })
 
 lotRoutes.route('/', planRoutes)

@@ -1,13 +1,10 @@
 // Pages that look over the whole record.
 import { Hono } from 'hono'
-import { z } from 'zod'
 import { PercentageReportPage } from '../../views/percentage/report-page.tsx'
 import { percentageReport } from '../history/replay/report.ts'
-import { wholeNumber } from '../kit/fields.ts'
-import { largestId } from '../kit/limits.ts'
 import { itemChoices } from '../register/items.ts'
 import { supplierChoices } from '../register/suppliers.ts'
-import { percentageFields } from './forms/percentage.ts'
+import { percentageReportForm } from './forms/percentage.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
 import { readQuery } from './http/read.ts'
@@ -15,23 +12,10 @@ import { runFor } from './http/work.ts'
 
 export const reportRoutes = new Hono<Env>()
 
-const chosen = (sentence: string) =>
-  z
-    .union([z.literal('').transform(() => undefined), wholeNumber({ from: 1, to: largestId }, sentence)], {
-      error: sentence,
-    })
-    .optional()
-
-const question = z.object({
-  ...percentageFields,
-  supplier: chosen('Choose a supplier of the list'),
-  item: chosen('Choose an item of the list'),
-})
-
 reportRoutes.get('/', async (c) => {
   const { db } = c.var
   const choices = { suppliers: await supplierChoices(db), items: await itemChoices(db) }
-  const asked = readQuery(c, question)
+  const asked = readQuery(c, percentageReportForm)
   if (asked.kind === 'unreadable')
     return c.html(<PercentageReportPage {...frameOf(c)} choices={choices} {...asked} />, 422)
   const { percent, allowed, supplier: supplierId, item: itemId } = asked.value

@@ -25,7 +25,7 @@ planRoutes.post('/:lot/plan', async (c) => {
   const id = readId(c, 'lot')
   const done = await runForm(c, planForm, (form) => freezePlan(c.var.db, viewerOf(c), id, form))
   if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
-  return c.html(<ChoosePlanPage {...(await choicesIn(c))} problems={done.problems} />, 422)
+  return c.html(<ChoosePlanPage {...(await choicesIn(c))} problems={done.problems} />, done.status)
 })
 
 /** What the page shows for the question in the address: the ways for the lot, or what is wrong with the question. */

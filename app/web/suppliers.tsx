@@ -2,7 +2,6 @@
 
 import { randomUUID } from 'node:crypto'
 import { type Context, Hono } from 'hono'
-import { z } from 'zod'
 import { PercentagePage } from '../../views/percentage/percentage-page.tsx'
 import { ComparisonPage } from '../../views/suppliers/comparison-page.tsx'
 import { SupplierPage } from '../../views/suppliers/supplier-page.tsx'
@@ -11,12 +10,11 @@ import { compareSuppliers } from '../history/comparison.ts'
 import { replayPercentage } from '../history/replay/answer.ts'
 import { noteSeries } from '../history/series/note.ts'
 import { supplierHistoryOf } from '../history/supplier-page.ts'
-import { choice, formKey, longText, text, wholeNumber } from '../kit/fields.ts'
-import { largestId, lengths } from '../kit/limits.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { registerSupplier } from '../register/register-supplier.ts'
 import { supplierOf, suppliersOf } from '../register/suppliers.ts'
-import { percentageFields } from './forms/percentage.ts'
+import { drawnPercentageForm } from './forms/percentage.ts'
+import { comparisonForm, noteForm, registerForm } from './forms/suppliers.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
 import { readId, readQuery, runForm } from './http/read.ts'
@@ -29,17 +27,12 @@ supplierRoutes.get('/', async (c) =>
   c.html(<SuppliersPage {...frameOf(c)} suppliers={await suppliersOf(c.var.db)} formKey={randomUUID()} />),
 )
 
-const registerForm = z.object({ key: formKey, name: text('Type the supplier’s name', lengths.name) })
-
 supplierRoutes.post('/', async (c) => {
   const done = await runForm(c, registerForm, (form) => registerSupplier(c.var.db, viewerOf(c), form))
   if (done.kind === 'done') return c.redirect(`/suppliers/${done.result}`, 303)
   const suppliers = await suppliersOf(c.var.db)
   return c.html(<SuppliersPage {...frameOf(c)} suppliers={suppliers} formKey={randomUUID()} {...done} />, done.status)
 })
-
-const oneItem = wholeNumber({ from: 1, to: largestId }, 'There is no such item')
-const comparisonForm = z.object({ item: z.union([z.literal(['all', '']), oneItem]).default('all') })
 
 supplierRoutes.get('/comparison', async (c) => {
   const asked = readQuery(c, comparisonForm)
@@ -50,13 +43,6 @@ supplierRoutes.get('/comparison', async (c) => {
 
 supplierRoutes.get('/:supplier', async (c) => c.html(<SupplierPage {...(await pageOf(c))} />))
 
-const noteForm = z.object({
-  key: formKey,
-  itemId: oneItem,
-  kind: choice(['supplier-acted', 'reduced-wanted', 'reduced-ended'], 'This form is not whole: load the page again'),
-  reason: longText('Give the reason', lengths.reason),
-})
-
 supplierRoutes.post('/:supplier/series', async (c) => {
   const supplierId = readId(c, 'supplier')
   const done = await runForm(c, noteForm, (form) => noteSeries(c.var.db, viewerOf(c), supplierId, form))
@@ -64,15 +50,9 @@ supplierRoutes.post('/:supplier/series', async (c) => {
   return c.html(<SupplierPage {...(await pageOf(c))} {...done} />, done.status)
 })
 
-const percentageForm = z.object({
-  ...percentageFields,
-  lot: wholeNumber({ from: 1, to: largestId }, 'There is no such lot').optional(),
-  draw: wholeNumber({ from: 1, to: 1_000_000_000 }, 'There is no such draw').default(1),
-})
-
 supplierRoutes.get('/:supplier/percentage', async (c) => {
   const supplier = await supplierOf(c.var.db, readId(c, 'supplier'))
-  const asked = readQuery(c, percentageForm)
+  const asked = readQuery(c, drawnPercentageForm)
   if (asked.kind === 'unreadable') return c.html(<PercentagePage {...frameOf(c)} supplier={supplier} {...asked} />, 422)
   const answer = await replayPercentage(c.var.db, runFor(c), supplier.id, asked.value)
   const typed = { percent: asked.value.percent, allowed: String(asked.value.allowed) }

@@ -1,9 +1,9 @@
-// The two numbers of the percentage question, as pages read them from an address.
+// The fields of the percentage questions, as pages read them from an address.
 
 import { z } from 'zod'
 import { plainDecimal } from '../../kit/decimal.ts'
 import { wholeNumber } from '../../kit/fields.ts'
-import { largestLot } from '../../kit/limits.ts'
+import { largestId, largestLot } from '../../kit/limits.ts'
 
 export const percentageFields = {
   percent: z
@@ -16,4 +16,26 @@ export const percentageFields = {
       return digits ?? ''
     }),
   allowed: wholeNumber({ from: 0, to: largestLot }, 'Type how many may fail: a whole number from 0').default(0),
+}
+
+/** The percentage question of one supplier. */
+export const drawnPercentageForm = z.object({
+  ...percentageFields,
+  lot: wholeNumber({ from: 1, to: largestId }, 'There is no such lot').optional(),
+  draw: wholeNumber({ from: 1, to: 1_000_000_000 }, 'There is no such draw').default(1),
+})
+
+/** The percentage question over everything. */
+export const percentageReportForm = z.object({
+  ...percentageFields,
+  supplier: chosen('Choose a supplier of the list'),
+  item: chosen('Choose an item of the list'),
+})
+
+function chosen(sentence: string) {
+  return z
+    .union([z.literal('').transform(() => undefined), wholeNumber({ from: 1, to: largestId }, sentence)], {
+      error: sentence,
+    })
+    .optional()
 }
