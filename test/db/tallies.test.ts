@@ -38,6 +38,31 @@ const columns = `kind,
   kind <> 'tested' or a < 0.25 or b < 0.25 or c < 0.1 or d < 0.1 as nonconforming,
   case when kind <> 'tested' then 'gone' end as note, case when e < 0.5 then 'spool ' || floor(e * 8) end as spool`
 
+test('a lot moves with its own latest entry, not with those of another lot', async () => {
+  await owner
+    .begin(async (sql) => {
+      await sql`alter table results disable trigger results_while_tested`
+      await sql`update lots set moved_at = '2031-01-01' where id = any(${lots}::int[])`
+      await sql.unsafe(
+        `insert into results (lot_id, position, ${names}, recorded_by, recorded_at)
+      select lot_id, position, ${columns}, ${three.inspector.id}, timestamptz '2032-01-01' + lot_id * interval '1 day' + pick * interval '1 second'
+      from (select lot_id, position, pick, ${anything} from drawn_cords where purpose = 'sample' and pick <= 3) drawn`,
+      )
+      const moved = await sql`
+      select lot.moved_at, max(r.recorded_at) as at from lots lot join results r on r.lot_id = lot.id
+      where lot.id = any(${lots}::int[]) group by lot.id order by lot.id`
+      expect(moved).toHaveLength(2)
+      for (const { moved_at, at } of moved) expect(moved_at).toEqual(at)
+      expect(moved[0]?.at).not.toEqual(moved[1]?.at)
+      throw new Undone()
+    })
+    .catch((error: unknown) => {
+      if (!(error instanceof Undone)) throw error
+    })
+})
+
+class Undone extends Error {}
+
 test('rows of two lots in one statement, one by one, changed and struck out', async () => {
   await owner.begin(async (sql) => {
     await sql`select setseed(0.42)`
