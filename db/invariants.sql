@@ -55,6 +55,25 @@ select count(*) from (select lot_id, count(*) as n from drawn_cords where stands
 full join (select lot_id, stand_ins as n from tallies where stand_ins <> 0) t using (lot_id)
 where coalesce(c.n, 0) <> coalesce(t.n, 0);
 
+-- A first fetch's counts are those of the picks that the standard's plan asks for, a stand-in in the place of its pick
+select count(*) from (
+  select p.lot_id, count(r.lot_id) as recorded, count(r.lot_id) filter (where r.nonconforming) as found
+  from plans p
+  left join drawn_cords d on d.lot_id = p.lot_id and case
+    when d.stands_in_for is null then d.pick <= p.standard_sample_size
+    else (
+      with recursive chain as (
+        select d.stands_in_for as position
+        union all
+        select c.stands_in_for from chain join drawn_cords c on c.lot_id = p.lot_id and c.position = chain.position where c.stands_in_for is not null
+      )
+      select min(c.pick) from chain join drawn_cords c on c.lot_id = p.lot_id and c.position = chain.position
+    ) <= p.standard_sample_size end
+  left join results r on r.lot_id = d.lot_id and r.position = d.position and r.counts
+  group by p.lot_id
+) counted left join tallies t using (lot_id)
+where (counted.recorded, counted.found) is distinct from (coalesce(t.first_fetch_recorded, 0), coalesce(t.first_fetch_found, 0));
+
 -- The counts of a series are the sums of its decisions
 select count(*) from (
   select l.supplier_id, l.item_id, count(*) filter (where d.after = 'sample') as lots, sum(d.recorded) filter (where d.after = 'sample') as recorded,

@@ -3,21 +3,25 @@ import { eq } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { items } from '../../db/schema/register.ts'
-import { switchingOf } from '../history/series/inspection.ts'
-import type { SeriesInspection } from '../history/series/switching.ts'
-import { seriesTermsOf } from '../history/series/terms.ts'
 import { Refusal } from '../kit/refusal.ts'
+import { severityOf } from '../series/frozen.ts'
+import { switchingOf } from '../series/inspection.ts'
+import { outsideSeries } from '../series/outside.ts'
+import type { KnownInspection } from '../series/switching.ts'
 import type { StandardWish } from './alternatives.ts'
 
 export type StandardState = {
   critical: boolean
   isolated: boolean
-  /** undefined where no contract names a limit */
-  inspection: SeriesInspection | undefined
+  /** undefined where no contract names a limit, or the lot stands in no series */
+  inspection: KnownInspection | undefined
   standard: StandardWish | undefined
 }
 
-/** A discontinued series has no plan until the supplier has acted, and an isolated lot belongs to no series. */
+/**
+ * A discontinued series has no plan until the supplier has acted, and an isolated lot belongs to no series. Where the state is not known
+ * the plan is the strictest that it may ask for.
+ */
 export async function standardFor(db: Db, lotId: number): Promise<StandardState> {
   const [found] = await db
     .select({ lot: lots, item: items })
@@ -27,10 +31,11 @@ export async function standardFor(db: Db, lotId: number): Promise<StandardState>
   if (!found) throw new Refusal('missing', 'lot/missing', { lot: lotId })
   const { lot, item } = found
   const { critical } = item
-  const terms = seriesTermsOf(item)
-  if (!terms || lot.isolated) return { critical, isolated: lot.isolated, inspection: undefined, standard: undefined }
-  const { state } = await switchingOf(db, { supplierId: lot.supplierId, itemId: lot.itemId })
-  const { inspection } = state
-  const standard = inspection === 'discontinued' ? undefined : { ...terms, inspection }
-  return { critical, isolated: false, inspection, standard }
+  const { isolated, supplierId, itemId } = lot
+  const alone = outsideSeries({ isolated, size: lot.size ?? lot.announcedSize })
+  const series = alone ? undefined : await switchingOf(db, { supplierId, itemId })
+  if (!series) return { critical, isolated, inspection: undefined, standard: undefined }
+  const { inspection } = series.switching
+  const wish = { ...series.terms, inspection: severityOf(series.switching) }
+  return { critical, isolated, inspection, standard: inspection === 'discontinued' ? undefined : wish }
 }

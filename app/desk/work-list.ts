@@ -6,6 +6,7 @@ import { lots, plans } from '../../db/schema/lots.ts'
 import { items, suppliers } from '../../db/schema/register.ts'
 import { tallies } from '../../db/schema/results.ts'
 import { countsByStage } from '../lots/record/tally.ts'
+import { firstFetchOf } from '../lots/rules/first-fetch.ts'
 import { openStates, wholeLotStates } from '../lots/rules/lifecycle.ts'
 import { type NextStep, nextStepOf, nextSteps } from '../lots/rules/next-step.ts'
 import { progressOf, type SampleCount } from '../lots/rules/progress.ts'
@@ -21,6 +22,8 @@ export type LotLine = {
   size: number
   state: LotState
   verdict: Verdict | undefined
+  /** the first fetch, which the standard's verdict needs, goes on */
+  fetchOpen: boolean
   /** of the sample up to its running stage, or of all cords while the lot is screened */
   recorded: number
   toRecord: number
@@ -48,7 +51,7 @@ export async function lotsWaiting(db: Db): Promise<LotsWaiting> {
   const waiting = open.map(line)
   const groups = nextSteps.map((turn) => ({
     ...turn,
-    lots: waiting.filter((line) => nextStepOf(line.state, line.verdict)?.act === turn.act),
+    lots: waiting.filter((line) => nextStepOf(line.state, line.verdict, line.fetchOpen)?.act === turn.act),
   }))
   return { waiting: groups.filter((group) => group.lots.length > 0), done: done.map(line) }
 }
@@ -74,6 +77,8 @@ function lineOf({ lot, supplier, item, plan, tally }: Row, stages: SampleCount[]
   const sample = { recorded: tally?.sampleRecorded ?? 0, found: tally?.sampleNonconforming ?? 0 }
   const several = plan !== null && plan.stages.length > 1
   const reached = plan ? progressOf(plan.stages, several ? (stages ?? []) : [sample]) : undefined
+  const fetched = { recorded: tally?.firstFetchRecorded ?? 0, found: tally?.firstFetchFound ?? 0 }
+  const fetch = plan ? firstFetchOf(plan, fetched) : undefined
   const screened = wholeLotStates.includes(state)
   return {
     id,
@@ -84,6 +89,7 @@ function lineOf({ lot, supplier, item, plan, tally }: Row, stages: SampleCount[]
     size,
     state,
     verdict: reached?.verdict,
+    fetchOpen: fetch?.open ?? false,
     recorded: screened ? sample.recorded + (tally?.restRecorded ?? 0) : (reached?.recorded ?? 0),
     toRecord: screened ? size : reached ? reached.recorded + reached.left : 0,
     since: lot.movedAt,

@@ -24,8 +24,9 @@ export function recount(): (tx: Tx) => Promise<boolean> {
 /** The next lots that have a tally: the last of them, undefined after the end, and those of which the tally is wrong. */
 async function recountLots(tx: Tx, after: number): Promise<{ last: number | undefined; differing: number[] }> {
   const rows = await tx.execute<{ lot: number; alike: boolean }>(sql`
-    select t.lot_id as lot, (t.sample_recorded, t.sample_nonconforming, t.rest_recorded, t.rest_nonconforming, t.not_tested, t.stand_ins)
-      is not distinct from (r.sample, r.sample_found, r.rest, r.rest_found, r.untested, r.stand_ins) as alike
+    select t.lot_id as lot, (t.sample_recorded, t.sample_nonconforming, t.rest_recorded, t.rest_nonconforming, t.not_tested, t.stand_ins,
+        t.first_fetch_recorded, t.first_fetch_found)
+      is not distinct from (r.sample, r.sample_found, r.rest, r.rest_found, r.untested, r.stand_ins, r.first_fetch, r.first_fetch_found) as alike
     from (select * from tallies where lot_id > ${after}::int order by lot_id limit ${lotsAtOnce}::int) t
     cross join lateral (
       select count(*) filter (where r.counts and c.purpose <> 'rest') as sample,
@@ -33,8 +34,10 @@ async function recountLots(tx: Tx, after: number): Promise<{ last: number | unde
         count(*) filter (where r.counts and c.purpose = 'rest') as rest,
         count(*) filter (where r.counts and c.purpose = 'rest' and r.nonconforming) as rest_found,
         count(*) filter (where r.counts and r.kind <> 'tested') as untested,
-        count(*) filter (where c.stands_in_for is not null) as stand_ins
-      from drawn_cords c left join results r on r.lot_id = c.lot_id and r.position = c.position
+        count(*) filter (where c.stands_in_for is not null) as stand_ins,
+        count(*) filter (where r.counts and coalesce(c.takes_pick, c.pick) <= p.standard_sample_size) as first_fetch,
+        count(*) filter (where r.counts and coalesce(c.takes_pick, c.pick) <= p.standard_sample_size and r.nonconforming) as first_fetch_found
+      from drawn_cords c left join results r on r.lot_id = c.lot_id and r.position = c.position left join plans p on p.lot_id = c.lot_id
       where c.lot_id = t.lot_id
     ) r order by t.lot_id`)
   return { last: rows.at(-1)?.lot, differing: rows.filter(({ alike }) => !alike).map(({ lot }) => lot) }

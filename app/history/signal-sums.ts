@@ -1,11 +1,12 @@
 // The arithmetic of what the work list warns of in suppliers' series.
 import type { Task } from '../kit/task.ts'
+import type { InspectedLotFacts } from '../series/inspected-lots.ts'
+import { type SeriesNote, type Switching, switchingAfter } from '../series/switching.ts'
+import type { SeriesTerms } from '../series/terms.ts'
 import type { SwitchingState } from '../statistics/switching.ts'
 import type { CountedLot } from './counted-lots.ts'
 import { ratesFrom, type SampledSupplier } from './rates.ts'
 import { entriesInOrder } from './series/series.ts'
-import { type SeriesNote, switchingAfter } from './series/switching.ts'
-import type { SeriesTerms } from './series/terms.ts'
 import { latestSignal, type TrendPoint, trendOf } from './series/trend.ts'
 
 export type SeriesSignal = {
@@ -15,12 +16,15 @@ export type SeriesSignal = {
   point: TrendPoint | undefined
   /** where the series is inspected more strictly than normal, or not at all */
   strict: { inspection: 'tightened' | 'discontinued'; reason: SwitchingState['reason'] } | undefined
+  /** how strictly it is inspected is not known, since this lot or note; the inspections that are possible */
+  notKnown: { lotId: number | undefined; possible: Switching['possible'] } | undefined
 }
 
 /** A series with its decided lots and all notes; `sampled` is what the samples of all suppliers held. */
 export type SignalFacts = {
   series: (Pick<SeriesSignal, 'supplier' | 'item'> & {
     lots: CountedLot[]
+    inspected: InspectedLotFacts[]
     notes: SeriesNote[]
     terms: SeriesTerms | undefined
   })[]
@@ -31,15 +35,20 @@ export const signalTask: Task<SignalFacts, SeriesSignal[]> = {
   name: 'series signals',
   work({ series, sampled }) {
     const { prior } = ratesFrom(sampled)
-    return series.flatMap(({ supplier, item, lots, notes, terms }) => {
-      const { state } = switchingAfter(lots, notes, terms)
+    return series.flatMap(({ supplier, item, lots, inspected, notes, terms }) => {
+      const switching = terms && switchingAfter(inspected, notes, terms)
       const point = latestSignal(trendOf(entriesInOrder(lots), prior))
-      const strict = strictOf(state)
-      return point || strict ? [{ supplier, item, point, strict }] : []
+      const strict = switching && strictOf(switching)
+      const notKnown = switching && notKnownIn(switching)
+      return point || strict || notKnown ? [{ supplier, item, point, strict, notKnown }] : []
     })
   },
 }
 
-function strictOf({ inspection, reason }: SwitchingState): SeriesSignal['strict'] {
+function notKnownIn({ inspection, lastChange, possible }: Switching): SeriesSignal['notKnown'] {
+  return inspection === 'not-known' ? { lotId: lastChange?.lotId, possible } : undefined
+}
+
+function strictOf({ inspection, state: { reason } }: Switching): SeriesSignal['strict'] {
   return inspection === 'tightened' || inspection === 'discontinued' ? { inspection, reason } : undefined
 }

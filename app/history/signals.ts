@@ -5,10 +5,11 @@ import { lots, seriesCounts } from '../../db/schema/lots.ts'
 import { items, seriesNotes, suppliers } from '../../db/schema/register.ts'
 import { type Run, runOf } from '../kit/task.ts'
 import { openStates, wholeLotStates } from '../lots/rules/lifecycle.ts'
+import { inspectedLots } from '../series/inspected-lots.ts'
+import { seriesTermsOf } from '../series/terms.ts'
 import { piecesOf } from './counted.ts'
 import { type CountedLot, countedLots } from './counted-lots.ts'
 import { sampledCords } from './sampled-cords.ts'
-import { seriesTermsOf } from './series/terms.ts'
 import { piecesOfTrend } from './series/trend.ts'
 import { type SeriesSignal, signalTask } from './signal-sums.ts'
 
@@ -74,6 +75,7 @@ async function seriesNow(db: Db) {
 
 async function signalsOf(db: Db, run: Run, lively: SeriesNow[]): Promise<SeriesSignal[]> {
   const counted = grouped(await countedLots(db, { series: lively }))
+  const inspected = grouped(await inspectedLots(db, { series: lively }))
   const kinds = new Map((await db.select().from(items)).map((item) => [item.id, item]))
   const notes = grouped(await db.select().from(seriesNotes).orderBy(asc(seriesNotes.id)))
   const series = lively.map(({ supplierId, supplier, itemId }) => {
@@ -82,6 +84,7 @@ async function signalsOf(db: Db, run: Run, lively: SeriesNow[]): Promise<SeriesS
       supplier: { id: supplierId, name: supplier },
       item: { id: itemId, name: item?.name ?? '' },
       lots: decidedOf(counted.get(keyOf(supplierId, itemId))),
+      inspected: inspected.get(keyOf(supplierId, itemId)) ?? [],
       notes: notes.get(keyOf(supplierId, itemId)) ?? [],
       terms: seriesTermsOf(item),
     }

@@ -37,11 +37,24 @@ export function benchOf(
 
 const noMarks = { carton: '', spool: '', testerSerial: '' }
 
-/** Of a plan with several stages only the running one is tested, each from its first carton; once it accepts, nothing is. */
-function nextOf(tx: Tx, lot: LotRecord, after: number, last: CordFacts | undefined) {
-  const { acts, plan, planProgress } = lot
+/**
+ * While the first fetch goes on its cords come first, each part of a stage from its first carton; it goes on after the plan has its
+ * verdict too. Of a plan with several stages only the running one is tested; once it accepts, nothing else is.
+ */
+async function nextOf(tx: Tx, lot: LotRecord, after: number, last: CordFacts | undefined) {
+  const { acts, plan, planProgress, verdict, firstFetch } = lot
   const frame = cordFrameIn(lot)
-  if (!acts.accept || !plan || plan.stages.length === 1) return nextToTest(tx, frame, after)
-  const begun = last === undefined || last.stage === planProgress?.stage
-  return nextToTest(tx, frame, begun ? after : 0, planProgress?.stage)
+  if (!acts.accept || !plan) return nextToTest(tx, frame, after)
+  const running = plan.stages.length > 1 ? planProgress?.stage : undefined
+  const among = (stage: number | undefined, firstPicks: number | undefined) => {
+    const begun =
+      last === undefined ||
+      ((stage === undefined || last.stage === stage) &&
+        (frame.firstPicks === undefined || last.firstFetch === (firstPicks !== undefined)))
+    return nextToTest(tx, frame, begun ? after : 0, { stage, firstPicks })
+  }
+  const fetched = firstFetch?.open
+    ? await among(verdict === undefined ? running : undefined, firstFetch.sampleSize)
+    : undefined
+  return fetched ?? among(running, undefined)
 }

@@ -22,14 +22,17 @@ import {
   planKinds,
   verdicts,
 } from '../../app/terms/lot.ts'
+import { severities, tableStandings } from '../../app/terms/series.ts'
 import { people } from './people.ts'
-import { items, marginalPolicy, suppliers } from './register.ts'
+import { inspectionLevel, items, marginalPolicy, suppliers } from './register.ts'
 import { planStages } from './stages.ts'
 
 export const lotState = pgEnum('lot_state', lotStates)
 export const planKind = pgEnum('plan_kind', planKinds)
 export const verdict = pgEnum('verdict', verdicts)
 export const outcome = pgEnum('outcome', dispositions)
+export const severity = pgEnum('severity', severities)
+export const tableStanding = pgEnum('table_standing', tableStandings)
 export const decidedAfter = pgEnum('decided_after', decidedAfterWords)
 
 const instant = () => timestamp({ withTimezone: true, mode: 'date' })
@@ -118,6 +121,19 @@ export const plans = pgTable(
     costTestCents: integer().notNull(),
     costEscapeCents: integer().notNull(),
     costReturnCents: integer().notNull(),
+    /**
+     * The standard's own plan in the severity that the series had at that moment, beside the plan that decides: its cords are
+     * the first picks of the draw. None where no contract names a limit, or the lot stands in no series.
+     */
+    standardSampleSize: integer(),
+    standardAcceptanceNumber: integer(),
+    standardRejectionNumber: integer(),
+    standardSeverity: severity(),
+    /** acceptance quality limit in percent, as the tables write it */
+    standardLimit: text(),
+    standardLevel: inspectionLevel(),
+    standardLetter: text(),
+    standardStanding: tableStanding(),
     frozenBy: person().notNull(),
     frozenAt: instant().notNull().default(sql`clock_timestamp()`),
   },
@@ -132,6 +148,14 @@ export const plans = pgTable(
     check(
       'plans_stages_of_their_kind',
       sql`jsonb_array_length(${t.stages}) = 1 or ${t.kind}::text in ('double', 'sequential', 'standard')`,
+    ),
+    check(
+      'plans_standard_whole',
+      sql`num_nonnulls(${t.standardSampleSize}, ${t.standardAcceptanceNumber}, ${t.standardRejectionNumber}, ${t.standardSeverity}, ${t.standardLimit}, ${t.standardLevel}, ${t.standardLetter}, ${t.standardStanding}) in (0, 8)`,
+    ),
+    check(
+      'plans_standard_numbers',
+      sql`${t.standardSampleSize} between 1 and ${t.lotSize} and ${t.standardAcceptanceNumber} >= 0 and ${t.standardRejectionNumber} > ${t.standardAcceptanceNumber}`,
     ),
     check(
       'plans_every_cord',

@@ -53,6 +53,8 @@ export const drawnCords = pgTable(
     stage: integer(),
     /** position of the cord that this stand-in replaces */
     standsInFor: integer(),
+    /** of a stand-in the pick of the draw whose place it holds, also where it stands in for a stand-in; set by the database */
+    takesPick: integer(),
     allowedBy: person(),
   },
   (t) => [
@@ -64,6 +66,7 @@ export const drawnCords = pgTable(
     check('drawn_cords_position', sql`${t.position} >= 1`),
     check('drawn_cords_pick_unless_rest', sql`(${t.purpose} = 'rest') = (${t.pick} is null)`),
     check('drawn_cords_stage_unless_rest', sql`(${t.purpose} = 'rest') = (${t.stage} is null) and ${t.stage} >= 1`),
+    check('drawn_cords_takes_pick', sql`(${t.purpose} = 'stand-in') = (${t.takesPick} is not null)`),
     check(
       'drawn_cords_stand_in',
       sql`(${t.purpose} = 'stand-in') = (${t.standsInFor} is not null and ${t.allowedBy} is not null)`,
@@ -175,6 +178,9 @@ export const tallies = pgTable('tallies', {
   visualAtFault: integer().notNull().default(0),
   /** cords drawn in the place of others: the lot has as many cords that count nowhere */
   standIns: integer().notNull().default(0),
+  /** of the first picks of the draw that the standard's plan asks for: what counts of them, and how many do not conform */
+  firstFetchRecorded: integer().notNull().default(0),
+  firstFetchFound: integer().notNull().default(0),
 })
 
 /** The same by spool mark, for cords that carry one: whether cords of one spool stand or fall together. */

@@ -18,6 +18,7 @@ import type { Task } from '../../app/kit/task.ts'
 import { weakPlansTask } from '../../app/lots/rules/weak-plans.ts'
 import { lotOf } from '../support/counted-lot.ts'
 import { importsIn } from '../support/house.ts'
+import { inspectedLot } from '../support/inspected-lot.ts'
 import { compiled } from '../support/service.ts'
 
 const built = pathToFileURL(join(dirname(compiled()), 'compute/threads.js')).href
@@ -66,6 +67,7 @@ describe('a worker thread', () => {
 
 describe('of a history', () => {
   const counted = Array.from({ length: 40 }, (_, at) => lotOf(at + 1, 200, at % 7))
+  const inspected = counted.map(({ lotId }) => inspectedLot(lotId, 0))
   const sampled = [{ id: 1, name: 'Alder', lots: 40, sampleSize: 8000, found: 115 }]
   const supplier = { id: 1, name: 'Alder' }
   const stages = [
@@ -77,7 +79,7 @@ describe('of a history', () => {
   const notes = [{ kind: 'reduced-wanted', reason: 'steady', at: new Date(0) }] as const
   const item = { id: 1, name: 'Grey cord', critical: false, tooMany: '1%', catchOf100: '95' }
   const series: SeriesFacts[] = [
-    { item: { ...item, acceptanceQualityLimit: '1.0', inspectionLevel: 'II' }, waiting: [], written: [] },
+    { item: { ...item, acceptanceQualityLimit: '1.0', inspectionLevel: 'II' }, inspected, waiting: [], written: [] },
   ]
   const plan = { lotId: 1, supplier: 'Alder', lotSize: 480, stages, tooMany: 5, catchOf100: '95' }
   const staysSame = async <In, Out>(task: Task<In, Out>, input: In) => {
@@ -108,10 +110,19 @@ describe('of a history', () => {
       'the signals of series',
       () =>
         staysSame(signalTask, {
-          series: [{ supplier, item: { id: 1, name: 'Grey cord' }, lots: counted, notes: [...notes], terms: limits }],
+          series: [
+            {
+              supplier,
+              item: { id: 1, name: 'Grey cord' },
+              lots: counted,
+              inspected,
+              notes: [...notes],
+              terms: limits,
+            },
+          ],
           sampled,
         }),
-      [{ point: { lotId: 40, found: 4 }, strict: undefined }],
+      [{ point: { lotId: 40, found: 4 }, strict: undefined, notKnown: undefined }],
     ],
     ['weak plans', () => staysSame(weakPlansTask, [plan]), [{ lotId: 1, catchOf100: '95' }]],
   ])('%s is the same from a thread', async (_, ask, has) => {

@@ -9,17 +9,18 @@ import { threePeople } from '../support/people.ts'
 const { db, owner } = await freshDatabase()
 const three = await threePeople(db)
 const size = 60
+const terms = { acceptanceQualityLimit: '10' } // a first fetch of 13: MIL-STD-105E, Tables I and II-A, read: letter E
 const lots = [
-  await drawnLot(db, three, { size, plan: { kind: 'single', sampleSize: 30, acceptanceNumber: 1 } }),
-  await drawnLot(db, three, { size, plan: { kind: 'single', sampleSize: 30, acceptanceNumber: 1 } }),
+  await drawnLot(db, three, { size, plan: { kind: 'single', sampleSize: 30, acceptanceNumber: 1 }, terms }),
+  await drawnLot(db, three, { size, plan: { kind: 'single', sampleSize: 30, acceptanceNumber: 1 }, terms }),
 ]
 await owner`
   insert into drawn_cords (lot_id, position, purpose)
   select lot, position, 'rest' from unnest(${lots}::int[]) lot, generate_series(1, ${size}::int) position on conflict do nothing`
 
-/** Of the lots' tallies and their spools', how many are not their recount. The recount is written apart from the triggers: in db/invariants.sql. */
+/** Of the lots' tallies, their first fetches' and their spools', how many are not their recount. The recount is written apart from the triggers: in db/invariants.sql. */
 async function wrong(sql: postgres.TransactionSql): Promise<number[]> {
-  const rules = invariants.filter(({ name }) => /tally is the sum/.test(name))
+  const rules = invariants.filter(({ name }) => /tally is the sum|first fetch's counts/.test(name))
   const counts = await Promise.all(rules.map((rule) => sql.unsafe(rule.sql)))
   return counts.map(([row]) => Number(row?.count))
 }
@@ -71,19 +72,19 @@ test('rows of two lots in one statement, one by one, changed and struck out', as
       await sql.unsafe(`insert into results (lot_id, position, ${names}, recorded_by)
       select lot_id, position, ${columns}, ${three.inspector.id}
       from (select lot_id, position, ${anything} from drawn_cords where random() < ${share}) drawn on conflict do nothing`)
-      expect(await wrong(sql)).toEqual([0, 0])
+      expect(await wrong(sql)).toEqual([0, 0, 0])
       await sql.unsafe(`update results r set (${names}, entry) = (select ${columns}, r.entry + 1 from (select ${anything}, r.position) new)
       where counts and random() < 0.3`)
-      expect(await wrong(sql)).toEqual([0, 0])
+      expect(await wrong(sql)).toEqual([0, 0, 0])
       await sql`update results set counts = false where kind <> 'tested' and random() < 0.3`
-      expect(await wrong(sql)).toEqual([0, 0])
+      expect(await wrong(sql)).toEqual([0, 0, 0])
       await sql`update results set counts = true where random() < 0.3`
-      expect(await wrong(sql)).toEqual([0, 0])
+      expect(await wrong(sql)).toEqual([0, 0, 0])
     }
     await sql`update results set counts = true`
-    expect(await wrong(sql)).toEqual([0, 0])
+    expect(await wrong(sql)).toEqual([0, 0, 0])
     const [kept] = await sql`select * from tallies where lot_id = ${lots[0] ?? 0}`
-    expect(kept).toMatchObject({ sample_recorded: 30, rest_recorded: 30 }) // 30 drawn of 60, and the rest
+    expect(kept).toMatchObject({ sample_recorded: 30, rest_recorded: 30, first_fetch_recorded: 13 }) // 30 drawn of 60, and the rest
   })
 })
 

@@ -1,12 +1,14 @@
 // What the work list warns of.
+import { randomUUID } from 'node:crypto'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { alertsOf } from '../../app/desk/alerts.ts'
 import { lotsWaiting } from '../../app/desk/work-list.ts'
 import { runHere } from '../../app/kit/task.ts'
 import { decideLot } from '../../app/lots/acts/decide.ts'
+import { recordResult } from '../../app/lots/acts/record-result.ts'
 import { testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
-import { announcedLot, drawnLot, plannedLot, recordAll, signature } from '../support/lot.ts'
+import { announcedLot, drawnLot, failing, plannedLot, recordAll, signature, toTest } from '../support/lot.ts'
 import { textOf } from '../support/page-text.ts'
 import { threePeople } from '../support/people.ts'
 
@@ -51,7 +53,8 @@ describe('the work list', () => {
     let supplierId = 0
     beforeAll(async () => {
       for (const found of [2, 2]) {
-        const lotId = await drawnLot(db, three)
+        // 24 cords, level II, 10 %: 5 cords, 1 may fail (MIL-STD-105E, Tables I and II-A, read); they are tested first
+        const lotId = await drawnLot(db, three, { terms: { acceptanceQualityLimit: '10' } })
         await recordAll(db, three, lotId, found)
         const [lot] = await owner<[{ supplier_id: number; item_id: number }]>`select * from lots where id = ${lotId}`
         if (supplierId === 0) supplierId = lot.supplier_id
@@ -70,6 +73,23 @@ describe('the work list', () => {
         },
       ])
       expect(await list()).toContain('Tightened inspection: two of five or fewer lots in a row were not accepted.')
+    })
+
+    test('says that how strictly its series is inspected is not known, and since which lot', async () => {
+      const lotId = await drawnLot(db, three, {
+        terms: { acceptanceQualityLimit: '10' },
+        plan: { kind: 'zero-acceptance', sampleSize: 6, acceptanceNumber: 0 },
+      })
+      const [position = 0] = await toTest(db, lotId)
+      await recordResult(db, three.inspector, lotId, { key: randomUUID(), position, ...failing })
+      await decideLot(db, three.manager, lotId, { ...(await signature(db, lotId)), outcome: 'returned' })
+      const { signals } = await alerts()
+      expect(signals).toContainEqual(
+        expect.objectContaining({ strict: undefined, notKnown: { lotId, possible: ['normal'] } }),
+      )
+      expect(await list()).toContain(
+        `how strictly it is inspected is not known since lot ${lotId}: normal is possible.`,
+      )
     })
 
     test('is no news any more after two months without a decided lot', async () => {

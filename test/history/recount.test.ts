@@ -28,6 +28,11 @@ describe('the recount', () => {
       /the tally of lot 3 /,
     ],
     ['stand-ins', 'update tallies set stand_ins = stand_ins + 1 where lot_id = 2', /the tally of lot 2 /],
+    [
+      'a first fetch',
+      'update tallies set first_fetch_recorded = first_fetch_recorded + 1 where lot_id = 2',
+      /the tally of lot 2 /,
+    ],
     ['a series', 'update series_counts set recorded = recorded - 1 where supplier_id = 1', /the counts of series 1\/1/],
     ['a series left out', 'delete from series_counts where supplier_id = 2', /the counts of series 2\//],
   ])('names %s that was changed behind it', async (_what, damage, found) => {

@@ -1,11 +1,10 @@
-// Which lots count where: each way that a lot can end, against rates, switching, coverage, replay, trend and balance. Counts are those of the lots themselves, by hand.
+// Which lots count where: each way that a lot can end, against rates, coverage, replay, trend and balance. Counts are those of the lots themselves, by hand.
 import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
 import { countedLots } from '../../app/history/counted-lots.ts'
 import { coverageOf } from '../../app/history/coverage.ts'
 import { alikeLots } from '../../app/history/replay/alike-lots.ts'
 import { sampledCords } from '../../app/history/sampled-cords.ts'
-import { acceptedBySwitching } from '../../app/history/series/switching.ts'
 import { trendOf } from '../../app/history/series/trend.ts'
 import { runHere } from '../../app/kit/task.ts'
 import { closeLot } from '../../app/lots/acts/close.ts'
@@ -75,8 +74,6 @@ const ways: Record<string, () => Promise<number>> = {
 type Counts = {
   /** lots, cords and nonconforming cords in the rates of suppliers */
   rates: [number, number, number] | undefined
-  /** taken as accepted by the switching rules; undefined where they do not know the lot */
-  switching: boolean | undefined
   coverage: 'after screening' | 'by plan' | undefined
   replay: { known: number; leftOut: number }
   /** cords counted and found as the latest lot of a trend */
@@ -89,7 +86,6 @@ const none = { known: 0, leftOut: 0 }
 const expected: Record<string, Counts> = {
   accepted: {
     rates: [1, 6, 0],
-    switching: true,
     coverage: undefined,
     replay: none,
     trend: [6, 0],
@@ -97,7 +93,6 @@ const expected: Record<string, Counts> = {
   },
   conceded: {
     rates: [1, 6, 1],
-    switching: false,
     coverage: undefined,
     replay: none,
     trend: [6, 1],
@@ -105,7 +100,6 @@ const expected: Record<string, Counts> = {
   },
   'returned with one missing': {
     rates: [1, 6, 1],
-    switching: true,
     coverage: undefined,
     replay: none,
     trend: [6, 1],
@@ -113,7 +107,6 @@ const expected: Record<string, Counts> = {
   },
   'screened and sorted': {
     rates: [1, 6, 2],
-    switching: false,
     coverage: 'after screening',
     replay: { known: 1, leftOut: 0 },
     trend: [24, 3],
@@ -121,7 +114,6 @@ const expected: Record<string, Counts> = {
   },
   'screened with a substitute': {
     rates: [1, 6, 2],
-    switching: false,
     coverage: undefined,
     replay: { known: 0, leftOut: 1 },
     trend: [24, 3],
@@ -129,7 +121,6 @@ const expected: Record<string, Counts> = {
   },
   'every cord by plan': {
     rates: [1, 24, 2],
-    switching: true,
     coverage: 'by plan',
     replay: { known: 1, leftOut: 0 },
     trend: [24, 2],
@@ -137,7 +128,6 @@ const expected: Record<string, Counts> = {
   },
   withdrawn: {
     rates: undefined,
-    switching: undefined,
     coverage: undefined,
     replay: none,
     trend: undefined,
@@ -156,7 +146,6 @@ async function countsOf(lotId: number): Promise<Counts> {
   const point = counted && trendOf([...before, counted], { a: 1, b: 9 })?.points.at(-1)
   return {
     rates: sampled && [sampled.lots, sampled.sampleSize, sampled.found],
-    switching: counted && acceptedBySwitching(counted),
     coverage: holds(byPlan) ? 'by plan' : holds(afterScreening) ? 'after screening' : undefined,
     replay: { known: known.reduce((sum, { lots }) => sum + lots, 0), leftOut },
     trend: point && [point.counted, point.found],

@@ -114,7 +114,7 @@ describe('the verdict', () => {
       planProgress: { stage: 2 },
       progress: { toDo: 3 },
     })
-    expect(await nextToTest(db, lotId, cords[5], 2)).toMatchObject({ position: cords[3] })
+    expect(await nextToTest(db, lotId, cords[5], { stage: 2 })).toMatchObject({ position: cords[3] })
     await record(lotId, cords.slice(3, 5), cords.slice(4, 5))
     const facts = await factsOf(db, lotId)
     expect(facts).toMatchObject({ verdict: 'reject', progress: { toDo: 1 }, rejectedSince: { position: cords[4] } })

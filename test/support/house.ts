@@ -18,6 +18,7 @@ const order: Room[] = [
   { name: 'app/lots/rules', holds: /^app\/lots\/rules\// },
   { name: 'app/lots/record', holds: /^app\/lots\/record\// },
   { name: 'app/lots/evidence', holds: /^app\/lots\/evidence\// },
+  { name: 'app/series', holds: /^app\/series\// },
   { name: 'app/lots/acts', holds: /^app\/lots\/acts\// },
   { name: 'app/lots', holds: /^app\/lots\/[\w-]+\.ts$/ },
   { name: 'app/history', holds: /^app\/history\// },

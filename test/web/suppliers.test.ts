@@ -34,7 +34,9 @@ describe('a supplier’s page', () => {
   let supplierId = 0
   let itemId = 0
   beforeAll(async () => {
-    ;({ supplierId, itemId } = await supplierWith('Left Sock', [0, 2, 0, 2]))
+    ;({ supplierId, itemId } = await supplierWith('Left Sock', [0, 2, 0, 2], {
+      terms: { acceptanceQualityLimit: '10' },
+    }))
   })
 
   test('says what its samples showed, own and drawn towards all, and how little that is', async () => {
@@ -54,12 +56,18 @@ describe('a supplier’s page', () => {
     expect(page).toContain('Tightened inspection. Since')
     expect(page).toContain('two of five or fewer lots in a row were not accepted')
     expect(page).toContain('recalled from memory: check it against your copy')
+    // 24 cords, level II, 10 %: letter C, 5 cords, 1 may fail (MIL-STD-105E, Tables I and II-A, read).
+    expect(page).toContain('5 cords, 1 may fail, normal 5 of 5 2 not accepted')
   })
 
   test('says what the next lot will need: by demand alone, by the standard, critical, standing alone', async () => {
     const lotId = await announcedLot(db, three, { size: 480 })
     await owner`update lots set supplier_id = ${supplierId}, item_id = ${itemId} where id = ${lotId}`
     const said = async () => textOf(await pageAs('officer', `/suppliers/${supplierId}`))
+    await owner`update items set acceptance_quality_limit = null where id = ${itemId}`
+    expect(await said()).toContain(
+      'The item names no acceptance quality limit: no contract asks for the published standard',
+    )
     expect(await said()).toContain('as the item names no acceptance quality limit; the item’s own demand counts')
     // 480 cords: letter H, and tightened at 1.0: letter J below the arrow, 80 cords, 1 (MIL-STD-105E, Table II-B, read).
     await owner`update items set acceptance_quality_limit = 1.0 where id = ${itemId}`

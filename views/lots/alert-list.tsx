@@ -3,7 +3,7 @@ import type { Alerts } from '../../app/desk/alerts.ts'
 import type { SeriesSignal } from '../../app/history/signal-sums.ts'
 import { riskAllowed } from '../advice/words.ts'
 import { counted, frequency, whole } from '../figures.ts'
-import { inspectionWords, reasonWords } from '../suppliers/words.ts'
+import { inspectionsWords, inspectionWords, reasonWords } from '../suppliers/words.ts'
 import { actWords } from '../words/lots.ts'
 
 export function AlertList({ alerts: { signals, weakPlans, waits } }: { alerts: Alerts }) {
@@ -36,7 +36,7 @@ export function AlertList({ alerts: { signals, weakPlans, waits } }: { alerts: A
   )
 }
 
-function signalWords({ point, strict }: SeriesSignal): string {
+function signalWords({ point, strict, notKnown }: SeriesSignal): string {
   const sentences: string[] = []
   if (point?.signal === 'above')
     sentences.push(
@@ -45,6 +45,10 @@ function signalWords({ point, strict }: SeriesSignal): string {
   else if (point?.sumSignals)
     sentences.push(`with lot ${point.lotId} the cumulative sum shows a small rise that lasts.`)
   if (strict) sentences.push(`${inspectionWords[strict.inspection]}: ${reasonWords[strict.reason]}.`)
+  if (notKnown)
+    sentences.push(
+      `how strictly it is inspected is not known since ${notKnown.lotId === undefined ? 'a manager’s note' : `lot ${notKnown.lotId}`}: ${inspectionsWords(notKnown.possible)} is possible.`,
+    )
   const [first = '', ...more] = sentences
   return [first, ...more.map((each) => each.charAt(0).toUpperCase() + each.slice(1))].join(' ')
 }

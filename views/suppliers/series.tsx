@@ -1,12 +1,12 @@
 // One series of a supplier: its trend, how strictly it is inspected and why, and what its next lot will need.
 import type { Need } from '../../app/history/series/next-lot.ts'
 import type { Series } from '../../app/history/series/series.ts'
-import type { SeriesNote, Switching } from '../../app/history/series/switching.ts'
 import type { Problems, Typed } from '../../app/kit/problems.ts'
-import { counted, day, whole } from '../figures.ts'
+import type { SeriesNote } from '../../app/series/switching.ts'
+import { counted, whole } from '../figures.ts'
 import { FormKey, ProblemSummary, TextArea } from '../form.tsx'
+import { InspectionOf } from './inspection.tsx'
 import { TrendOf } from './trend.tsx'
-import { inspectionWords, reasonWords } from './words.ts'
 
 export type NoteForm = { formKey: string; problems?: Problems | undefined; typed?: Typed | undefined }
 type Props = { supplierId: number; series: Series; manager: boolean; form: NoteForm }
@@ -21,7 +21,7 @@ export function SeriesOf({ supplierId, series, manager, form }: Props) {
       <h3>Trend</h3>
       <TrendOf trend={trend} item={item} />
       <h3>How strictly it is inspected</h3>
-      <StateOf switching={switching} />
+      <InspectionOf switching={switching} />
       <h3>What the next lot will need</h3>
       <p>{nextWords(series)}</p>
       <p>
@@ -42,51 +42,6 @@ export function SeriesOf({ supplierId, series, manager, form }: Props) {
   )
 }
 
-function StateOf({ switching }: { switching: Switching }) {
-  const { state, lastChange, counted: lots, isolated } = switching
-  return (
-    <>
-      <p>
-        <b>{inspectionWords[state.inspection]}.</b>{' '}
-        {lastChange
-          ? changeWords(lastChange, state.reason)
-          : `No change so far, over ${counted(lots, 'decided lot')}: ${reasonWords.start}.`}{' '}
-        {memoryWords(state)}
-        {isolated > 0 &&
-          ` ${counted(isolated, 'lot stands', 'lots stand')} alone and ${isolated === 1 ? 'is' : 'are'} not counted.`}
-      </p>
-      <p class="caution">
-        Computed from the decided lots by the switching rules of MIL-STD-105E (1989), 4.7 and 4.8; the way to reduced
-        inspection is by the switching score of ISO 2859-1:1999, recalled from memory: check it against your copy. A lot
-        counts as accepted where its plan accepted it and it was taken without a concession; one tested whole, where
-        fewer than too many were found.
-      </p>
-    </>
-  )
-}
-
-function changeWords(
-  { from, at, lotId, note }: NonNullable<Switching['lastChange']>,
-  reason: Switching['state']['reason'],
-) {
-  const by = lotId === undefined ? `a manager noted: ${note}` : `with the decision on lot ${lotId}`
-  return `Since ${day(at)}, before that ${inspectionWords[from].toLowerCase()}: ${reasonWords[reason]} (${by}).`
-}
-
-/** What the rules remember, and so what would change the state. */
-function memoryWords(state: Switching['state']): string {
-  switch (state.inspection) {
-    case 'normal':
-      return `${state.latest.includes(false) ? 'One of the latest lots was not accepted; another among the next ones makes it tightened.' : 'Two lots not accepted among five make it tightened.'} Switching score ${whole(state.score)} of 30.`
-    case 'tightened':
-      return `${whole(state.acceptedInARow)} of the 5 lots in a row that make it normal again are accepted; ${whole(state.notAccepted)} of the 5 not accepted that stop it.`
-    case 'reduced':
-      return 'One lot not accepted makes it normal again.'
-    case 'discontinued':
-      return 'No lot is taken until the supplier has acted.'
-  }
-}
-
 function nextWords({ next, item }: Series): string {
   const lot =
     next.lotId === undefined
@@ -102,9 +57,7 @@ function needWords(need: Need, limit: string | undefined): string {
     case 'nothing-taken':
       return 'is not to be taken: the series is discontinued until the supplier has acted.'
     case 'demand-alone':
-      return need.why === 'isolated'
-        ? 'stands alone: no series speaks for it, and the item’s own demand counts.'
-        : 'has no plan of the standard, as the item names no acceptance quality limit; the item’s own demand counts.'
+      return aloneWords[need.why]
     case 'standard': {
       const { plan, codeLetter, standing, title } = need.plan
       const stage = plan.stages[0]
@@ -113,6 +66,13 @@ function needWords(need: Need, limit: string | undefined): string {
       return `needs by the standard ${counted(stage.sampleSize, 'cord')} tested, of which ${stage.acceptanceNumber === 0 ? 'none' : `at most ${whole(stage.acceptanceNumber)}`} may fail (${title}, letter ${codeLetter}, acceptance quality limit ${limit} %).${recalled}`
     }
   }
+}
+
+const aloneWords: Record<Extract<Need, { kind: 'demand-alone' }>['why'], string> = {
+  isolated: 'stands alone: no series speaks for it, and the item’s own demand counts.',
+  'no limit':
+    'has no plan of the standard, as the item names no acceptance quality limit; the item’s own demand counts.',
+  'one cord': 'has no plan of the standard, as a lot of one cord has no code letter: it is tested.',
 }
 
 const noteWords: Record<SeriesNote['kind'], { label: string; button: string }> = {

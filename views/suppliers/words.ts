@@ -1,11 +1,14 @@
 // How the inspection of a series is spoken of.
-import type { SeriesInspection, Switching } from '../../app/history/series/switching.ts'
+import type { FrozenStandard } from '../../app/lots/rules/first-fetch.ts'
+import type { KnownInspection, SeriesInspection, Switching } from '../../app/series/switching.ts'
+import { whole } from '../figures.ts'
 
-export const inspectionWords: Record<SeriesInspection, string> = {
+export const inspectionWords: Record<KnownInspection, string> = {
   normal: 'Normal inspection',
   tightened: 'Tightened inspection',
   reduced: 'Reduced inspection',
   discontinued: 'Inspection discontinued',
+  'not-known': 'Not known',
 }
 
 /** Why the state is what it is, after a colon. */
@@ -21,4 +24,21 @@ export const reasonWords: Record<Switching['state']['reason'], string> = {
   'production not steady': 'production was no longer steady, or reduced inspection no longer wanted',
   'five not accepted under tightened inspection': 'five lots were not accepted under tightened inspection',
   'supplier has acted': 'the supplier has acted',
+}
+
+/** Inspections in which a series may stand: tightened or normal. */
+export function inspectionsWords(possible: readonly SeriesInspection[]): string {
+  return possible.join(' or ')
+}
+
+/** Lots by number, at the beginning of a sentence: Lot 12; Lots 12 and 14. */
+export function lotsWords(lotIds: readonly number[]): string {
+  const [last = 0, ...before] = lotIds.toReversed()
+  return before.length === 0 ? `Lot ${last}` : `Lots ${before.toReversed().join(', ')} and ${last}`
+}
+
+/** What the standard's plan allows: none may fail; 1 may fail; 1 may fail, 4 are too many. */
+export function allowedWords({ acceptanceNumber, rejectionNumber }: FrozenStandard): string {
+  const allowed = acceptanceNumber === 0 ? 'none may fail' : `${whole(acceptanceNumber)} may fail`
+  return rejectionNumber === acceptanceNumber + 1 ? allowed : `${allowed}, ${whole(rejectionNumber)} are too many`
 }

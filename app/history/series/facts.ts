@@ -4,8 +4,9 @@ import type { Db } from '../../../db/client.ts'
 import { lots } from '../../../db/schema/lots.ts'
 import { items } from '../../../db/schema/register.ts'
 import { statesFor } from '../../lots/rules/lifecycle.ts'
+import { inspectedLots } from '../../series/inspected-lots.ts'
+import { notesOf } from '../../series/inspection.ts'
 import type { CountedLot } from '../counted-lots.ts'
-import { notesOf } from './inspection.ts'
 import type { OpenLot } from './next-lot.ts'
 import type { SeriesFacts } from './series.ts'
 
@@ -14,10 +15,12 @@ export async function seriesFacts(db: Db, supplierId: number, counted: CountedLo
   const open = await openLots(db, supplierId)
   const known = [...new Set([...counted, ...open].map(({ itemId }) => itemId))]
   if (known.length === 0) return []
+  const inspected = await inspectedLots(db, { supplierId })
   const rows = await db.select().from(items).where(inArray(items.id, known)).orderBy(sql`lower(${items.name})`)
   return Promise.all(
     rows.map(async (item) => ({
       item,
+      inspected: inspected.filter((lot) => lot.itemId === item.id),
       waiting: open.filter((lot) => lot.itemId === item.id),
       written: await notesOf(db, supplierId, item.id),
     })),

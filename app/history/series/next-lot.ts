@@ -1,10 +1,10 @@
 // What the next lot of a series will need, as the item and the inspection state have it.
 import type { items } from '../../../db/schema/register.ts'
 import { wholeCords } from '../../kit/decimal.ts'
+import type { Switching } from '../../series/switching.ts'
+import { seriesTermsOf, singlePlanOf } from '../../series/terms.ts'
 import type { Inspection, StandardPlan } from '../../statistics/plans/standard.ts'
 import { designZeroForLot } from '../../statistics/plans/zero.ts'
-import type { Switching } from './switching.ts'
-import { seriesTermsOf, singlePlanOf } from './terms.ts'
 
 /** A lot that waits for its plan. */
 export type OpenLot = { lotId: number; itemId: number; size: number; isolated: boolean }
@@ -14,10 +14,10 @@ export type Need =
   | { kind: 'every-cord' }
   /** a discontinued series: nothing is taken until the supplier has acted */
   | { kind: 'nothing-taken' }
-  /** the plan of the standard in the severity that the series has */
+  /** the plan of the standard in the severity that the series has, or the strictest that it may have */
   | { kind: 'standard'; inspection: Inspection; plan: StandardPlan }
-  /** the item names no acceptance quality limit, or the lot stands alone: only the item's own demand counts */
-  | { kind: 'demand-alone'; why: 'no limit' | 'isolated' }
+  /** the item names no acceptance quality limit, or the lot stands alone or is one cord: only the item's own demand counts */
+  | { kind: 'demand-alone'; why: 'no limit' | 'isolated' | 'one cord' }
 
 export type NextLot = {
   /** the open lot that is meant; undefined: a lot like the last one */
@@ -35,7 +35,12 @@ export type SeriesItem = Pick<
 >
 
 /** For the oldest lot that waits for its plan, or else for a lot as large as the last one. */
-export function nextLotOf(item: SeriesItem, switching: Switching, open: OpenLot[], lastSize: number): NextLot {
+export function nextLotOf(
+  item: SeriesItem,
+  switching: Switching | undefined,
+  open: OpenLot[],
+  lastSize: number,
+): NextLot {
   const next = open[0]
   const size = next?.size ?? lastSize
   const tooMany = wholeCords(item.tooMany, size) ?? size
@@ -52,12 +57,13 @@ export function nextLotOf(item: SeriesItem, switching: Switching, open: OpenLot[
   }
 }
 
-function needOf(item: SeriesItem, { state }: Switching, lot: { size: number; isolated: boolean }): Need {
+function needOf(item: SeriesItem, switching: Switching | undefined, lot: { size: number; isolated: boolean }): Need {
   if (item.critical) return { kind: 'every-cord' }
   if (lot.isolated) return { kind: 'demand-alone', why: 'isolated' }
-  if (state.inspection === 'discontinued') return { kind: 'nothing-taken' }
   const terms = seriesTermsOf(item)
-  const plan = terms && singlePlanOf(terms, lot.size, state.inspection)
-  if (!plan) return { kind: 'demand-alone', why: 'no limit' }
-  return { kind: 'standard', inspection: state.inspection, plan }
+  if (!terms || !switching) return { kind: 'demand-alone', why: 'no limit' }
+  const { inspection } = switching.state
+  if (inspection === 'discontinued') return { kind: 'nothing-taken' }
+  const plan = singlePlanOf(terms, lot.size, inspection)
+  return plan ? { kind: 'standard', inspection, plan } : { kind: 'demand-alone', why: 'one cord' }
 }

@@ -7,9 +7,9 @@ import { lengths } from '../../kit/limits.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { once } from '../../people/once.ts'
 import { requireStanding } from '../../people/standing.ts'
+import { switchingOf } from '../../series/inspection.ts'
+import { possibleNotes, type SeriesNote } from '../../series/switching.ts'
 import type { Person } from '../../terms/person.ts'
-import { switchingOf } from './inspection.ts'
-import { possibleNotes, type SeriesNote } from './switching.ts'
 
 export type WrittenNote = { key: string; itemId: number; kind: SeriesNote['kind']; reason: string }
 
@@ -30,15 +30,15 @@ export async function noteSeries(
   return db.transaction(async (tx) => {
     await requireStanding(tx, manager, 'note-series')
     const { made } = await once(tx, sent, async () => {
-      const switching = await switchingOf(tx, { supplierId, itemId })
-      if (switching.counted === 0) throw new Refusal('missing', 'series/missing', {})
+      const { switching } = (await switchingOf(tx, { supplierId, itemId })) ?? {}
+      if (!switching?.verdicts.length) throw new Refusal('missing', 'series/missing', {})
       if (!possibleNotes(switching).includes(kind)) throw new Refusal('conflict', 'series/moved-on', {})
       const [added] = await tx
         .insert(seriesNotes)
         .values({ supplierId, itemId, kind, reason: kept, notedBy: manager.id })
         .returning({ id: seriesNotes.id })
       if (!added) throw new Error('the note was not added')
-      const told = { itemId, kind, reason: kept, inspection: switching.state.inspection }
+      const told = { itemId, kind, reason: kept, inspection: switching.inspection }
       await record(tx, manager, 'series.noted', `supplier/${supplierId}`, told)
       return added.id
     })

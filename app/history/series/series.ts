@@ -1,14 +1,16 @@
 // The series of a supplier: its lots of one item each, with trend, inspection state and what comes next.
+import type { InspectedLotFacts } from '../../series/inspected-lots.ts'
+import { possibleNotes, type SeriesNote, type Switching, switchingAfter } from '../../series/switching.ts'
+import { seriesTermsOf } from '../../series/terms.ts'
 import type { Belief } from '../../statistics/history/lower.ts'
 import type { CountedLot } from '../counted-lots.ts'
 import { type NextLot, nextLotOf, type OpenLot, type SeriesItem } from './next-lot.ts'
-import { possibleNotes, type SeriesNote, type Switching, switchingAfter } from './switching.ts'
-import { seriesTermsOf } from './terms.ts'
 import { type Trend, trendOf } from './trend.ts'
 
 export type Series = {
   item: { id: number; name: string; critical: boolean; acceptanceQualityLimit: string | undefined }
-  switching: Switching
+  /** undefined where the item names no acceptance quality limit: the standard's rules do not apply */
+  switching: Switching | undefined
   /** what a manager may say of it now */
   notes: SeriesNote['kind'][]
   /** undefined while it has too few lots to show one */
@@ -16,8 +18,13 @@ export type Series = {
   next: NextLot
 }
 
-/** An item of the supplier, its lots that wait for their plan, the oldest first, and what managers wrote of the series. */
-export type SeriesFacts = { item: SeriesItem; waiting: OpenLot[]; written: SeriesNote[] }
+/** An item of the supplier, its decided lots as the standard has them, those that wait for their plan, the oldest first, and what managers wrote of the series. */
+export type SeriesFacts = {
+  item: SeriesItem
+  inspected: InspectedLotFacts[]
+  waiting: OpenLot[]
+  written: SeriesNote[]
+}
 
 /**
  * The series of one supplier, in the order of the facts.
@@ -26,14 +33,15 @@ export type SeriesFacts = { item: SeriesItem; waiting: OpenLot[]; written: Serie
  * @param prior what is believed of a supplier before its first lot
  */
 export function seriesFrom(facts: SeriesFacts[], counted: CountedLot[], prior: Belief): Series[] {
-  return facts.map(({ item, waiting, written }) => {
+  return facts.map(({ item, inspected, waiting, written }) => {
     const own = entriesInOrder(counted.filter((lot) => lot.itemId === item.id))
-    const switching = switchingAfter(own, written, seriesTermsOf(item))
+    const terms = seriesTermsOf(item)
+    const switching = terms && switchingAfter(inspected, written, terms)
     const { id, name, critical, acceptanceQualityLimit } = item
     return {
       item: { id, name, critical, acceptanceQualityLimit: acceptanceQualityLimit ?? undefined },
       switching,
-      notes: switching.counted === 0 ? [] : possibleNotes(switching),
+      notes: switching?.verdicts.length ? possibleNotes(switching) : [],
       trend: trendOf(own, prior),
       next: nextLotOf(item, switching, waiting, own.at(-1)?.size ?? waiting[0]?.size ?? 1),
     }

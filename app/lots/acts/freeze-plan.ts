@@ -7,6 +7,7 @@ import { items } from '../../../db/schema/register.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { requireStanding } from '../../people/standing.ts'
+import { standardToFreeze } from '../../series/frozen.ts'
 import type { Stage } from '../../statistics/plans/plan.ts'
 import type { OneStageKind, StagedKind } from '../../terms/lot.ts'
 import type { Person } from '../../terms/person.ts'
@@ -39,7 +40,8 @@ export async function freezePlan(
     if (lotSize === null) throw new Error(`lot ${lotId} is received and has no size`)
     const item = await itemOf(tx, lot.itemId)
     if (item.critical && chosen.kind !== 'every-cord') throw new Refusal('invalid', 'plan/critical', {}, 'sampleSize')
-    const plan = { lotSize, ...checkedPlan(chosen, lotSize), ...termsOf(item, lotSize) }
+    const standard = await standardToFreeze(tx, { ...lot, size: lotSize })
+    const plan = { lotSize, ...checkedPlan(chosen, lotSize), ...termsOf(item, lotSize), ...standard }
     await tx.insert(plans).values({ lotId, ...plan, frozenBy: officer.id })
     await changeLot(tx, lot, { state: stateAfter('plan', lot.state) })
     await record(tx, officer, 'lot.planned', `lot/${lotId}`, plan)

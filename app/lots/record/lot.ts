@@ -10,6 +10,7 @@ import { allOf } from '../../kit/all-of.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { LotState, Verdict } from '../../terms/lot.ts'
 import { boundsAfter, type LotBounds } from '../rules/bounds.ts'
+import { type FirstFetch, firstFetchOf } from '../rules/first-fetch.ts'
 import { lifecycle, type OpenActs } from '../rules/lifecycle.ts'
 import { type NextStep, nextStepOf } from '../rules/next-step.ts'
 import { type Prediction, predictionOf } from '../rules/prediction.ts'
@@ -34,7 +35,7 @@ import {
   type Withdrawal,
   withdrawalOf,
 } from './steps.ts'
-import { stageCountsOf, type Tally, tallyOf } from './tally.ts'
+import { firstFetchCount, stageCountsOf, type Tally, tallyOf } from './tally.ts'
 
 export type RecordedCords = {
   /** cords that count towards the plan's sample */
@@ -67,6 +68,8 @@ export type LotFacts = {
   drawIntegrity: DrawIntegrity
   /** where the frozen plan stands; undefined before it is frozen */
   planProgress: PlanProgress | undefined
+  /** the standard's own plan on the first picks of the draw; undefined where none is frozen with the lot */
+  firstFetch: FirstFetch | undefined
   /** that of `planProgress` */
   verdict: Verdict | undefined
   /** the cord with which the rejection number was reached */
@@ -134,6 +137,7 @@ function factsIn(read: Read): LotRecord {
   const name = namesIn([...by, ...signed.map(({ decidedBy, decider }) => [decidedBy, decider] as const)])
   const size = lot.size ?? lot.announcedSize
   const verdict = planProgress?.verdict
+  const firstFetch = plan && firstFetchOf(plan, firstFetchCount(tally))
   return {
     id: lot.id,
     version: lot.version,
@@ -147,26 +151,32 @@ function factsIn(read: Read): LotRecord {
     received: receiptOf(lot, name),
     plan: plan && planFactsOf(plan, name),
     draw: draw && drawOf(draw, tally.standIns, name),
-    ...shownBy(read, first?.outcome === 'screened' ? first : undefined, size),
+    ...shownBy(read, { screened: first?.outcome === 'screened' ? first : undefined, size, firstFetch }),
     planProgress,
+    firstFetch,
     verdict,
     rejectedSince: read.since,
     decision: first && decisionOf(first, name),
     closing: closing && decisionOf(closing, name),
     withdrawal: withdrawalOf(lot, name),
     balance: balanceOf(lot, tally),
-    next: nextStepOf(lot.state, verdict),
+    next: nextStepOf(lot.state, verdict, firstFetch?.open ?? false),
   }
 }
 
 /** What the recorded cords come to; `screened`: the decision that had every cord tested. */
 function shownBy(
   { plan, tally, planProgress }: Read,
-  screened: Read['signed'][number] | undefined,
-  size: number,
+  {
+    screened,
+    size,
+    firstFetch,
+  }: { screened: Read['signed'][number] | undefined; size: number; firstFetch: LotFacts['firstFetch'] },
 ): Pick<LotRecord, 'progress' | 'drawIntegrity' | 'bounds' | 'prediction'> {
   const { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, standIns } = tally
-  const toDo = screened ? size - sampleRecorded - restRecorded - standIns : (planProgress?.left ?? 0)
+  const toDo = screened
+    ? size - sampleRecorded - restRecorded - standIns
+    : Math.max(planProgress?.left ?? 0, firstFetch?.open ? (firstFetch.left ?? 0) : 0)
   const known = { recorded: sampleRecorded, found: sampleNonconforming }
   const drawIntegrity = drawIntegrityOf(tally)
   const whole = toDo === 0 && drawIntegrity.kind === 'kept'

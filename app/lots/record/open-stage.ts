@@ -4,38 +4,44 @@ import type { Db, Tx } from '../../../db/client.ts'
 import { because, Refusal } from '../../kit/refusal.ts'
 import { addBadRow, type BadRows, noBadRows } from '../rules/file/bad-rows.ts'
 import type { ReadRows } from '../rules/file/sheet.ts'
+import { firstFetchOf, type PlanWithStandard } from '../rules/first-fetch.ts'
 import { lifecycle } from '../rules/lifecycle.ts'
 import { type PlanProgress, progressOf, type SampleCount } from '../rules/progress.ts'
 import { cordsOf, rowsInOrder } from './file-rows.ts'
 import type { LotUnderTest } from './lock.ts'
-import { stageCountsOf, tallyOf } from './tally.ts'
+import { firstFetchCount, stageCountsOf, tallyOf } from './tally.ts'
 import type { PlanUnderTest } from './testing.ts'
 
-type StagedPlan = Pick<PlanUnderTest, 'lotId' | 'stages'>
+type StagedPlan = Pick<PlanUnderTest, 'lotId' | 'stages' | keyof PlanWithStandard>
 
 /**
  * Refuses a cord of a later stage than the one that runs. Once the plan has its verdict, only what is left of the stage
- * that brought it may still be recorded.
+ * that brought it may still be recorded. A cord of the first fetch may be as long as that goes on, of whatever stage it is.
  */
 export async function requireItsStage(
   tx: Tx,
   lot: LotUnderTest,
   plan: StagedPlan,
-  { position, stage }: { position: number; stage: number | null },
+  { position, stage, pick, takesPick }: StagedCord,
 ): Promise<void> {
   if (!inStages(lot, plan)) return
-  const reached = progressOf(plan.stages, await countsOf(tx, plan))
+  const { counts, firstPicks } = await countsOf(tx, plan)
+  const reached = progressOf(plan.stages, counts)
+  if ((takesPick ?? pick ?? Number.POSITIVE_INFINITY) <= firstPicks) return
   if ((stage ?? 1) > reached.stage) throw new Refusal('conflict', codeOf(reached), { position })
 }
+
+type StagedCord = { position: number; stage: number | null; pick: number | null; takesPick: number | null }
 
 /** The same for a whole file, counted with what its rows were judged to be: those of stages that the plan does not come to. */
 export async function outOfStage(tx: Db | Tx, lot: LotUnderTest, plan: StagedPlan, file: ReadRows): Promise<BadRows> {
   const bad = noBadRows()
   if (!inStages(lot, plan)) return bad
-  const reached = progressOf(plan.stages, await countsWith(tx, plan, file))
+  const { counts, firstPicks } = await countsWith(tx, plan, file)
+  const reached = progressOf(plan.stages, counts)
   for (const part of file.parts) {
     const later = await tx.execute<{ position: number }>(
-      sql`select position ${cordsOf(lot.id, part)} and stage > ${reached.stage}`,
+      sql`select position ${cordsOf(lot.id, part)} and stage > ${reached.stage} and coalesce(takes_pick, pick) > ${firstPicks}::int`,
     )
     for (const { position } of rowsInOrder(file, later))
       addBadRow(bad, file.lines[position] ?? 0, because(codeOf(reached), { position }))
@@ -44,8 +50,8 @@ export async function outOfStage(tx: Db | Tx, lot: LotUnderTest, plan: StagedPla
 }
 
 /** What would be recorded of each stage, were the file's rows too. */
-async function countsWith(tx: Db | Tx, plan: StagedPlan, { parts }: ReadRows): Promise<SampleCount[]> {
-  const counts = await countsOf(tx, plan)
+async function countsWith(tx: Db | Tx, plan: StagedPlan, { parts }: ReadRows): Promise<Counts> {
+  const { counts, firstPicks } = await countsOf(tx, plan)
   for (const part of parts) {
     const added = await tx.execute<SampleCount & { stage: number }>(sql`
       select coalesce(stage, 1) as stage, count(*)::int as recorded,
@@ -56,15 +62,20 @@ async function countsWith(tx: Db | Tx, plan: StagedPlan, { parts }: ReadRows): P
       counts[stage - 1] = { recorded: before.recorded + recorded, found: before.found + found }
     }
   }
-  return counts
+  return { counts, firstPicks }
 }
 
 function inStages(lot: LotUnderTest, plan: StagedPlan): boolean {
   return lifecycle[lot.state].accept !== undefined && plan.stages.length > 1
 }
 
-async function countsOf(tx: Db | Tx, plan: StagedPlan): Promise<SampleCount[]> {
-  return stageCountsOf(tx, plan, await tallyOf(tx, plan.lotId))
+/** firstPicks: so many picks of the draw are open whatever their stage; 0 where no first fetch goes on. */
+type Counts = { counts: SampleCount[]; firstPicks: number }
+
+async function countsOf(tx: Db | Tx, plan: StagedPlan): Promise<Counts> {
+  const tally = await tallyOf(tx, plan.lotId)
+  const fetch = firstFetchOf(plan, firstFetchCount(tally))
+  return { counts: await stageCountsOf(tx, plan, tally), firstPicks: fetch?.open ? fetch.sampleSize : 0 }
 }
 
 function codeOf({ verdict }: PlanProgress) {

@@ -1,4 +1,4 @@
-// The drawn cords in walking order: stage after stage of the plan, carton after carton, place after place.
+// The drawn cords in walking order: stage after stage of the plan, the first fetch before the others, carton after carton, place after place.
 
 import { and, asc, eq, gt, gte, isNotNull, lte, ne, type SQL, sql } from 'drizzle-orm'
 import { alias, unionAll } from 'drizzle-orm/pg-core'
@@ -20,6 +20,8 @@ export type CordFacts = CordPlace & {
   pick: number | undefined
   /** of the plan's stages the one that it belongs to, from 1; undefined for the rest */
   stage: number | undefined
+  /** it belongs to the first picks that are walked before the others */
+  firstFetch: boolean
   /** the cord that this stand-in replaces */
   standsInFor: number | undefined
   /** the stand-in that replaced this cord */
@@ -39,10 +41,22 @@ export async function drawnInOrder(
   { after, atMost }: PickListPart = whole,
 ): Promise<CordFacts[]> {
   const frame = await cordFrameOf(db, lot)
-  if (!frame.byStage) return cords(db, frame, { which: gt(drawnCords.position, after), atMost })
-  const passed = sql`(select d.stage, d.position from ${drawnCords} d where d.lot_id = ${frame.id} and d.position = ${after})`
-  const which = after === 0 ? undefined : sql`(${drawnCords.stage}, ${drawnCords.position}) > ${passed}`
-  return cords(db, frame, { which, atMost, byStage: true })
+  const { byStage, firstPicks } = frame
+  if (!byStage && firstPicks === undefined)
+    return cords(db, frame, { which: gt(drawnCords.position, after), atMost, by: [drawnCords.position] })
+  const by = [
+    ...(byStage ? [sql`${drawnCords.stage}`] : []),
+    ...(firstPicks === undefined ? [] : [sql`not ${within(firstPicks)}`]),
+    sql`${drawnCords.position}`,
+  ]
+  const walked = sql.join(by, sql`, `)
+  const passed = sql`(select ${walked} from ${drawnCords} where ${drawnCords.lotId} = ${frame.id} and ${drawnCords.position} = ${after})`
+  return cords(db, frame, { which: after === 0 ? undefined : sql`(${walked}) > ${passed}`, atMost, by })
+}
+
+/** Whether a cord holds the place of one of the first picks. */
+function within(firstPicks: number): SQL<boolean> {
+  return sql`coalesce(${drawnCords.takesPick}, ${drawnCords.pick}) <= ${firstPicks}::int`
 }
 
 /** One drawn cord; undefined where it was not drawn. */
@@ -126,16 +140,19 @@ function failingOf(db: Db | Tx, lotId: number, { after, atMost }: PickListPart) 
 
 /**
  * The next drawn cord without a result after a position, from the front again when the end is reached; undefined when
- * none is left. With a stage named only among its cords.
+ * none is left. With a stage named only among its cords; with the first fetch named only among the picks that it has.
  */
 export async function nextToTest(
   db: Db | Tx,
   lot: LotOfCords,
   after = 0,
-  stage?: number,
+  { stage, firstPicks }: { stage?: number | undefined; firstPicks?: number | undefined } = {},
 ): Promise<CordFacts | undefined> {
   const frame = await cordFrameOf(db, lot)
-  const ofStage = stage === undefined ? undefined : eq(drawnCords.stage, stage)
+  const ofStage = and(
+    stage === undefined ? undefined : eq(drawnCords.stage, stage),
+    firstPicks === undefined ? undefined : within(firstPicks),
+  )
   const [ahead, behind] = [gt(drawnCords.position, after), lte(drawnCords.position, after)].map((span) =>
     db
       .select()
@@ -152,20 +169,20 @@ export async function nextToTest(
 /** "offset 0" keeps it a lookup for each cord, for the reason that stands at `cords`. */
 const unrecorded = sql`not exists (select from ${results} r where r.lot_id = ${drawnCords.lotId} and r.position = ${drawnCords.position} offset 0)`
 
-type Wanted = { which: SQL | undefined; atMost: number; byStage?: boolean }
+type Wanted = { which: SQL | undefined; atMost: number; by: (SQL | typeof drawnCords.position)[] }
 
 /**
  * Cords, their results and their stand-ins are read one after the other and put together here: right after a large draw the
  * database has no statistics of it yet, and the join that it then chooses goes through the lot once for each cord.
  */
-async function cords(db: Db | Tx, frame: CordFrame, { which, atMost, byStage }: Wanted): Promise<CordFacts[]> {
+async function cords(db: Db | Tx, frame: CordFrame, { which, atMost, by }: Wanted): Promise<CordFacts[]> {
   const { id: lotId, terms } = frame
   if (!terms) return []
   const drawn = await db
     .select()
     .from(drawnCords)
     .where(and(eq(drawnCords.lotId, lotId), which))
-    .orderBy(...(byStage ? [asc(drawnCords.stage)] : []), asc(drawnCords.position))
+    .orderBy(...by.map((each) => asc(each)))
     .limit(atMost)
   const positions = drawn.map(({ position }) => position)
   const [found, standIns] = await allOf([resultsOf(db, lotId, positions), standInsOf(db, lotId)])
@@ -179,7 +196,7 @@ async function cords(db: Db | Tx, frame: CordFrame, { which, atMost, byStage }: 
 
 function cordFacts(
   cord: typeof drawnCords.$inferSelect,
-  { cordsInCarton }: CordFrame,
+  { cordsInCarton, firstPicks = 0 }: CordFrame,
   known: Pick<CordFacts, 'replacedBy' | 'result'>,
 ): CordFacts {
   return {
@@ -188,6 +205,7 @@ function cordFacts(
     purpose: cord.purpose,
     pick: cord.pick ?? undefined,
     stage: cord.stage ?? undefined,
+    firstFetch: (cord.takesPick ?? cord.pick ?? Number.POSITIVE_INFINITY) <= firstPicks,
     standsInFor: cord.standsInFor ?? undefined,
     ...known,
   }

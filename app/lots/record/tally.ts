@@ -19,7 +19,17 @@ export type Tally = {
   /** not in their place, those that a stand-in replaced among them */
   missing: number
   standIns: number
+  /** of the first picks that the standard's plan asks for */
+  firstFetchRecorded: number
+  firstFetchFound: number
 }
+
+/** What is recorded of the first fetch, where there is one. */
+export function firstFetchCount({ firstFetchRecorded, firstFetchFound }: FirstFetchTally): SampleCount {
+  return { recorded: firstFetchRecorded, found: firstFetchFound }
+}
+
+type FirstFetchTally = Pick<Tally, 'firstFetchRecorded' | 'firstFetchFound'>
 
 /** Counts of one lot; all 0 before anything is recorded. */
 export async function tallyOf(db: Db | Tx, lotId: number): Promise<Tally> {
@@ -33,6 +43,8 @@ export async function tallyOf(db: Db | Tx, lotId: number): Promise<Tally> {
     sampleNotTested: kept?.sampleNotTested ?? 0,
     missing: kept?.missing ?? 0,
     standIns: kept?.standIns ?? 0,
+    firstFetchRecorded: kept?.firstFetchRecorded ?? 0,
+    firstFetchFound: kept?.firstFetchFound ?? 0,
   }
 }
 

@@ -9,6 +9,7 @@ import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { Person } from '../../terms/person.ts'
 import type { ConformityTerms } from '../rules/conformity.ts'
+import type { PlanWithStandard } from '../rules/first-fetch.ts'
 import { lifecycle } from '../rules/lifecycle.ts'
 import { changeLot, type LotUnderTest } from './lock.ts'
 import { entriesOf, tallyOf } from './tally.ts'
@@ -22,7 +23,7 @@ export async function frozenPlanOf(tx: Db | Tx, lotId: number): Promise<PlanRow>
 }
 
 /** Of a frozen plan what judges a cord and tells the stages. */
-export type PlanUnderTest = Pick<PlanRow, 'lotId' | 'stages' | keyof ConformityTerms>
+export type PlanUnderTest = Pick<PlanRow, 'lotId' | 'stages' | keyof ConformityTerms | keyof PlanWithStandard>
 
 /**
  * What an act on a cord needs of it, at once: the plan's terms, the cord as it was drawn, undefined where it was not, and
@@ -63,11 +64,23 @@ export async function completeIfScreened(tx: Tx, person: Person, lot: LotUnderTe
 
 type OneCord = { lotId: number; position: number }
 const itsCord = statement<OneCord>('cord_under_test', ['lotId', 'position']).worded((db, { lotId, position }) => {
-  const { stages, marginalPolicy, crosstalkAccuracy, returnLossAccuracy } = plans
+  const { stages, marginalPolicy, crosstalkAccuracy, returnLossAccuracy, kind, sampleSize } = plans
+  const { standardSampleSize, standardAcceptanceNumber, standardRejectionNumber, standardSeverity } = plans
+  const { standardLimit, standardLevel, standardLetter, standardStanding } = plans
   return db
     .select({
-      plan: { lotId: plans.lotId, stages, marginalPolicy, crosstalkAccuracy, returnLossAccuracy },
-      drawn: { position: drawnCords.position, stage: drawnCords.stage },
+      plan: {
+        lotId: plans.lotId,
+        ...{ stages, marginalPolicy, crosstalkAccuracy, returnLossAccuracy, kind, sampleSize },
+        ...{ standardSampleSize, standardAcceptanceNumber, standardRejectionNumber, standardSeverity },
+        ...{ standardLimit, standardLevel, standardLetter, standardStanding },
+      },
+      drawn: {
+        position: drawnCords.position,
+        stage: drawnCords.stage,
+        pick: drawnCords.pick,
+        takesPick: drawnCords.takesPick,
+      },
       entry: results.entry,
     })
     .from(plans)

@@ -25,9 +25,12 @@ export const nextSteps: NextStep[] = steps.flatMap(({ step, act, state }) => {
   return role ? [{ act: step, role }] : []
 })
 
-/** What a lot waits for; undefined when nothing is left to do. A drawn lot is the manager's as soon as the plan has a verdict. */
-export function nextStepOf(state: LotState, verdict: Verdict | undefined): NextStep | undefined {
+/**
+ * What a lot waits for; undefined when nothing is left to do. A drawn lot is the manager's as soon as the plan has a verdict and the
+ * first fetch, where there is one, has ended.
+ */
+export function nextStepOf(state: LotState, verdict: Verdict | undefined, fetchOpen: boolean): NextStep | undefined {
   const open = steps.filter((each) => each.state === state)
-  const step = verdict === undefined ? open[0] : open.at(-1)
+  const step = verdict === undefined || fetchOpen ? open[0] : open.at(-1)
   return nextSteps.find(({ act }) => act === step?.step)
 }

@@ -1,9 +1,6 @@
 // Where the rules of a series begin and end: at the very numbers, and no earlier or later.
 import { describe, expect, test } from 'vitest'
-import type { CountedLot } from '../../../app/history/counted-lots.ts'
 import { factsOfSpools } from '../../../app/history/replay/remainders.ts'
-import { switchingAfter } from '../../../app/history/series/switching.ts'
-import { normalPlanOf } from '../../../app/history/series/terms.ts'
 import { trendOf } from '../../../app/history/series/trend.ts'
 import { summaryFrom } from '../../../app/history/summary.ts'
 import { lotOf } from '../../support/counted-lot.ts'
@@ -21,24 +18,6 @@ describe('the cumulative sum of a series', () => {
   ])('of lots of $cords: $has', ({ cords, has }) => {
     expect(later(cords)?.centre).toBeCloseTo(0.02, 15)
     expect(later(cords)?.cusum !== undefined).toBe(has)
-  })
-})
-
-test('isolated lots are counted apart once they are decided', () => {
-  const isolated: CountedLot = lotOf(2, 100, 0, { isolated: true })
-  const open: CountedLot = lotOf(3, 100, 0, { isolated: true, decided: undefined })
-  expect(switchingAfter([lotOf(1, 100, 0), isolated, open], [], undefined)).toMatchObject({ counted: 1, isolated: 1 })
-})
-
-describe('the acceptance number one step tighter', () => {
-  // MIL-STD-105E (1989), tables I and II-A, from memory: 300 cords at level II are letter H, 50 cords; 1.5 accepts 2, 1.0 accepts 1, .65 accepts 1
-  test.each([
-    { acceptanceQualityLimit: '1.5', accepts: 2, tighter: 1 },
-    { acceptanceQualityLimit: '1.0', accepts: 1, tighter: undefined },
-  ] as const)('of $acceptanceQualityLimit: $tighter', ({ acceptanceQualityLimit, accepts, tighter }) => {
-    const plan = normalPlanOf({ acceptanceQualityLimit, level: 'II' }, 300)
-    expect(plan?.plan.stages).toEqual([{ sampleSize: 50, acceptanceNumber: accepts, rejectionNumber: accepts + 1 }])
-    expect(plan?.tighterAcceptanceNumber).toBe(tighter)
   })
 })
 

@@ -8,6 +8,7 @@ import { whole } from '../../figures.ts'
 import { FormKey, ProblemSummary } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
 import { findingSentence } from '../../words/findings.ts'
+import { fetchSentence, openAfterVerdict, stopCosts } from '../first-fetch.tsx'
 import { verdictSentence } from '../proven.tsx'
 import { placeWords, stageWords } from '../words.ts'
 import { ReadingFields, UntestedFields } from './reading.tsx'
@@ -49,6 +50,9 @@ function Bench({ lot, cord, last, marks, formKeys, conflict, problems, typed }: 
       )}
       {last?.result && <Last cord={last} />}
       <Stop lot={lot} />
+      {cord?.firstFetch && lot.firstFetch?.open && (
+        <p>First fetch, for the standard’s verdict: {fetchSentence(lot.firstFetch)}</p>
+      )}
       {cord ? (
         <CordForms
           lot={lot}
@@ -103,7 +107,15 @@ function Last({ cord }: { cord: CordFacts }) {
   )
 }
 
-function Stop({ lot: { state, verdict, rejectedSince } }: { lot: LotRecord }) {
+function Stop({ lot }: { lot: LotRecord }) {
+  const { state, verdict, rejectedSince } = lot
+  const open = openAfterVerdict(lot)
+  if (open)
+    return (
+      <p class="stop">
+        <b>{verdictSentence(lot)}</b> {stopCosts(open)}
+      </p>
+    )
   if (state !== 'drawn' || verdict !== 'reject' || !rejectedSince) return null
   return (
     <p class="stop">

@@ -32,10 +32,10 @@ export function PickListPage({ viewer, firm, roles, lot, cords, after, next }: P
         <>
           <p>{planSentence(lot.plan)}</p>
           <StagesTable stages={lot.plan.stages} />
-          <Stages lotId={lot.id} plan={lot.plan} cords={cords} />
+          <Stages lot={lot} plan={lot.plan} cords={cords} />
         </>
       ) : (
-        <Cartons lotId={lot.id} cords={cords} />
+        <InWalks lot={lot} cords={cords} />
       )}
       {next !== undefined && (
         <p>
@@ -70,10 +70,10 @@ function Head({ lot, mayTest }: { lot: LotRecord; mayTest: boolean }) {
   )
 }
 
-type StagesProps = { lotId: number; plan: NonNullable<LotRecord['plan']>; cords: CordFacts[] }
+type StagesProps = { lot: LotRecord; plan: NonNullable<LotRecord['plan']>; cords: CordFacts[] }
 
 /** Sample after sample, each from carton to carton; cord by cord there is only the order of the draw. */
-function Stages({ lotId, plan, cords }: StagesProps) {
+function Stages({ lot, plan, cords }: StagesProps) {
   if (plan.kind === 'sequential')
     return (
       <section>
@@ -81,7 +81,7 @@ function Stages({ lotId, plan, cords }: StagesProps) {
         <ol class="walk">
           {cords.map((cord) => (
             <li>
-              <CordLink lotId={lotId} cord={cord} name={`${whole(cord.stage ?? 0)}: ${placeWords(cord)}`} />
+              <CordLink lotId={lot.id} cord={cord} name={`${whole(cord.stage ?? 0)}: ${placeWords(cord)}`} />
             </li>
           ))}
         </ol>
@@ -96,7 +96,7 @@ function Stages({ lotId, plan, cords }: StagesProps) {
           <section class="stage">
             <h2>{capitalised(stageWords(plan, index + 1) ?? '')}</h2>
             {index > 0 && <p>Only if the samples before leave the plan without a verdict.</p>}
-            <Cartons lotId={lotId} cords={ofStage} inStage />
+            <InWalks lot={lot} cords={ofStage} inStage />
           </section>
         )
       })}
@@ -108,7 +108,33 @@ function capitalised(words: string): string {
   return words.charAt(0).toUpperCase() + words.slice(1)
 }
 
-function Cartons({ lotId, cords, inStage }: { lotId: number; cords: CordFacts[]; inStage?: boolean }) {
+/** The first fetch is a walk of its own, before the others. */
+function InWalks({ lot, cords, inStage }: { lot: LotRecord; cords: CordFacts[]; inStage?: boolean }) {
+  const first = cords.filter((cord) => cord.firstFetch)
+  const others = cords.filter((cord) => !cord.firstFetch)
+  if (first.length === 0 || !lot.firstFetch) return <Cartons lotId={lot.id} cords={cords} inStage={inStage} />
+  return (
+    <>
+      <section class="stage">
+        <h2>First fetch</h2>
+        <p>
+          The first {whole(lot.firstFetch.sampleSize)} picks of the draw, for the standard’s verdict. Test these first,
+          all of them, also where the plan rejects before; {whole(lot.firstFetch.rejectionNumber)} that{' '}
+          {lot.firstFetch.rejectionNumber === 1 ? 'does' : 'do'} not conform end it.
+        </p>
+        <Cartons lotId={lot.id} cords={first} inStage />
+      </section>
+      {others.length > 0 && (
+        <section class="stage">
+          <h2>The others</h2>
+          <Cartons lotId={lot.id} cords={others} inStage />
+        </section>
+      )}
+    </>
+  )
+}
+
+function Cartons({ lotId, cords, inStage }: { lotId: number; cords: CordFacts[]; inStage?: boolean | undefined }) {
   return (
     <>
       {byCarton(cords).map((inCarton) => (

@@ -5,6 +5,7 @@ import type { LotRecord } from '../../../app/lots/record/lot.ts'
 import { counted, percentAtLeast, percentAtMost, whole } from '../../figures.ts'
 import { ProblemSummary, Version } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
+import { openAfterVerdict, stopCosts } from '../first-fetch.tsx'
 import { Proven, verdictSentence } from '../proven.tsx'
 import { ConcessionFields, DecisionChoices, Sign } from './choices.tsx'
 import { MarginFigure } from './margins.tsx'
@@ -13,12 +14,18 @@ import { TakenOut } from './taken-out-page.tsx'
 
 export function DecisionPage({ viewer, firm, ...props }: Frame & DecisionProps) {
   const { lot, margins, standing, takenOut, problems, typed } = props
+  const open = openAfterVerdict(lot)
   return (
     <Page title={`Decision on lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
       <h1>
         Decision on <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
       </h1>
       <p class="answer">{verdictSentence(lot)}</p>
+      {open && (
+        <p class="caution">
+          <b>Not finished.</b> {stopCosts(open)}
+        </p>
+      )}
       <p>{pastSentence(standing)}</p>
       {lot.bounds && <Proven proof={lot.bounds} condition={lot.drawIntegrity} />}
       <h2>The margins</h2>

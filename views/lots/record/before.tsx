@@ -5,6 +5,7 @@ import { accuracy, counted, money, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { policyWords } from '../../items/terms.tsx'
 import { kindWords } from '../../words/plans.ts'
+import { FrozenStandardFact } from '../first-fetch.tsx'
 import { mayDo } from '../may.ts'
 import { StagesTable } from '../stages.tsx'
 import { planSentence } from '../words.ts'
@@ -84,7 +85,7 @@ export function Planned({ lot, roles, currency }: LotRecordProps) {
               <StagesTable stages={plan.stages} />
             </details>
           )}
-          <FrozenTerms terms={lot.terms} size={lot.size} currency={currency} />
+          <FrozenTerms lot={lot} currency={currency} />
         </>
       )}
       {mayDo('plan', { lot, roles }) && (
@@ -98,7 +99,7 @@ export function Planned({ lot, roles, currency }: LotRecordProps) {
   )
 }
 
-function FrozenTerms({ terms, size, currency }: { terms: LotFacts['terms']; size: number; currency: string }) {
+function FrozenTerms({ lot: { terms, size, firstFetch }, currency }: { lot: LotFacts; currency: string }) {
   return (
     <Facts>
       <Fact name="Lot size N">{whole(size)}</Fact>
@@ -116,6 +117,7 @@ function FrozenTerms({ terms, size, currency }: { terms: LotFacts['terms']; size
         {money(terms.costTestCents, currency)} a test, {money(terms.costEscapeCents, currency)} an escaped cord,{' '}
         {money(terms.costReturnCents, currency)} a lot returned
       </Fact>
+      <FrozenStandardFact fetch={firstFetch} />
     </Facts>
   )
 }

@@ -5,6 +5,7 @@ import type { DecisionFacts } from '../../../app/lots/record/steps.ts'
 import { counted, day, moment, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { outcomeWords } from '../../words/lots.ts'
+import { openAfterVerdict, stopCosts } from '../first-fetch.tsx'
 import { mayDo } from '../may.ts'
 import type { LotRecordProps } from './step.tsx'
 import { RecordStep } from './step.tsx'
@@ -36,12 +37,29 @@ export function Decided({ lot, roles }: LotRecordProps) {
           </a>
         </p>
       )}
+      {mayDo('accept', { lot, roles }) && <StopHere lot={lot} />}
       {mayDo('withdraw', { lot, roles }) && (
         <p class="screen-only">
           <a href={`/lots/${lot.id}/withdrawal`}>Withdraw this lot</a>
         </p>
       )}
     </RecordStep>
+  )
+}
+
+/** The plan has its verdict and the first fetch goes on: the manager may end it, and is told what that costs. */
+function StopHere({ lot }: { lot: LotFacts }) {
+  const open = openAfterVerdict(lot)
+  if (!open) return null
+  return (
+    <>
+      <p>{stopCosts(open)}</p>
+      <p class="actions">
+        <a class="button plain" href={`/lots/${lot.id}/decision`}>
+          Stop here and decide on this lot
+        </a>
+      </p>
+    </>
   )
 }
 

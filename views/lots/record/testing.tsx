@@ -3,6 +3,7 @@
 import type { LotFacts } from '../../../app/lots/record/lot.ts'
 import { counted, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
+import { fetchSentence } from '../first-fetch.tsx'
 import { mayDo } from '../may.ts'
 import { Proven, verdictSentence } from '../proven.tsx'
 import { drawMethodWords, stageWords } from '../words.ts'
@@ -48,6 +49,11 @@ export function Tested({ lot, roles }: LotRecordProps) {
       {draw && (
         <>
           <Count lot={lot} />
+          {lot.firstFetch && (
+            <p>
+              <b>First fetch, for the standard’s verdict:</b> {fetchSentence(lot.firstFetch)}
+            </p>
+          )}
           {verdict && state !== 'drawn' && <p>{verdictSentence(lot)}</p>}
           {bounds && state !== 'screened' && state !== 'sorted' && <Proven proof={bounds} condition={drawIntegrity} />}
         </>
@@ -55,10 +61,7 @@ export function Tested({ lot, roles }: LotRecordProps) {
       {mayDo('stand-in', { lot, roles }) && <StandInNeeded lot={lot} />}
       {mayDo('record', { lot, roles }) && lot.progress.toDo > 0 && (
         <p class="actions">
-          <a
-            class={verdict === undefined || state === 'screening' ? 'button' : 'button plain'}
-            href={`/lots/${lot.id}/bench`}
-          >
+          <a class={act === 'test' || act === 'screen' ? 'button' : 'button plain'} href={`/lots/${lot.id}/bench`}>
             Go to the bench
           </a>
           <a class="button plain" href={`/lots/${lot.id}/file`}>
