@@ -1,7 +1,13 @@
 // What a way of testing costs and protects, for one lot and one belief about it. Every way is charged alike: testing stops at the
-// rejection number.
+// rejection number, and in a series not before the first fetch has ended.
 import { exceeds, riskOf } from '../statistics/check.ts'
 import { type CostShares, type EconomicModel, sharesOfOutcomes } from '../statistics/economics/expected-cost.ts'
+import {
+  type BeyondVerdict,
+  beyondVerdictInLot,
+  beyondVerdictUnderPrior,
+  type FetchedFirst,
+} from '../statistics/economics/first-fetch.ts'
 import { outcomesOfPrior } from '../statistics/economics/outcomes.ts'
 import { unitsSparedInLot, unitsSparedUnderPrior } from '../statistics/economics/stopping.ts'
 import { acceptanceOfLot, outcomesOfLot } from '../statistics/plans/measures.ts'
@@ -17,7 +23,10 @@ export type EvaluatedAlternative = Alternative & {
   /** chances that the plan accepts, and that it rejects, under the belief */
   accepts: number
   rejects: number
-  /** cords tested on average under the belief, stopping at the rejection number, without the screening of a rejected lot */
+  /**
+   * cords tested on average under the belief, stopping at the rejection number and not before the first fetch has ended, without
+   * the screening of a rejected lot
+   */
   tests: number
   /** the most cords that may have to be tested for the plan's verdict */
   testsAtMost: number
@@ -32,17 +41,24 @@ export type EvaluatedAlternative = Alternative & {
   protects: boolean
 }
 
-/** Assesses one way. Every cord lets nothing through: conforming ones are kept, the others go back. */
+/**
+ * Assesses one way. Every cord lets nothing through: conforming ones are kept, the others go back.
+ *
+ * @param fetch in a series the first picks that the standard's plan asks for; none is owed by a way that draws fewer
+ */
 export function evaluate(
   way: Alternative,
   economicModel: EconomicModel,
   { tooMany, confidence }: Protection,
+  fetch?: FetchedFirst,
 ): EvaluatedAlternative {
   const { plan, kind } = way
   const { lotSize } = economicModel
   const outcomes = outcomesOfPrior(plan, economicModel.prior)
   const spared = unitsSparedUnderPrior(plan, economicModel.prior)
-  const cost = withoutSpared(sharesOfOutcomes(economicModel, plan, outcomes), spared, economicModel)
+  const added = fetch ? beyondVerdictUnderPrior(plan, fetch, economicModel.prior) : noneBeyond
+  const shares = sharesOfOutcomes(economicModel, plan, outcomes)
+  const cost = withBeyond(withoutSpared(shares, spared, economicModel), added, economicModel)
   const whole = kind === 'every-cord'
   const tooBad = { lotSize, nonconforming: tooMany }
   const inBadLot = outcomesOfLot(plan, tooBad)
@@ -53,11 +69,14 @@ export function evaluate(
     cost,
     accepts: kind === 'no-test' ? 1 : sum(outcomes.map((stage) => stage.accepted)),
     rejects: sum(outcomes.map((stage) => stage.rejected)),
-    tests: testsOf(outcomes) - spared,
+    tests: testsOf(outcomes) - spared + unitsOf(added),
     testsAtMost: plan.stages.at(-1)?.sampleSize ?? 0,
     acceptance,
     rejection: whole ? 1 : sum(inBadLot.map((stage) => stage.rejected)),
-    testsInBadLot: testsOf(inBadLot) - unitsSparedInLot(plan, tooBad),
+    testsInBadLot:
+      testsOf(inBadLot) -
+      unitsSparedInLot(plan, tooBad) +
+      (fetch ? unitsOf(beyondVerdictInLot(plan, fetch, tooBad)) : 0),
     detectsFrom: whole ? 0 : worst(way, lotSize, risk),
     protects: !exceeds(acceptance, risk),
   }
@@ -67,6 +86,41 @@ export function evaluate(
 function withoutSpared(cost: CostShares, spared: number, { costs, afterRejection }: EconomicModel): CostShares {
   const less = afterRejection === 'return' ? costs.test * spared : 0
   return { ...cost, testing: cost.testing - less, total: cost.total - less }
+}
+
+const noneBeyond: BeyondVerdict = { afterAcceptance: 0, foundAfterAcceptance: 0, afterRejection: 0 }
+
+/** Cents that the first fetch adds to the testing, and that it saves in escapes. Of a rejected lot that is screened its cords are tested all the same. */
+function centsBeyond(
+  added: BeyondVerdict,
+  { costs, afterRejection }: BeyondModel,
+): { testing: number; escapes: number } {
+  return {
+    testing: costs.test * (added.afterAcceptance + (afterRejection === 'return' ? added.afterRejection : 0)),
+    escapes: costs.escape * added.foundAfterAcceptance,
+  }
+}
+
+type BeyondModel = Pick<EconomicModel, 'costs' | 'afterRejection'>
+
+/** Both together: what it costs on average. */
+export function costBeyond(added: BeyondVerdict, economicModel: BeyondModel): number {
+  const { testing, escapes } = centsBeyond(added, economicModel)
+  return testing - escapes
+}
+
+function withBeyond(cost: CostShares, added: BeyondVerdict, economicModel: BeyondModel): CostShares {
+  const { testing, escapes } = centsBeyond(added, economicModel)
+  return {
+    ...cost,
+    testing: cost.testing + testing,
+    escapes: cost.escapes - escapes,
+    total: cost.total + testing - escapes,
+  }
+}
+
+function unitsOf({ afterAcceptance, afterRejection }: BeyondVerdict): number {
+  return afterAcceptance + afterRejection
 }
 
 /** Whether even the luckiest sample of the last stage holds too many to accept; short of that a chance is never none. */

@@ -3,9 +3,10 @@ import * as beta from '../statistics/distributions/beta.ts'
 import { breakEvenFraction } from '../statistics/economics/all-or-none.ts'
 import { type CostByBelief, costByBelief } from '../statistics/economics/cost-by-belief.ts'
 import type { EconomicModel } from '../statistics/economics/expected-cost.ts'
+import { beyondVerdictUnderPrior, type FetchedFirst } from '../statistics/economics/first-fetch.ts'
 import { unitsSparedUnderPrior } from '../statistics/economics/stopping.ts'
 import type { AlternativeKind } from './alternatives.ts'
-import type { EvaluatedAlternative } from './evaluate.ts'
+import { costBeyond, type EvaluatedAlternative } from './evaluate.ts'
 import { cheapestOf } from './recommend.ts'
 
 export type Sensitivity = {
@@ -23,17 +24,22 @@ export type Sensitivity = {
 
 const steps = 60
 
-/** Costs over a range that holds the break-even and nearly all of the belief. */
+/**
+ * Costs over a range that holds the break-even and nearly all of the belief.
+ *
+ * @param fetch as `evaluate` has it
+ */
 export function sensitivityOf(
   ways: EvaluatedAlternative[],
   chosen: EvaluatedAlternative,
   economicModel: EconomicModel,
+  fetch?: FetchedFirst,
 ): Sensitivity {
   const { costs: unit } = economicModel
   const breakEven = unit.escape > 0 ? breakEvenFraction(unit) : undefined
   const end = Math.min(1, Math.max(0.01, 2.5 * (breakEven ?? 0), 1.25 * beta.quantile(0.95, economicModel.prior)))
   const fractions = Array.from({ length: steps + 1 }, (_, step) => (end * step) / steps)
-  const priced = ways.map((way) => ({ ...way, costOf: costWithStops(economicModel, way) }))
+  const priced = ways.map((way) => ({ ...way, costOf: costWithStops(economicModel, way, fetch) }))
   const costs = priced.map(({ kind, costOf }) => ({ kind, cents: fractions.map((p) => costOf(sharpPrior(p))) }))
   // at 0 and at 1 a belief may stand higher than any number: half a step inside, it does not
   const inside = end / steps / 2
@@ -53,10 +59,19 @@ export function sensitivityOf(
 }
 
 /** As `evaluate` charges it. */
-function costWithStops(economicModel: EconomicModel, { plan }: EvaluatedAlternative): CostByBelief {
+function costWithStops(
+  economicModel: EconomicModel,
+  { plan }: EvaluatedAlternative,
+  fetch: FetchedFirst | undefined,
+): CostByBelief {
   const finished = costByBelief(economicModel, plan)
-  if (economicModel.afterRejection === 'screen') return finished
-  return (prior) => finished(prior) - economicModel.costs.test * unitsSparedUnderPrior(plan, prior)
+  const { afterRejection, costs } = economicModel
+  const stopped: CostByBelief =
+    afterRejection === 'screen'
+      ? finished
+      : (prior) => finished(prior) - costs.test * unitsSparedUnderPrior(plan, prior)
+  if (!fetch) return stopped
+  return (prior) => stopped(prior) + costBeyond(beyondVerdictUnderPrior(plan, fetch, prior), economicModel)
 }
 
 /** A belief in one fraction, so sharp that no digit shown can tell the difference. */

@@ -56,7 +56,8 @@ function workOut(question: AdviceQuestion): WorkedOut {
   const consumer = { nonconforming: terms.tooMany, risk: Number((1 - confidence).toPrecision(12)) }
   const producer = { nonconforming: Math.min(good, terms.tooMany - 1), risk: goodRisk }
   const { ways, leftOut } = alternativesFor({ lotSize: size, producer, consumer, share }, standard)
-  const assessed = ways.map((way) => evaluate(way, economicModel, { tooMany: terms.tooMany, confidence }))
+  const fetch = ways.find(({ kind }) => kind === 'standard')?.plan.stages[0]
+  const assessed = ways.map((way) => evaluate(way, economicModel, { tooMany: terms.tooMany, confidence }, fetch))
   const recommendation = recommend(assessed, { critical })
   const { chosen } = recommendation
   return {
@@ -65,6 +66,6 @@ function workOut(question: AdviceQuestion): WorkedOut {
     alternatives: [chosen, ...assessed.filter((way) => way !== chosen)],
     leftOut,
     recommendation,
-    sensitivity: sensitivityOf(assessed, chosen, economicModel),
+    sensitivity: sensitivityOf(assessed, chosen, economicModel, fetch),
   }
 }

@@ -26,10 +26,17 @@ function choose(n: number, k: number): number {
   return ways
 }
 
+/** In a series: the first cords drawn, tested until complete or until so many fail. */
+const fetch = { sampleSize: 5, rejectionNumber: 2 }
+
 type Sum = { testing: number; escapes: number; returns: number; accepts: number; tests: number }
 
-/** Walks every order of the lot's cords, one cord after the other, until the plan accepts or its rejection number is found. */
-function counted({ stages }: Stages, after: 'return' | 'screen'): Sum {
+/**
+ * Walks every order of the lot's cords, one cord after the other, until the plan accepts or its rejection number is found; with a first fetch
+ * owed, on until that has ended too.
+ */
+function counted({ stages }: Stages, after: 'return' | 'screen', owed?: typeof fetch): Sum {
+  const first = owed && owed.sampleSize <= (stages.at(-1)?.sampleSize ?? 0) ? owed : undefined
   const sum: Sum = { testing: 0, escapes: 0, returns: 0, accepts: 0, tests: 0 }
   const end = (chance: number, tested: number, left: number, accepted: boolean) => {
     sum.testing += chance * costs.test * tested
@@ -39,15 +46,25 @@ function counted({ stages }: Stages, after: 'return' | 'screen'): Sum {
     else if (after === 'return') sum.returns += chance * costs.rejection
     else sum.testing += chance * costs.test * (lotSize - tested)
   }
+  /** The verdict is there: what is left of the first fetch is tested. */
+  const finish = (chance: number, tested: number, found: number, nonconforming: number, accepted: boolean): void => {
+    if (!first || tested >= first.sampleSize || found >= first.rejectionNumber) {
+      end(chance, tested, nonconforming - found, accepted)
+      return
+    }
+    const share = (nonconforming - found) / (lotSize - tested)
+    if (share > 0) finish(chance * share, tested + 1, found + 1, nonconforming, accepted)
+    if (share < 1) finish(chance * (1 - share), tested + 1, found, nonconforming, accepted)
+  }
   const walk = (chance: number, tested: number, found: number, nonconforming: number, stage: number): void => {
     const now = stages[stage]
-    if (!now) end(chance, tested, nonconforming - found, true)
-    else if (found >= now.rejectionNumber) end(chance, tested, nonconforming - found, false)
+    if (!now) finish(chance, tested, found, nonconforming, true)
+    else if (found >= now.rejectionNumber) finish(chance, tested, found, nonconforming, false)
     else if (tested < now.sampleSize) {
       const share = (nonconforming - found) / (lotSize - tested)
       if (share > 0) walk(chance * share, tested + 1, found + 1, nonconforming, stage)
       if (share < 1) walk(chance * (1 - share), tested + 1, found, nonconforming, stage)
-    } else if (found <= now.acceptanceNumber) end(chance, tested, nonconforming - found, true)
+    } else if (found <= now.acceptanceNumber) finish(chance, tested, found, nonconforming, true)
     else walk(chance, tested, found, nonconforming, stage + 1)
   }
   for (let nonconforming = 0; nonconforming <= lotSize; nonconforming++)
@@ -89,6 +106,26 @@ describe('an assessed way', () => {
       }
     },
   )
+
+  test.each(ways)('$kind in a series costs what counting every order says, with the first fetch to its end', (way) => {
+    for (const afterRejection of ['return', 'screen'] as const) {
+      const economicModel = { lotSize, prior, costs, afterRejection }
+      const { cost, tests } = evaluate(way, economicModel, protection, fetch)
+      const all = counted(way.plan, afterRejection, fetch)
+      expect(cost.testing).toBeCloseTo(all.testing, 10)
+      expect(cost.escapes).toBeCloseTo(all.escapes, 10)
+      expect(cost.total).toBeCloseTo(all.testing + all.escapes + all.returns, 10)
+      expect(tests).toBeCloseTo(all.tests, 10)
+    }
+  })
+
+  test('a first fetch is no cost of a way that draws fewer cords, and one of those that may stop before', () => {
+    const economicModel = { lotSize, prior, costs, afterRejection: 'return' as const }
+    const dearer = ways.filter(
+      (way) => evaluate(way, economicModel, protection, fetch).tests > evaluate(way, economicModel, protection).tests,
+    )
+    expect(dearer.map(({ kind }) => kind)).toEqual(['double', 'sequential']) // none allowed draws 3; the others stop no earlier than the fetch
+  })
 
   test.each(ways)(
     '$kind costs the same finished or stopped where the rest of a rejected lot is tested',
