@@ -22,6 +22,12 @@ const stages = [
 const bad = await drawnLot(db, three, { size: 40, plan: { kind: 'double', stages } })
 for (const position of (await toTest(db, bad)).slice(0, 3))
   await recordResult(db, three.inspector, bad, { key: randomUUID(), position, ...failing })
+// 40 cords at 4.0: 13 cords of 20 are a first fetch (MIL-STD-105E, Tables I and II-A, read)
+const inSeries = await drawnLot(db, three, {
+  size: 40,
+  plan: { kind: 'zero-acceptance', sampleSize: 20, acceptanceNumber: 0 },
+  terms: { acceptanceQualityLimit: '4.0' },
+})
 const wire = await wireTo(address)
 const pool = openPool(await ownLogin(wire.address), 1)
 afterAll(() => pool.close())
@@ -40,9 +46,9 @@ const typed = {
 
 const byScript = { 'hx-request': 'true' }
 
-async function recordNext(headers: Record<string, string>): Promise<Response> {
-  const [position] = await toTest(db, open)
-  return inspector.post(`/lots/${open}/bench`, { ...typed, key: randomUUID(), position: String(position) }, headers)
+async function recordNext(headers: Record<string, string>, lotId = open): Promise<Response> {
+  const [position] = await toTest(db, lotId)
+  return inspector.post(`/lots/${lotId}/bench`, { ...typed, key: randomUUID(), position: String(position) }, headers)
 }
 
 type Request = { what: string; most: number; send(): Promise<Response>; status: number }
@@ -52,6 +58,9 @@ const requests: Request[] = [
   { what: 'a cord recorded at the bench', most: 7, send: () => recordNext({}), status: 303 },
   { what: 'the same by the page’s script, with the next cord', most: 7, send: () => recordNext(byScript), status: 200 },
   { what: 'the bench', most: 4, send: () => inspector.get(`/lots/${open}/bench?after=${first}`), status: 200 },
+  { what: 'a cord of a first fetch', most: 7, send: () => recordNext(byScript, inSeries), status: 200 },
+  { what: 'the bench in a first fetch', most: 4, send: () => inspector.get(`/lots/${inSeries}/bench`), status: 200 },
+  { what: 'a lot in its first fetch', most: 6, send: () => manager.get(`/lots/${inSeries}`), status: 200 },
   { what: 'the decision', most: 8, send: () => manager.get(`/lots/${done}/decision`), status: 200 },
   { what: 'the decision on a lot rejected', most: 8, send: () => manager.get(`/lots/${bad}/decision`), status: 200 },
   { what: 'a lot rejected', most: 6, send: () => manager.get(`/lots/${bad}`), status: 200 },

@@ -3,55 +3,56 @@ import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
 import { noteSeries } from '../../app/history/series/note.ts'
 import { type DecisionChoice, decideLot } from '../../app/lots/acts/decide.ts'
-import { drawLot } from '../../app/lots/acts/draw.ts'
-import { freezePlan } from '../../app/lots/acts/freeze-plan.ts'
 import { recordResult } from '../../app/lots/acts/record-result.ts'
 import { factsOf } from '../../app/lots/record/lot.ts'
 import { drawnInOrder } from '../../app/lots/record/pick-list.ts'
 import { switchingOf } from '../../app/series/inspection.ts'
 import { freshDatabase } from '../support/database.ts'
-import { clear, failing, plannedLot, receivedLot, recordAll, signature, toTest, type Wanted } from '../support/lot.ts'
+import {
+  clear,
+  drawnInSeries,
+  failing,
+  type OneSeries,
+  plannedLot,
+  recordAll,
+  signature,
+  toTest,
+  type Wanted,
+} from '../support/lot.ts'
 import { threePeople } from '../support/people.ts'
 
 const { db, owner } = await freshDatabase()
 const three = await threePeople(db)
 const { inspector, manager } = three
 
-type Series = { supplierId: number; itemId: number }
-
 /** 24 cords, level II, 10 %: MIL-STD-105E (1989), Tables I, II-A and II-B, read: normal 5 cords, 1 may fail; tightened 8, 1. */
 const limit = { acceptanceQualityLimit: '10' }
 const plan = { kind: 'single', sampleSize: 12, acceptanceNumber: 3 } as const
 
-/** One more lot of the series, drawn; the first lot makes the series. */
-async function drawn(series?: Series, wanted: Wanted = {}): Promise<Series & { lotId: number }> {
-  const lotId = await receivedLot(db, three, { terms: limit, ...wanted })
-  if (series)
-    await owner`update lots set supplier_id = ${series.supplierId}, item_id = ${series.itemId} where id = ${lotId}`
-  await freezePlan(db, three.officer, lotId, { version: (await factsOf(db, lotId)).version, ...(wanted.plan ?? plan) })
-  await drawLot(db, inspector, lotId)
-  const [lot] = await owner<
-    [Series]
-  >`select supplier_id as "supplierId", item_id as "itemId" from lots where id = ${lotId}`
-  return { ...lot, lotId }
-}
+const drawn = (series?: OneSeries, wanted: Wanted = {}) =>
+  drawnInSeries({ db, owner }, three, { terms: limit, plan, ...wanted }, series)
 
-/** The same, tested and decided: so many of its first fetch fail. */
-async function decided(found: number, choice: DecisionChoice, series?: Series, wanted: Wanted = {}): Promise<Series> {
+/** One more lot of the series, tested and decided; the first lot makes the series: so many of its first fetch fail. */
+async function decided(
+  found: number,
+  choice: DecisionChoice,
+  series?: OneSeries,
+  wanted: Wanted = {},
+): Promise<OneSeries> {
   const { lotId, ...own } = await drawn(series, wanted)
   await recordAll(db, three, lotId, found)
   await decideLot(db, manager, lotId, { ...(await signature(db, lotId, 'for the test')), ...choice })
   return own
 }
-const stateOf = async (series: Series) => {
+const stateOf = async (series: OneSeries) => {
   const found = await switchingOf(db, series)
   if (!found) throw new Error('the item names a limit')
   return found.switching
 }
-const accepted = (series?: Series) => decided(0, { outcome: 'accepted' }, series)
-const rejected = (series?: Series) => decided(2, { outcome: 'returned' }, series)
+const accepted = (series?: OneSeries) => decided(0, { outcome: 'accepted' }, series)
+const rejected = (series?: OneSeries) => decided(2, { outcome: 'returned' }, series)
 const note = (
-  series: Series,
+  series: OneSeries,
   kind: 'supplier-acted' | 'reduced-wanted' | 'reduced-ended',
   reason = 'seen on a visit',
 ) => noteSeries(db, manager, series.supplierId, { key: randomUUID(), itemId: series.itemId, kind, reason })
@@ -158,7 +159,7 @@ describe('the inspection state of a series', () => {
   test('has no say where no contract names a limit', async () => {
     const lotId = await plannedLot(db, three)
     const [lot] = await owner<
-      [Series]
+      [OneSeries]
     >`select supplier_id as "supplierId", item_id as "itemId" from lots where id = ${lotId}`
     expect(await switchingOf(db, lot)).toBeUndefined()
     await expect(note(lot, 'reduced-wanted')).rejects.toMatchObject({ kind: 'missing' })

@@ -16,6 +16,7 @@ import type { ItemTerms } from '../../app/register/item-terms.ts'
 import { registerSupplier } from '../../app/register/register-supplier.ts'
 import type { Person } from '../../app/terms/person.ts'
 import type { Db } from '../../db/client.ts'
+import type { TestDatabase } from './database.ts'
 import { PASSWORD, type ThreePeople } from './people.ts'
 import { rowAloud } from './refusals.ts'
 
@@ -89,6 +90,24 @@ export async function drawnLot(db: Db, three: ThreePeople, wanted: Wanted = {}):
   const lotId = await plannedLot(db, three, wanted)
   await drawLot(db, three.inspector, lotId, () => wanted.seed ?? '271828182845904523536028')
   return lotId
+}
+
+export type OneSeries = { supplierId: number; itemId: number }
+
+/** One more lot of a series, drawn; without one the lot makes it. Received first and joined then, as lots are made one supplier each. */
+export async function drawnInSeries(
+  { db, owner }: Pick<TestDatabase, 'db' | 'owner'>,
+  three: ThreePeople,
+  wanted: Wanted & { plan: ChosenPlan },
+  series?: OneSeries,
+): Promise<OneSeries & { lotId: number }> {
+  const lotId = await receivedLot(db, three, wanted)
+  if (series)
+    await owner`update lots set supplier_id = ${series.supplierId}, item_id = ${series.itemId} where id = ${lotId}`
+  const { version, supplier, item } = await factsOf(db, lotId)
+  await freezePlan(db, three.officer, lotId, { version, ...wanted.plan })
+  await drawLot(db, three.inspector, lotId)
+  return { lotId, supplierId: supplier.id, itemId: item.id }
 }
 
 /** Positions drawn and not recorded, in walking order. */

@@ -56,7 +56,7 @@ function NotKnown({ switching }: { switching: Switching }) {
       <b>Not known since {since}.</b> {lotsWords(unsettled)} {unsettled.length === 1 ? 'has' : 'have'} no verdict under
       the standard: neither dropped nor counted as accepted.{' '}
       {possible.length === 1
-        ? `The series stands under ${inspectionsWords(possible)} whatever ${would}; what comes after it is open.`
+        ? `The series stands under ${inspectionsWords(possible)} inspection whatever ${would}; what comes after it is open.`
         : `The series stands under ${inspectionsWords(possible)} inspection.`}{' '}
       {state.inspection === 'discontinued'
         ? 'As it may be discontinued, no lot is to be taken until the supplier has acted.'
