@@ -1,18 +1,6 @@
 // Whether lots can be of one process, judged by how their tests ended, each under its own rule of stopping.
-import { count } from '../check.ts'
 import { TooManySteps } from '../steps.ts'
-
-/** How the testing of one lot ended. Without `rejectionNumber` it is finished whatever is found. */
-export type LotUnderRule = {
-  readonly sampleSize: number
-  readonly tested: number
-  readonly found: number
-  /** testing stops with this many found */
-  readonly rejectionNumber?: number | undefined
-}
-
-/** One way in which a lot can end, with the logarithm of the number of orders that lead to it. */
-type Ending = { tested: number; found: number; arrangements: number }
+import { checkRules, type Ending, endingsOf, type LotUnderRule, type Totals } from './endings.ts'
 
 /** What the lots after a point can still come to with the same totals: logarithms of products of arrangements. */
 type Ahead = { most: number; least: number; all: number }
@@ -54,42 +42,27 @@ export function homogeneityOfLots(lots: readonly LotUnderRule[]): number {
   return chanceUpTo(observed + equal, { endings, totals, ahead, steps })
 }
 
-function checkRules(lots: readonly LotUnderRule[]): void {
-  if (lots.length === 0) throw new RangeError('lots must hold at least one lot, not none')
-  for (const [index, { sampleSize, tested, found, rejectionNumber }] of lots.entries()) {
-    const name = `lots[${index}]`
-    count(`${name}.sampleSize`, sampleSize, 1)
-    if (rejectionNumber !== undefined) count(`${name}.rejectionNumber`, rejectionNumber, 1)
-    count(`${name}.found`, found, 0, Math.min(sampleSize, rejectionNumber ?? sampleSize))
-    const stopped = found === rejectionNumber
-    count(`${name}.tested`, tested, stopped ? found : sampleSize, sampleSize)
-  }
+/**
+ * The least chance that lots with the same rules and totals could show at all, or less: where it is above the level of a test, that
+ * test cannot tell such lots apart, whatever was found.
+ *
+ * @throws RangeError and TooManySteps as `homogeneityOfLots`
+ * @example leastChanceOfLots([{ sampleSize: 60, tested: 60, found: 0 }, { sampleSize: 60, tested: 60, found: 1 }]) // 0.5
+ */
+export function leastChanceOfLots(lots: readonly LotUnderRule[]): number {
+  checkRules(lots)
+  const totals = { tested: sumOf(lots, 'tested'), found: sumOf(lots, 'found') }
+  const ahead = aheadOf(
+    lots.map((lot) => endingsOf(lot, totals)),
+    totals,
+    stepsUpTo(mostSteps),
+  )
+  const { least, all } = ahead[0]!.get(keyOf(totals, totals))!
+  return Math.exp(least - all)
 }
 
 function sumOf(lots: readonly LotUnderRule[], name: 'tested' | 'found'): number {
   return lots.reduce((sum, lot) => sum + lot[name], 0)
-}
-
-/** All ways in which the lot can end within the totals. */
-function endingsOf({ sampleSize, rejectionNumber }: LotUnderRule, totals: { tested: number; found: number }): Ending[] {
-  const mostFinished = Math.min(
-    totals.found,
-    rejectionNumber === undefined ? sampleSize : rejectionNumber - 1,
-    sampleSize,
-  )
-  const endings: Ending[] = []
-  let arrangements = 0
-  for (let found = 0; found <= mostFinished; found++) {
-    endings.push({ tested: sampleSize, found, arrangements })
-    arrangements += Math.log((sampleSize - found) / (found + 1))
-  }
-  if (rejectionNumber === undefined || rejectionNumber > Math.min(totals.found, sampleSize)) return endings
-  arrangements = 0
-  for (let tested = rejectionNumber; tested <= Math.min(sampleSize, totals.tested); tested++) {
-    endings.push({ tested, found: rejectionNumber, arrangements })
-    arrangements += Math.log(tested / (tested - rejectionNumber + 1))
-  }
-  return endings
 }
 
 function arrangementsOf(lot: LotUnderRule): number {
@@ -97,8 +70,6 @@ function arrangementsOf(lot: LotUnderRule): number {
   if (!own) throw new RangeError(`lots must end as their rules allow, not ${lot.found} found in ${lot.tested}`)
   return own.arrangements
 }
-
-type Totals = { tested: number; found: number }
 
 function keyOf({ tested, found }: Totals, of: Totals): number {
   return tested * (of.found + 1) + found

@@ -1,6 +1,7 @@
 // One process or not: against a count of every outcome in whole numbers, and what the test cannot see.
 import { describe, expect, test } from 'vitest'
-import { homogeneityOfLots, type LotUnderRule } from '../../../app/statistics/history/homogeneity.ts'
+import type { LotUnderRule } from '../../../app/statistics/history/endings.ts'
+import { homogeneityOfLots } from '../../../app/statistics/history/homogeneity.ts'
 import { TooManySteps } from '../../../app/statistics/steps.ts'
 import { uniformNumbers } from '../../../app/statistics/uniform.ts'
 
