@@ -5,6 +5,8 @@ import { type SeriesNote, type Switching, switchingAfter } from '../series/switc
 import type { SeriesTerms } from '../series/terms.ts'
 import type { SwitchingState } from '../statistics/switching.ts'
 import type { CountedLot } from './counted-lots.ts'
+import { differenceOf } from './differ.ts'
+import { type FinishedLot, finishedLots } from './finished.ts'
 import { ratesFrom, type SampledSupplier } from './rates.ts'
 import { entriesInOrder } from './series/series.ts'
 import { latestSignal, type TrendPoint, trendOf } from './series/trend.ts'
@@ -14,6 +16,8 @@ export type SeriesSignal = {
   item: { id: number; name: string }
   /** the latest lot, where it is beyond what the first ones let expect */
   point: TrendPoint | undefined
+  /** its latest finished lots, the latest first, where its lots differ more than one steady process lets them */
+  differ: Pick<FinishedLot, 'lotId' | 'tested' | 'found'>[] | undefined
   /** where the series is inspected more strictly than normal, or not at all */
   strict: { inspection: 'tightened' | 'discontinued'; reason: SwitchingState['reason'] } | undefined
   /** how strictly it is inspected is not known, since this lot or note; the inspections that are possible */
@@ -37,12 +41,25 @@ export const signalTask: Task<SignalFacts, SeriesSignal[]> = {
     const { prior } = ratesFrom(sampled)
     return series.flatMap(({ supplier, item, lots, inspected, notes, terms }) => {
       const switching = terms && switchingAfter(inspected, notes, terms)
-      const point = latestSignal(trendOf(entriesInOrder(lots), prior))
+      const inOrder = entriesInOrder(lots)
+      const point = latestSignal(trendOf(inOrder, prior))
+      const differ = differIn(finishedLots(inOrder))
       const strict = switching && strictOf(switching)
       const notKnown = switching && notKnownIn(switching)
-      return point || strict || notKnown ? [{ supplier, item, point, strict, notKnown }] : []
+      return point || differ || strict || notKnown ? [{ supplier, item, point, differ, strict, notKnown }] : []
     })
   },
+}
+
+/** So many lots are named. */
+const named = 3
+
+function differIn(finished: FinishedLot[]): SeriesSignal['differ'] {
+  if (differenceOf(finished).kind !== 'differ') return undefined
+  return finished
+    .toReversed()
+    .slice(0, named)
+    .map(({ lotId, tested, found }) => ({ lotId, tested, found }))
 }
 
 function notKnownIn({ inspection, lastChange, possible }: Switching): SeriesSignal['notKnown'] {

@@ -1,8 +1,7 @@
 // The arithmetic of a supplier's page.
 import type { Task } from '../kit/task.ts'
-import type { Belief } from '../statistics/history/lower.ts'
 import type { CountedLot, Faults } from './counted-lots.ts'
-import { ratesFrom, type SampledSupplier, type SupplierRate } from './rates.ts'
+import { ratesFrom, type SampledSupplier } from './rates.ts'
 import { type Series, type SeriesFacts, seriesFrom } from './series/series.ts'
 import { type SupplierSummary, summaryFrom } from './summary.ts'
 
@@ -16,12 +15,6 @@ export type FaultShares = {
 }
 
 export type PastSums = SupplierSummary & {
-  /** drawn towards all suppliers; undefined where no cord of it was tested */
-  rate: SupplierRate | undefined
-  prior: Belief
-  priorFrom: 'suppliers' | 'stated'
-  /** suppliers with a decided lot, this one included */
-  suppliers: number
   faults: FaultShares
   series: Series[]
 }
@@ -38,13 +31,9 @@ export type PastFacts = {
 export const pastTask: Task<PastFacts, PastSums> = {
   name: 'supplier past',
   work({ supplier, counted, sampled, open, series }) {
-    const { prior, priorFrom, suppliers } = ratesFrom(sampled)
+    const { prior } = ratesFrom(sampled)
     return {
       ...summaryFrom(supplier, counted, open),
-      rate: suppliers.find(({ id }) => id === supplier.id),
-      prior,
-      priorFrom,
-      suppliers: suppliers.length,
       faults: faultSharesOf(counted.filter(({ decided }) => decided)),
       series: seriesFrom(series, counted, prior),
     }

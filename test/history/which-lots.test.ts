@@ -109,14 +109,14 @@ const expected: Record<string, Counts> = {
     rates: [1, 6, 2],
     coverage: 'after screening',
     replay: { known: 1, leftOut: 0 },
-    trend: [24, 3],
+    trend: [6, 2],
     balance: { ...whole, kept: 21, sentBack: 3 },
   },
   'screened with a substitute': {
     rates: [1, 6, 2],
     coverage: undefined,
     replay: { known: 0, leftOut: 1 },
-    trend: [24, 3],
+    trend: [6, 2],
     balance: { received: 24, kept: 20, sentBack: 3, missing: 1 },
   },
   'every cord by plan': {

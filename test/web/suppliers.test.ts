@@ -39,14 +39,12 @@ describe('a supplier’s page', () => {
     }))
   })
 
-  test('says what its samples showed, own and drawn towards all, and how little that is', async () => {
+  test('says lot by lot what its samples showed, and of four lots nothing about the next', async () => {
     const page = await pageAs('inspector', `/suppliers/${supplierId}`)
-    expect(textOf(page)).toContain('Of 24 cords tested in its samples, 4 did not conform.')
-    // Clopper–Pearson for 4 of 24 at 95 %, R 4.2.2: qbeta(.025, 4, 21) = 0.0473536, qbeta(.975, 5, 20) = 0.3738417.
-    expect(rowOf(page, 'Its own cords')).toEqual(['Its own cords', '16.7 % 4.73 % to 37.4 %', '4 of 24'])
-    // Beta(1.2 + 4, 0.8 + 20): mean 5.2 ÷ 26, by hand.
-    expect(rowOf(page, 'Drawn towards')[1]).toContain('20 %')
-    expect(textOf(page)).toContain('24 cords tested is too little to say much')
+    expect(textOf(page)).toMatch(
+      /: 2 of 6 in lot \d+; before it 0 of 6 in lot \d+, 2 of 6 in lot \d+, 0 of 6 in lot \d+/,
+    )
+    expect(textOf(page)).toContain('that takes five finished lots, and there are 4')
     expect(rowOf(page, 'Return loss short')).toEqual(['Return loss short of the limit', '4', '16.7 %'])
     expect(rowOf(page, 'Crosstalk short')).toEqual(['Crosstalk short of the limit', '0', '0 %'])
   })
@@ -94,6 +92,18 @@ describe('a supplier’s page', () => {
     const done = await manager.post(`/suppliers/${supplierId}/series`, form)
     expect([done.status, done.headers.get('location')]).toEqual([303, `/suppliers/${supplierId}`])
     expect(await pageAs('manager', `/suppliers/${supplierId}`)).toContain('Do not reduce inspection any more')
+  })
+
+  test('shouts where two lots differ, with the counts of both, there and on the work list', async () => {
+    // the first stops at its second; the other was tested on: (0, 6), (1, 5), (2 at the last, 4) have 1, 6 · 6, 5 · 15 orders, by hand
+    const { supplierId: torn } = await supplierWith('Torn Kite', [0, 6])
+    const page = textOf(await pageAs('manager', `/suppliers/${torn}`))
+    expect(page).toContain(
+      'These lots differ more than one steady process lets them: lots so different come in 9 of 1,000',
+    )
+    expect(page).toContain('a steady supplier is called unsteady at most once in 100 looks')
+    const list = textOf(await pageAs('officer', '/lots'))
+    expect(list).toMatch(/Torn Kite, [^:]+: 6 of 6 in lot \d+; before it 0 of 6 in lot \d+: its lots differ more than/)
   })
 
   test('of a supplier without a lot says that nothing is known, and of none that it is not there', async () => {

@@ -3,6 +3,7 @@ import type { Alerts } from '../../app/desk/alerts.ts'
 import type { SeriesSignal } from '../../app/history/signal-sums.ts'
 import { riskAllowed } from '../advice/words.ts'
 import { counted, frequency, whole } from '../figures.ts'
+import { lotsInWords } from '../suppliers/between-lots.tsx'
 import { inspectionsWords, inspectionWords, reasonWords } from '../suppliers/words.ts'
 import { actWords } from '../words/lots.ts'
 
@@ -36,8 +37,9 @@ export function AlertList({ alerts: { signals, weakPlans, waits } }: { alerts: A
   )
 }
 
-function signalWords({ point, strict, notKnown }: SeriesSignal): string {
+function signalWords({ point, differ, strict, notKnown }: SeriesSignal): string {
   const sentences: string[] = []
+  if (differ) sentences.push(`${lotsInWords(differ)}: its lots differ more than one steady process lets them.`)
   if (point?.signal === 'above')
     sentences.push(
       `lot ${point.lotId} holds ${point.stopped ? 'at least ' : ''}${counted(point.found, 'cord')} that do not conform where at most ${whole(point.limits.upper)} were to be expected.`,

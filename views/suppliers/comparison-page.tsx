@@ -1,6 +1,5 @@
 // Suppliers side by side: each rate with its interval, the chance to be the best, and how surely one is better than another.
 import type { SupplierComparison } from '../../app/history/comparison.ts'
-import type { ComparedSupplier } from '../../app/history/comparison-sums.ts'
 import { Intervals } from '../charts/intervals.tsx'
 import { believed, counted, whole } from '../figures.ts'
 import { Select } from '../form.tsx'
@@ -15,7 +14,7 @@ export function ComparisonPage({ viewer, firm, comparison }: Props) {
   return (
     <Page title="Suppliers side by side" current="suppliers" viewer={viewer} firm={firm}>
       <h1>Suppliers side by side</h1>
-      <p class="answer">{firstLine(suppliers)}</p>
+      <p class="answer">{firstLine(comparison)}</p>
       {items.length > 1 && (
         <form class="screen-only" method="get" action="/suppliers/comparison">
           <Select
@@ -44,12 +43,15 @@ export function ComparisonPage({ viewer, firm, comparison }: Props) {
   )
 }
 
-function firstLine(suppliers: ComparedSupplier[]): string {
+function firstLine({ suppliers, items, itemId, priorFrom }: SupplierComparison): string {
+  const of = items.find(({ id }) => id === itemId)?.name ?? 'all items together'
   if (suppliers.length === 0) return 'There is nothing to compare: no lot is decided yet.'
   if (suppliers.length === 1) return 'There is one supplier with a decided lot: nothing to compare it with.'
   const [best] = suppliers.toSorted((one, other) => other.ranked.chanceBest - one.ranked.chanceBest)
   const little = suppliers.filter(({ insufficientData }) => insufficientData).length
-  const most = best ? `${best.name} has the lowest share with a chance of ${believed(best.ranked.chanceBest)}` : ''
+  const most = best
+    ? `${best.name} has the lowest share with a chance of ${believed(best.ranked.chanceBest)}: of ${of}, if each is one steady process, ${priorFrom === 'suppliers' ? 'by a prior fitted to these suppliers' : 'by a stated prior'}`
+    : ''
   if (little === 0) return `Of ${whole(suppliers.length)} suppliers, ${most}.`
   return `Of ${whole(suppliers.length)} suppliers, ${most}; of ${little === 1 ? 'one' : whole(little)} too little is known.`
 }

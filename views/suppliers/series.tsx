@@ -5,6 +5,7 @@ import type { Problems, Typed } from '../../app/kit/problems.ts'
 import type { SeriesNote } from '../../app/series/switching.ts'
 import { counted, whole } from '../figures.ts'
 import { FormKey, ProblemSummary, TextArea } from '../form.tsx'
+import { BetweenLots } from './between-lots.tsx'
 import { InspectionOf } from './inspection.tsx'
 import { TrendOf } from './trend.tsx'
 
@@ -18,6 +19,8 @@ export function SeriesOf({ supplierId, series, manager, form }: Props) {
       <h2>
         Its lots of <a href={`/items/${item.id}`}>{item.name}</a>
       </h2>
+      <h3>Lot beside lot</h3>
+      <BetweenLots series={series} />
       <h3>Trend</h3>
       <TrendOf trend={trend} item={item} />
       <h3>How strictly it is inspected</h3>

@@ -59,8 +59,7 @@ function Chart({ trend, item }: { trend: Trend; item: Props['item'] }) {
         {percent(centre)} is to be expected (dashed). Strokes: limits for as many cords as were counted of each lot; a
         series that goes on as it began falls outside on each side in at most {perThousandAtMost(tailProbability)} lots,
         how little the first lots say included (beta-binomial, exact). Ring: within them. Diamond: above; square: below;
-        triangle: the cumulative sum. Arrow: testing stopped, at least so many. A lot tested to the end counts whole,
-        another with its sample.
+        triangle: the cumulative sum. Arrow: testing stopped, at least so many. Every lot counts with its sample.
       </figcaption>
     </figure>
   )

@@ -4,6 +4,9 @@ import { possibleNotes, type SeriesNote, type Switching, switchingAfter } from '
 import { seriesTermsOf } from '../../series/terms.ts'
 import type { Belief } from '../../statistics/history/lower.ts'
 import type { CountedLot } from '../counted-lots.ts'
+import { type Difference, differenceOf } from '../differ.ts'
+import { type FinishedLot, finishedLots } from '../finished.ts'
+import { type NextHolds, nextHolds } from '../next-holds.ts'
 import { type NextLot, nextLotOf, type OpenLot, type SeriesItem } from './next-lot.ts'
 import { type Trend, trendOf } from './trend.ts'
 
@@ -16,6 +19,11 @@ export type Series = {
   /** undefined while it has too few lots to show one */
   trend: Trend | undefined
   next: NextLot
+  /** those whose plan has ended, in the order of their decisions */
+  finished: FinishedLot[]
+  difference: Difference
+  /** undefined under five finished lots */
+  holds: NextHolds | undefined
 }
 
 /** An item of the supplier, its decided lots as the standard has them, those that wait for their plan, the oldest first, and what managers wrote of the series. */
@@ -38,12 +46,17 @@ export function seriesFrom(facts: SeriesFacts[], counted: CountedLot[], prior: B
     const terms = seriesTermsOf(item)
     const switching = terms && switchingAfter(inspected, written, terms)
     const { id, name, critical, acceptanceQualityLimit } = item
+    const finished = finishedLots(own)
+    const next = nextLotOf(item, switching, waiting, own.at(-1)?.size ?? waiting[0]?.size ?? 1)
     return {
       item: { id, name, critical, acceptanceQualityLimit: acceptanceQualityLimit ?? undefined },
       switching,
       notes: switching?.verdicts.length ? possibleNotes(switching) : [],
       trend: trendOf(own, prior),
-      next: nextLotOf(item, switching, waiting, own.at(-1)?.size ?? waiting[0]?.size ?? 1),
+      next,
+      finished,
+      difference: differenceOf(finished),
+      holds: nextHolds(finished, next.size),
     }
   })
 }

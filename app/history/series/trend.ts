@@ -5,12 +5,12 @@ import { cusumPath, type DesignedCusum, designCusum } from '../../statistics/his
 import type { LotResult } from '../../statistics/history/lots.ts'
 import type { Belief } from '../../statistics/history/lower.ts'
 import { shrunkRate } from '../../statistics/history/rates.ts'
-import { endOf, isFinished } from '../counted.ts'
+import { endOf } from '../counted.ts'
 import type { CountedLot } from '../counted-lots.ts'
 
 export type TrendPoint = {
   lotId: number
-  /** cords counted: the sample as planned, or all of a lot that was tested to the end */
+  /** cords counted: the sample as planned */
   counted: number
   /** nonconforming among them; where testing stopped, at least so many */
   found: number
@@ -50,15 +50,15 @@ const mostInSum = 100_000
 /** Lots between two false alarms of the cumulative sum, on average. */
 const runLength = 370
 
-/** A trend takes as long as so many lots do, mostly for the design of its cumulative sum. */
-export const piecesOfTrend = 30
+/** A series takes as long as so many lots do: for the design of its cumulative sum, and to ask whether its lots differ. */
+export const piecesOfTrend = 101
 
 /**
  * The trend of a series; undefined where there is no lot after its first ones. Isolated lots are not of the series.
  *
  * The first lots, at least two with 200 cords in their samples, give a beta distribution of the share; the limits of a later
  * lot are those of the beta-binomial law of its count, so that how little the first lots say is in them. A lot whose testing
- * stopped at the rejection number counts as the planned sample with at least so many found; one tested to the end counts whole.
+ * stopped at the rejection number counts as the planned sample with at least so many found. Samples alone count, of screened lots too.
  *
  * @param lots decided lots of one series in the order of their decisions
  * @param prior what is believed of a supplier before its first lot
@@ -88,13 +88,12 @@ export function trendOf(lots: CountedLot[], prior: Belief): Trend | undefined {
 type Counted = Pick<TrendPoint, 'lotId' | 'counted' | 'found' | 'stopped'>
 
 function pointOf(lot: CountedLot): Counted {
-  const { lotId, size, sample, all } = lot
-  if (isFinished(lot)) return { lotId, counted: size, found: all.found, stopped: false }
+  const { lotId, sample } = lot
   const { sampleSize } = endOf(lot, sample.recorded)
   return { lotId, counted: sampleSize, found: sample.found, stopped: sample.recorded < sampleSize }
 }
 
-/** Of the first lots the samples alone: what a screening tests besides comes from lots whose sample failed. */
+/** What a screening tests besides comes from lots whose sample failed. */
 function baseOf(inspected: CountedLot[]): Trend['base'] {
   const base = { lots: 0, sampleSize: 0, found: 0 }
   for (const { decided } of inspected) {

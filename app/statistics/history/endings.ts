@@ -11,7 +11,7 @@ export type LotUnderRule = {
 }
 
 /** One way in which a lot can end, with the logarithm of the number of orders that lead to it. */
-export type Ending = { tested: number; found: number; arrangements: number }
+export type LotEnding = { tested: number; found: number; arrangements: number }
 
 /** Units of one lot, or of several together. */
 export type Totals = { tested: number; found: number }
@@ -30,16 +30,16 @@ export function checkRules(lots: readonly LotUnderRule[]): void {
 }
 
 /** All ways in which the lot can end within the totals. */
-export function endingsOf(
+export function endingsOfLot(
   { sampleSize, rejectionNumber }: LotUnderRule,
   totals: { tested: number; found: number },
-): Ending[] {
+): LotEnding[] {
   const mostFinished = Math.min(
     totals.found,
     rejectionNumber === undefined ? sampleSize : rejectionNumber - 1,
     sampleSize,
   )
-  const endings: Ending[] = []
+  const endings: LotEnding[] = []
   let arrangements = 0
   for (let found = 0; found <= mostFinished; found++) {
     endings.push({ tested: sampleSize, found, arrangements })

@@ -1,6 +1,6 @@
 // Whether lots can be of one process, judged by how their tests ended, each under its own rule of stopping.
 import { TooManySteps } from '../steps.ts'
-import { checkRules, type Ending, endingsOf, type LotUnderRule, type Totals } from './endings.ts'
+import { checkRules, endingsOfLot, type LotEnding, type LotUnderRule, type Totals } from './endings.ts'
 
 /** What the lots after a point can still come to with the same totals: logarithms of products of arrangements. */
 type Ahead = { most: number; least: number; all: number }
@@ -21,6 +21,7 @@ const equal = 1e-7
  * probable and the value is 1, whatever was found: of such lots it says nothing.
  *
  * @param lots n units from 1, how many were tested, how many of them found
+ * @param most steps that it may take: outcomes looked at
  * @returns sum of the chances of all outcomes that are no more probable than this one
  * @throws RangeError that names the lot and the count that cannot be; TooManySteps where there are too many outcomes to go through
  *
@@ -30,14 +31,14 @@ const equal = 1e-7
  *
  * @example homogeneityOfLots([{ sampleSize: 60, tested: 60, found: 0 }, { sampleSize: 60, tested: 60, found: 6 }]) // 0.02741
  */
-export function homogeneityOfLots(lots: readonly LotUnderRule[]): number {
+export function homogeneityOfLots(lots: readonly LotUnderRule[], most = mostSteps): number {
   checkRules(lots)
   const totals = { tested: sumOf(lots, 'tested'), found: sumOf(lots, 'found') }
   const inOrder = [...lots].sort((one, other) => other.sampleSize - one.sampleSize)
-  const endings = inOrder.map((lot) => endingsOf(lot, totals))
+  const endings = inOrder.map((lot) => endingsOfLot(lot, totals))
   const observed = inOrder.reduce((sum, lot) => sum + arrangementsOf(lot), 0)
 
-  const steps = stepsUpTo(mostSteps)
+  const steps = stepsUpTo(most)
   const ahead = aheadOf(endings, totals, steps)
   return chanceUpTo(observed + equal, { endings, totals, ahead, steps })
 }
@@ -46,16 +47,16 @@ export function homogeneityOfLots(lots: readonly LotUnderRule[]): number {
  * The least chance that lots with the same rules and totals could show at all, or less: where it is above the level of a test, that
  * test cannot tell such lots apart, whatever was found.
  *
- * @throws RangeError and TooManySteps as `homogeneityOfLots`
+ * @param lots, most and what is thrown: as for `homogeneityOfLots`
  * @example leastChanceOfLots([{ sampleSize: 60, tested: 60, found: 0 }, { sampleSize: 60, tested: 60, found: 1 }]) // 0.5
  */
-export function leastChanceOfLots(lots: readonly LotUnderRule[]): number {
+export function leastChanceOfLots(lots: readonly LotUnderRule[], most = mostSteps): number {
   checkRules(lots)
   const totals = { tested: sumOf(lots, 'tested'), found: sumOf(lots, 'found') }
   const ahead = aheadOf(
-    lots.map((lot) => endingsOf(lot, totals)),
+    lots.map((lot) => endingsOfLot(lot, totals)),
     totals,
-    stepsUpTo(mostSteps),
+    stepsUpTo(most),
   )
   const { least, all } = ahead[0]!.get(keyOf(totals, totals))!
   return Math.exp(least - all)
@@ -66,7 +67,7 @@ function sumOf(lots: readonly LotUnderRule[], name: 'tested' | 'found'): number 
 }
 
 function arrangementsOf(lot: LotUnderRule): number {
-  const own = endingsOf(lot, lot).find(({ tested, found }) => tested === lot.tested && found === lot.found)
+  const own = endingsOfLot(lot, lot).find(({ tested, found }) => tested === lot.tested && found === lot.found)
   if (!own) throw new RangeError(`lots must end as their rules allow, not ${lot.found} found in ${lot.tested}`)
   return own.arrangements
 }
@@ -76,7 +77,7 @@ function keyOf({ tested, found }: Totals, of: Totals): number {
 }
 
 /** For each number of lots left, what they can come to from each pair of totals left to them; the last entry is of no lot. */
-function aheadOf(endings: readonly Ending[][], totals: Totals, step: () => void): Map<number, Ahead>[] {
+function aheadOf(endings: readonly LotEnding[][], totals: Totals, step: () => void): Map<number, Ahead>[] {
   let behind = new Map<number, Ahead>([[0, { most: 0, least: 0, all: 0 }]])
   const ahead = [behind]
   for (const own of endings.toReversed()) {
@@ -112,7 +113,7 @@ function joined(before: Ahead | undefined, after: Ahead, arrangements: number): 
 /** The products of the lots so far, by what is left of the totals. */
 type Open = Map<number, Map<number, Alike>>
 
-type Walk = { endings: readonly Ending[][]; totals: Totals; ahead: Map<number, Ahead>[]; steps: () => void }
+type Walk = { endings: readonly LotEnding[][]; totals: Totals; ahead: Map<number, Ahead>[]; steps: () => void }
 
 /** The chance of all outcomes whose product is at most `highest`, a logarithm. */
 function chanceUpTo(highest: number, { endings, totals, ahead, steps }: Walk): number {
@@ -133,7 +134,7 @@ function chanceUpTo(highest: number, { endings, totals, ahead, steps }: Walk): n
   return Math.min(1, chance)
 }
 
-type Onward = { open: Open; own: readonly Ending[]; totals: Totals; ahead: Map<number, Ahead> }
+type Onward = { open: Open; own: readonly LotEnding[]; totals: Totals; ahead: Map<number, Ahead> }
 
 /** Each set of outcomes so far with each ending of the next lot that leaves the rest a way to the totals. */
 function* onward({ open, own, totals, ahead }: Onward): Generator<Alike & { at: number; after: Ahead }> {
@@ -148,7 +149,7 @@ function* onward({ open, own, totals, ahead }: Onward): Generator<Alike & { at: 
 }
 
 /** What is left to the lots ahead; a number that no lot comes to where the ending is more than is left. */
-function keyAfter(key: number, ending: Ending, totals: Totals): number {
+function keyAfter(key: number, ending: LotEnding, totals: Totals): number {
   return key % (totals.found + 1) < ending.found ? -1 : key - keyOf(ending, totals)
 }
 

@@ -1,7 +1,7 @@
 // Whether lots can be of one process where how many were tested says most: every fraction is tried, each lot under its own rule.
 import { TooManySteps } from '../steps.ts'
 import { uniformNumbers } from '../uniform.ts'
-import { checkRules, type Ending, endingsOf, type LotUnderRule, type Totals } from './endings.ts'
+import { checkRules, endingsOfLot, type LotEnding, type LotUnderRule, type Totals } from './endings.ts'
 
 /** `error`: standard error where the chance is simulated; undefined where it is exact. */
 export type LargestChance = { readonly chance: number; readonly error: number | undefined }
@@ -9,24 +9,27 @@ export type LargestChance = { readonly chance: number; readonly error: number | 
 /** Combinations of endings that are gone through one by one. */
 const mostCombinations = 60_000
 /** Runs of conforming units that a simulation may draw, over all fractions. */
-const mostRuns = 12_000_000
+const mostRuns = 6_000_000
 const seed = 20_310_117
-const [fewTrials, manyTrials] = [1_000, 20_000]
+const [fewTrials, manyTrials] = [500, 10_000]
 /** Fractions that are tried, by their logit: beyond them lots of a million are nearly all of one kind. */
 const [lowestLogit, step, fractions] = [-15, 0.5, 61]
+/** Logarithm of the likelihood, below its greatest, of fractions that a simulation leaves out. */
+const unlikely = 12
 /** Statistics within this of each other count as equal, so that rounding parts none that are. */
 const equal = 1e-9
 
 /**
  * Chance of a likelihood ratio as great as the observed one where all lots are of one process: the largest over every fraction that
- * the process may have. Unlike the chance given both totals it sees that some lots stop at once and others never.
+ * the process may have. A simulation leaves out fractions under which such totals are less likely than 1 in 160,000 of their best. Unlike the chance given both totals it sees that some lots stop at once and others never.
  *
  * @param lots n units from 1, how many were tested, how many of them found, and the number that stops testing
  * @returns exact where the lots have few enough ways to end, else simulated with a fixed seed
  * @throws RangeError that names the lot and the count that cannot be; TooManySteps where a simulation would take too long
  *
  * Formula: Σ ln L(found/tested of each lot) − ln L(all found/all tested), L the binomial likelihood, which the rule of stopping
- * does not change. Source: the likelihood-ratio test, its nuisance parameter taken at the worst: G. A. Barnard (1945), Nature 156, 177 (from memory).
+ * does not change. Source: the likelihood-ratio test, its nuisance parameter taken at the worst: G. A. Barnard (1945), Nature 156, 177;
+ * without those that the totals refute: R. L. Berger & D. D. Boos (1994), JASA 89, 1012–1016 (both from memory).
  *
  * @example largestChanceOfOne([{ sampleSize: 20, tested: 20, found: 0, rejectionNumber: 1 }, { sampleSize: 20, tested: 1, found: 1, rejectionNumber: 1 }])
  */
@@ -35,18 +38,23 @@ export function largestChanceOfOne(lots: readonly LotUnderRule[]): LargestChance
   if (lots.length === 1) return { chance: 1, error: undefined }
   const observed = ratioOf(lots) - equal
   const endings = lots.map((lot) =>
-    endingsOf(lot, { tested: Number.POSITIVE_INFINITY, found: Number.POSITIVE_INFINITY }),
+    endingsOfLot(lot, { tested: Number.POSITIVE_INFINITY, found: Number.POSITIVE_INFINITY }),
   )
   const combinations = endings.reduce((product, own) => product * own.length, 1)
   return combinations <= mostCombinations ? byEnumeration(endings, observed) : bySimulation(lots, observed)
 }
 
 function ratioOf(lots: readonly Totals[]): number {
-  const sum = lots.reduce((all, { tested, found }) => ({ tested: all.tested + tested, found: all.found + found }), {
-    tested: 0,
-    found: 0,
-  })
-  return lots.reduce((total, lot) => total + logLikelihoodOf(lot), 0) - logLikelihoodOf(sum)
+  return lots.reduce((total, lot) => total + logLikelihoodOf(lot), 0) - logLikelihoodOf(sumOf(lots))
+}
+
+function sumOf(lots: readonly Totals[]): Totals {
+  let [tested, found] = [0, 0]
+  for (const lot of lots) {
+    tested += lot.tested
+    found += lot.found
+  }
+  return { tested, found }
 }
 
 /** At its own fraction. */
@@ -61,9 +69,9 @@ function logLikelihoodOf({ tested, found }: Totals): number {
 /** Ends with the same totals: the logarithm of the number of orders that lead to them. */
 type Extreme = Totals & { logOrders: number }
 
-function byEnumeration(endings: readonly Ending[][], observed: number): LargestChance {
+function byEnumeration(endings: readonly LotEnding[][], observed: number): LargestChance {
   const extreme = new Map<string, Extreme>()
-  const each = (at: number, chosen: readonly Ending[], logOrders: number) => {
+  const each = (at: number, chosen: readonly LotEnding[], logOrders: number) => {
     const own = endings[at]
     if (own) for (const ending of own) each(at + 1, [...chosen, ending], logOrders + ending.arrangements)
     else if (ratioOf(chosen) >= observed) add(extreme, chosen, logOrders)
@@ -79,7 +87,7 @@ function byEnumeration(endings: readonly Ending[][], observed: number): LargestC
   return { chance: Math.min(1, largestOf(chanceAt)), error: undefined }
 }
 
-function add(extreme: Map<string, Extreme>, chosen: readonly Ending[], logOrders: number): void {
+function add(extreme: Map<string, Extreme>, chosen: readonly LotEnding[], logOrders: number): void {
   const tested = chosen.reduce((sum, ending) => sum + ending.tested, 0)
   const found = chosen.reduce((sum, ending) => sum + ending.found, 0)
   const name = `${tested}/${found}`
@@ -118,11 +126,20 @@ function bySimulation(lots: readonly LotUnderRule[], observed: number): LargestC
     }
     return extreme / trials
   }
-  const first = logits.map((logit) => ({ logit, share: shareAt(logit, fewTrials) }))
+  const likely = logits.filter((logit) => isLikely(lots, logit))
+  const first = likely.map((logit) => ({ logit, share: shareAt(logit, fewTrials) }))
   const best = [...first].sort((one, other) => other.share - one.share)[0]!.logit
-  const about = [best - step, best - step / 2, best, best + step / 2, best + step]
+  const about = [best - step / 2, best, best + step / 2]
   const chance = Math.max(...about.map((logit) => shareAt(logit, manyTrials)))
   return { chance, error: Math.sqrt(Math.max(chance * (1 - chance), 1 / manyTrials) / manyTrials) }
+}
+
+function isLikely(lots: readonly LotUnderRule[], logit: number): boolean {
+  const { tested, found } = sumOf(lots)
+  const here = -found * Math.log1p(Math.exp(-logit)) - (tested - found) * Math.log1p(Math.exp(logit))
+  // the grid is coarser than the peak where very many units were tested: its neighbours stay
+  const best = Math.log(found / (tested - found))
+  return Math.abs(logit - best) <= step || here > logLikelihoodOf({ tested, found }) - unlikely
 }
 
 /** How one lot ends: conforming units up to each nonconforming one are a geometric number. */

@@ -124,11 +124,11 @@ describe('the trend of a series', () => {
     expect(recording(73)).toMatchObject({ counted: 100, stopped: true })
   })
 
-  test('takes of the first lots the samples alone, and of a screened later lot every cord', () => {
+  test('takes of every lot the sample alone, of a screened one too', () => {
     const screened = (lotId: number) => ({ ...sampled(lotId, 120, 120, 3), all: { recorded: 500, found: 40 } })
     const trend = trendOf([screened(1), screened(2), screened(3)], prior)
     expect(trend?.base).toEqual({ lots: 2, sampleSize: 240, found: 6 })
-    expect(trend?.points[2]).toMatchObject({ counted: 500, found: 40, stopped: false })
+    expect(trend?.points[2]).toMatchObject({ counted: 120, found: 3, stopped: false })
   })
 
   test('leaves isolated lots out', () => {
