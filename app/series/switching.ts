@@ -104,9 +104,9 @@ const beginning: Now = {
 /** In the order of time. A lot without a frozen standard's plan asks for the state at the moment when its own plan was frozen. */
 function eventsOf(lots: InspectedLotFacts[], notes: SeriesNote[]): Event[] {
   return [
-    ...lots.flatMap((lot) => (lot.standard ? [] : [{ at: lot.frozenAt, planned: lot.lotId }])),
     ...lots.map((lot) => ({ at: lot.decidedAt, lot })),
     ...notes.map((note) => ({ at: note.at, note })),
+    ...lots.flatMap((lot) => (lot.standard ? [] : [{ at: lot.frozenAt, planned: lot.lotId }])),
   ].toSorted((one, other) => one.at.getTime() - other.at.getTime())
 }
 

@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest'
 import { noteSeries } from '../../app/history/series/note.ts'
 import { type DecisionChoice, decideLot } from '../../app/lots/acts/decide.ts'
 import { recordResult } from '../../app/lots/acts/record-result.ts'
+import { allowStandIn } from '../../app/lots/acts/substitute.ts'
 import { factsOf } from '../../app/lots/record/lot.ts'
 import { drawnInOrder } from '../../app/lots/record/pick-list.ts'
 import { switchingOf } from '../../app/series/inspection.ts'
@@ -175,6 +176,30 @@ describe('the inspection state of a series', () => {
     }
     await decideLot(db, manager, lotId, { ...(await signature(db, lotId)), outcome: 'accepted' })
     expect(await stateOf(series)).toMatchObject({ verdicts: [{ verdict: 'reject', recorded: 5, found: 2 }] })
+  })
+
+  test('replays lots whose plan was frozen without the standard’s, and finds what the counts of a frozen one have', async () => {
+    const none = { plan: { kind: 'zero-acceptance', sampleSize: 12, acceptanceNumber: 0 } } as const
+    const series = await rejected()
+    await rejected(series)
+    await accepted(series)
+    const { lotId } = await drawn(series, none)
+    const [first = 0] = await toTest(db, lotId)
+    await recordResult(db, inspector, lotId, { key: randomUUID(), position: first, kind: 'missing', note: 'gone' })
+    const standIn = await allowStandIn(db, manager, lotId, { key: randomUUID(), position: first })
+    await recordResult(db, inspector, lotId, { key: randomUUID(), position: standIn, ...failing })
+    await decideLot(db, manager, lotId, { ...(await signature(db, lotId)), outcome: 'returned' })
+    const before = await stateOf(series)
+    expect(before.verdicts.map(({ verdict }) => verdict)).toEqual(['reject', 'reject', 'accept', 'not known'])
+    expect(before.verdicts.at(-1)).toMatchObject({ recorded: 1, found: 1, replayed: false })
+    await owner`alter table plans disable trigger written_once`
+    await owner`update plans set standard_sample_size = null, standard_acceptance_number = null, standard_rejection_number = null,
+      standard_severity = null, standard_limit = null, standard_level = null, standard_letter = null, standard_standing = null
+      where lot_id in (select id from lots where supplier_id = ${series.supplierId})`
+    await owner`alter table plans enable trigger written_once`
+    const after = await stateOf(series)
+    expect(after.verdicts).toEqual(before.verdicts.map((verdict) => ({ ...verdict, replayed: true })))
+    expect(after).toMatchObject({ inspection: before.inspection, possible: before.possible })
   })
 
   test('leaves isolated lots out', async () => {
