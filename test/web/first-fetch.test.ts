@@ -61,7 +61,9 @@ describe('a lot of a series', () => {
     const page = await read(manager, `/lots/${lotId}`)
     expect(page).toContain(costs('4 cords'))
     expect(page).toContain('Stop here and decide on this lot')
-    expect(await read(manager, `/lots/${lotId}/decision`)).toContain(`Not finished. ${costs('4 cords')}`)
+    expect(await read(manager, `/lots/${lotId}/decision`)).toContain(
+      `Not finished. ${costs('4 cords')} Screening tests these cords all the same, and the verdict follows.`,
+    )
   })
 
   test('says nothing of it any more once it has ended', async () => {
@@ -103,6 +105,9 @@ describe('a series whose state is not known', () => {
         'The next lot gets the plan of normal inspection. The state is known again after 4 lots accepted in a row from here',
     )
     expect(await supplier()).toContain('1 of 5 1 none: the first picks are not all tested')
+    const [told] =
+      await owner`select detail -> 'standard' as standard from audit where subject = ${`lot/${stopped}`} and action = 'lot.returned'`
+    expect(told).toEqual({ standard: 'not known' })
     const second = await decided(failing, failing)
     expect(await supplier()).toContain(
       'The series stands under tightened or normal inspection. The next lot gets the plan of tightened inspection, the strictest of these.',

@@ -11,9 +11,10 @@ import { gatherEvidence } from '../evidence/gather.ts'
 import { keepRest } from '../record/drawn.ts'
 import { changeLot, type LockedLot } from '../record/lock.ts'
 import type { ConcessionTerms } from '../record/steps.ts'
-import { entriesOf, stageCountsOf, tallyOf } from '../record/tally.ts'
+import { entriesOf, firstFetchCount, stageCountsOf, tallyOf } from '../record/tally.ts'
 import { frozenPlanOf } from '../record/testing.ts'
 import { boundsAfter } from '../rules/bounds.ts'
+import { firstFetchOf } from '../rules/first-fetch.ts'
 import { stateAfter } from '../rules/lifecycle.ts'
 import { progressOf } from '../rules/progress.ts'
 import { checkSignature, lockToDecide, type Signature } from './sign.ts'
@@ -39,7 +40,7 @@ export async function decideLot(
   await db.transaction(async (tx) => {
     const { outcome } = decision
     const lot = await lockToDecide(tx, manager, lotId, { version: decision.version, act: 'accept' })
-    const { plan, known, tested, verdict, progress } = await sampleOf(tx, lotId)
+    const { plan, known, tested, verdict, progress, firstFetch } = await sampleOf(tx, lotId)
     if (reason === '' && !follows(outcome, verdict))
       throw new Refusal('invalid', 'decision/against-the-plan', { verdict }, 'reason')
     if (concession && concession.cords > plan.lotSize)
@@ -62,7 +63,12 @@ export async function decideLot(
       decidedBy: manager.id,
     })
     await settle(tx, lot, outcome, plan.lotSize)
-    await record(tx, manager, actions[outcome], `lot/${lotId}`, { ...decided, upperInLot, concession })
+    await record(tx, manager, actions[outcome], `lot/${lotId}`, {
+      ...decided,
+      upperInLot,
+      concession,
+      standard: firstFetch?.verdict,
+    })
   })
 }
 
@@ -74,7 +80,8 @@ async function sampleOf(tx: Tx, lotId: number) {
   const { verdict, recorded, left } = progress
   if (!verdict) throw new Refusal('conflict', 'decision/sample-incomplete', { recorded, of: recorded + left })
   const known = { recorded: tally.sampleRecorded, found: tally.sampleNonconforming }
-  return { plan, progress, verdict, known, tested: entriesOf(tally) }
+  const firstFetch = firstFetchOf(plan, firstFetchCount(tally))
+  return { plan, progress, verdict, known, tested: entriesOf(tally), firstFetch }
 }
 
 function columnsOf(concession: ConcessionTerms | undefined) {

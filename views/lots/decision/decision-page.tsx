@@ -23,7 +23,7 @@ export function DecisionPage({ viewer, firm, ...props }: Frame & DecisionProps) 
       <p class="answer">{verdictSentence(lot)}</p>
       {open && (
         <p class="caution">
-          <b>Not finished.</b> {stopCosts(open)}
+          <b>Not finished.</b> {stopCosts(open)} Screening tests these cords all the same, and the verdict follows.
         </p>
       )}
       <p>{pastSentence(standing)}</p>
