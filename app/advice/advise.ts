@@ -3,6 +3,7 @@ import type { Db } from '../../db/client.ts'
 import type { Run } from '../kit/task.ts'
 import type { LotRecord } from '../lots/record/lot.ts'
 import { readLot } from '../lots/record/lot.ts'
+import type { KnownInspection } from '../series/switching.ts'
 import type { StandardWish } from './alternatives.ts'
 import { lotResultsFor } from './history.ts'
 import { standardFor } from './standard.ts'
@@ -14,15 +15,17 @@ export type Advice = WorkedOut & {
   critical: boolean
   /** the standard's plan is compared only where a contract names its limit and the lot belongs to a series */
   standard: StandardWish | undefined
+  /** how strictly the series is inspected; undefined where no contract names a limit, or the lot stands in no series */
+  inspection: KnownInspection | undefined
   isolated: boolean
 }
 
 /** Works out the advice. Costs are in whole cents of the firm's currency; replacements and credits are left out. */
 export async function adviceFor(db: Db, run: Run, lotId: number, requirements: Requirements): Promise<Advice> {
   const lot = await readLot(db, lotId)
-  const { critical, isolated, standard } = await standardFor(db, lotId)
+  const { critical, isolated, standard, inspection } = await standardFor(db, lotId)
   const { own, others } = await lotResultsFor(db, lot.supplier.id, lotId)
   const { size, terms } = lot
   const worked = await run(adviceTask, { size, terms, requirements, critical, standard, own, others })
-  return { ...worked, lot, requirements, critical, isolated, standard }
+  return { ...worked, lot, requirements, critical, isolated, standard, inspection }
 }

@@ -5,7 +5,7 @@ import { recordResult } from '../../app/lots/acts/record-result.ts'
 import { drawnInOrder } from '../../app/lots/record/pick-list.ts'
 import { type Client, testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
-import { clear, drawnInSeries, drawnLot, failing, type OneSeries } from '../support/lot.ts'
+import { clear, drawnInSeries, drawnLot, failing, type OneSeries, receivedLot } from '../support/lot.ts'
 import { textOf } from '../support/page-text.ts'
 import { PASSWORD, threePeople } from '../support/people.ts'
 
@@ -74,6 +74,17 @@ describe('a lot of a series', () => {
     for (const path of ['', '/bench', '/decision'])
       expect(await read(manager, `/lots/${lotId}${path}`)).not.toContain('The first fetch still has')
   })
+})
+
+test('the advice says what the first fetch is, that it is charged, and which ways leave no verdict', async () => {
+  // 480 cords, level II, 1.0 %: letter H, 50 cords, 1 may fail (MIL-STD-105E, Tables I and II-A, read)
+  const lotId = await receivedLot(db, three, { size: 480, terms: { acceptanceQualityLimit: '1.0', tooMany: '5' } })
+  const officer = await appAs(three.officer)
+  const page = await read(officer, `/lots/${lotId}/advice`)
+  expect(page).toContain('Its 50 cords are the first picks of the draw, tested first and to their own end')
+  expect(page).toContain(
+    'A way that draws fewer than 50 leaves the lot without a verdict under the standard, and how strictly the series is inspected is then not known: No test; The percentage, none allowed.',
+  )
 })
 
 describe('a series whose state is not known', () => {

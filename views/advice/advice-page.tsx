@@ -10,6 +10,7 @@ import { type Frame, Page } from '../layout.tsx'
 import { DataTable } from '../table.tsx'
 import { wayWords } from '../words/plans.ts'
 import { answerIn, reasonsIn, turningIn } from './reasons.ts'
+import { SeriesOfLot } from './series.tsx'
 import { lettersOf, WaysTable } from './table.tsx'
 import { Wishes } from './wishes.tsx'
 import { beliefIn, leftOutIn } from './words.ts'
@@ -67,7 +68,7 @@ function Answer({ advice, currency }: { advice: Advice; currency: string }) {
       </ul>
       <h2>What is believed of this supplier, and how surely</h2>
       <p>{beliefIn(advice.prior, advice.interval)}</p>
-      <Series advice={advice} />
+      <SeriesOfLot advice={advice} />
     </>
   )
 }
@@ -75,23 +76,6 @@ function Answer({ advice, currency }: { advice: Advice; currency: string }) {
 function LeftOutWays({ advice: { leftOut } }: { advice: Advice }) {
   const sentence = leftOutIn(leftOut)
   return sentence === undefined ? null : <p>{sentence}</p>
-}
-
-function Series({ advice: { standard, isolated } }: { advice: Advice }) {
-  if (isolated)
-    return (
-      <p>
-        This lot is marked as isolated: no series stands behind it, so the standard’s plan for series is not compared.
-      </p>
-    )
-  if (!standard) return null
-  return (
-    <p>
-      The standard’s plan is that of the present inspection, <b>{standard.inspection}</b>: acceptance quality limit{' '}
-      {standard.acceptanceQualityLimit} %, level {standard.level}. It is meant for a series of lots under the switching
-      rules, not for what this one lot demands.
-    </p>
-  )
 }
 
 function Costs({ advice, currency }: { advice: Advice; currency: string }) {
