@@ -40,9 +40,8 @@ export async function decideLot(
   await db.transaction(async (tx) => {
     const { outcome } = decision
     const lot = await lockToDecide(tx, manager, lotId, { version: decision.version, act: 'accept' })
-    const { plan, known, tested, verdict, progress, firstFetch } = await sampleOf(tx, lotId)
-    if (reason === '' && !follows(outcome, verdict))
-      throw new Refusal('invalid', 'decision/against-the-plan', { verdict }, 'reason')
+    const { plan, known, tested, verdict, progress, standard } = await sampleOf(tx, lotId)
+    requireReason(outcome, { verdict, reason })
     if (concession && concession.cords > plan.lotSize)
       throw new Refusal('invalid', 'concession/more-than-lot', { lotSize: plan.lotSize }, 'cords')
     if (outcome === 'screened' && tested === plan.lotSize)
@@ -63,13 +62,16 @@ export async function decideLot(
       decidedBy: manager.id,
     })
     await settle(tx, lot, outcome, plan.lotSize)
-    await record(tx, manager, actions[outcome], `lot/${lotId}`, {
-      ...decided,
-      upperInLot,
-      concession,
-      standard: firstFetch?.verdict,
-    })
+    await record(tx, manager, actions[outcome], `lot/${lotId}`, { ...decided, upperInLot, concession, standard })
   })
+}
+
+function requireReason(
+  outcome: DecisionChoice['outcome'],
+  { verdict, reason }: { verdict: Verdict; reason: string },
+): void {
+  if (reason === '' && !follows(outcome, verdict))
+    throw new Refusal('invalid', 'decision/against-the-plan', { verdict }, 'reason')
 }
 
 /** What the plan says of the sample as it is recorded; refused before it says anything. */
@@ -80,8 +82,8 @@ async function sampleOf(tx: Tx, lotId: number) {
   const { verdict, recorded, left } = progress
   if (!verdict) throw new Refusal('conflict', 'decision/sample-incomplete', { recorded, of: recorded + left })
   const known = { recorded: tally.sampleRecorded, found: tally.sampleNonconforming }
-  const firstFetch = firstFetchOf(plan, firstFetchCount(tally))
-  return { plan, progress, verdict, known, tested: entriesOf(tally), firstFetch }
+  const standard = firstFetchOf(plan, firstFetchCount(tally))?.verdict
+  return { plan, progress, verdict, known, tested: entriesOf(tally), standard }
 }
 
 function columnsOf(concession: ConcessionTerms | undefined) {
