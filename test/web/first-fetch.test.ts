@@ -138,5 +138,13 @@ describe('a series whose state is not known', () => {
     expect(await supplier()).toContain(`(with the decision on lot ${last})`)
     expect(await read(manager, `/lots`)).not.toContain('is not known since')
     expect(second).toBeLessThan(last)
+
+    await owner`alter table plans disable trigger written_once`
+    await owner`update plans set standard_sample_size = null, standard_acceptance_number = null, standard_rejection_number = null,
+      standard_severity = null, standard_limit = null, standard_level = null, standard_letter = null, standard_standing = null where lot_id = ${stopped}`
+    await owner`alter table plans enable trigger written_once`
+    expect(await supplier()).toContain(
+      'One lot was planned before the standard’s plan was frozen with each lot. Each is taken by the plan that the item’s limit asks for at its size',
+    )
   })
 })
