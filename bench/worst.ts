@@ -87,13 +87,13 @@ function adviceAt(at: Point, largest: number): AdviceQuestion {
       good,
       goodRisk: riskAt(part(at, 7)),
       share: part(at, 8) < 0.2 ? 1 : part(at, 8),
+      own: undefined,
       afterRejection: part(at, 9) < 0.5 ? 'return' : 'screen',
       belief: { percent: 100 * riskAt(part(at, 10)), worth: logAt(part(at, 11), 0.1, 1_000_000) },
     },
     critical: false,
     standard: { acceptanceQualityLimit: '0.65', level: 'II', inspection: 'normal' },
-    own: [],
-    others: [],
+    finished: [],
   }
 }
 

@@ -113,7 +113,11 @@ async function plantLot(
   if (progress.to === 'announced') return
   await receiveLot(db, cast.inspector, lotId, { version: await versionOf(db, lotId), ...packing, note: '' })
   if (progress.to === 'received') return
-  await freezePlan(db, cast.officer, lotId, { version: await versionOf(db, lotId), ...planFor(lot) })
+  await freezePlan(db, cast.officer, lotId, {
+    version: await versionOf(db, lotId),
+    reason: 'The purchase contract names this plan, clause 4.2',
+    ...planFor(lot),
+  })
   if (progress.to === 'planned') return
   await drawLot(db, cast.inspector, lotId, () => seedOf(lot.order))
   if (progress.to === 'drawn') return

@@ -1,11 +1,12 @@
-// The advice for one received lot: what is known of it is read here, and worked out where nobody waits for it.
+// The plan page of one lot, announced or received: what is known of it is read here, and worked out where nobody waits for it.
 import type { Db } from '../../db/client.ts'
+import type { FinishedLot } from '../history/finished.ts'
 import type { Run } from '../kit/task.ts'
 import type { LotRecord } from '../lots/record/lot.ts'
 import { readLot } from '../lots/record/lot.ts'
 import type { KnownInspection } from '../series/switching.ts'
 import type { StandardWish } from './alternatives.ts'
-import { lotResultsFor } from './history.ts'
+import { finishedLotsFor } from './history.ts'
 import { standardFor } from './standard.ts'
 import { adviceTask, type Requirements, type WorkedOut } from './work-out.ts'
 
@@ -18,14 +19,16 @@ export type Advice = WorkedOut & {
   /** how strictly the series is inspected; undefined where no contract names a limit, or the lot stands in no series */
   inspection: KnownInspection | undefined
   isolated: boolean
+  /** of this item from this supplier, in the order of their decisions */
+  finished: FinishedLot[]
 }
 
 /** Works out the advice. Costs are in whole cents of the firm's currency; replacements and credits are left out. */
 export async function adviceFor(db: Db, run: Run, lotId: number, requirements: Requirements): Promise<Advice> {
   const lot = await readLot(db, lotId)
   const { critical, isolated, standard, inspection } = await standardFor(db, lotId)
-  const { own, others } = await lotResultsFor(db, lot.supplier.id, lotId)
+  const finished = await finishedLotsFor(db, lot)
   const { size, terms } = lot
-  const worked = await run(adviceTask, { size, terms, requirements, critical, standard, own, others })
-  return { ...worked, lot, requirements, critical, isolated, standard, inspection }
+  const worked = await run(adviceTask, { size, terms, requirements, critical, standard, finished })
+  return { ...worked, lot, requirements, critical, isolated, standard, inspection, finished }
 }

@@ -3,7 +3,7 @@ import { stepsOfCost } from '../statistics/economics/cost-by-belief.ts'
 import { rejectingWhenCertain } from '../statistics/plans/certain.ts'
 import { everyUnit, noTest } from '../statistics/plans/every-unit.ts'
 import { kinds, type PlanRequirements } from '../statistics/plans/kinds.ts'
-import type { Stages } from '../statistics/plans/plan.ts'
+import type { Stage, Stages } from '../statistics/plans/plan.ts'
 import { type Inspection, type StandardPlan, standardPlan } from '../statistics/plans/standard.ts'
 import type { InspectionLevel } from '../statistics/plans/tables/code-letters.ts'
 import type { AcceptanceQualityLimit } from '../statistics/plans/tables/table.ts'
@@ -12,6 +12,7 @@ import { TooManySteps } from '../statistics/steps.ts'
 export type AlternativeKind =
   | 'no-test'
   | 'percentage'
+  | 'contract'
   | 'zero-acceptance'
   | 'single'
   | 'double'
@@ -41,10 +42,15 @@ const designed = ['percentage', 'zero-acceptance', 'single', 'double', 'sequenti
 /** Steps that the cost of one way may take under one belief; the page asks for some 140 beliefs. */
 const mostSteps = 50_000
 
-/** All ways for requirements that can be worked out within their steps, and those that are left out. */
+/**
+ * All ways for requirements that can be worked out within their steps, and those that are left out.
+ *
+ * @param own a plan that the buyer named, of the contract or of habit
+ */
 export function alternativesFor(
   requirements: PlanRequirements,
   standard: StandardWish | undefined,
+  own?: Stage,
 ): { ways: Alternative[]; leftOut: LeftOut[] } {
   const ways: Alternative[] = [{ kind: 'no-test', plan: noTest(), standard: undefined }]
   const leftOut: LeftOut[] = []
@@ -54,6 +60,7 @@ export function alternativesFor(
     else if (isOneThatStops(plan, ways)) leftOut.push({ kind, because: 'same' })
     else ways.push({ kind, plan, standard: undefined })
   }
+  if (own) ways.push({ kind: 'contract', plan: { stages: [own] }, standard: undefined })
   if (standard && requirements.lotSize >= 2) {
     const found = standardPlan({ lotSize: requirements.lotSize, sampling: 'single', ...standard })
     ways.push({ kind: 'standard', plan: found.plan, standard: found })

@@ -17,17 +17,8 @@ import type { Alternative } from './alternatives.ts'
 /** The number that is too many in this lot, and of how many such lots, as a share, at least so many must be caught. */
 export type Protection = { tooMany: number; confidence: number }
 
-export type EvaluatedAlternative = Alternative & {
-  /** in cents: testing (with screening), escapes, returned lots */
-  cost: CostShares
-  /** chances that the plan accepts, and that it rejects, under the belief */
-  accepts: number
-  rejects: number
-  /**
-   * cords tested on average under the belief, stopping at the rejection number and not before the first fetch has ended, without
-   * the screening of a rejected lot
-   */
-  tests: number
+/** What a way protects, whatever is believed of the supplier. */
+export type AssessedAlternative = Alternative & {
   /** the most cords that may have to be tested for the plan's verdict */
   testsAtMost: number
   /** a lot with too many is accepted, and rejected, so often; every cord: never accepted, as the others go back */
@@ -41,24 +32,32 @@ export type EvaluatedAlternative = Alternative & {
   protects: boolean
 }
 
+/** With what it costs under a belief. */
+export type EvaluatedAlternative = AssessedAlternative & {
+  /** in cents: testing (with screening), escapes, returned lots */
+  cost: CostShares
+  /** chances that the plan accepts, and that it rejects, under the belief */
+  accepts: number
+  rejects: number
+  /**
+   * cords tested on average under the belief, stopping at the rejection number and not before the first fetch has ended, without
+   * the screening of a rejected lot
+   */
+  tests: number
+}
+
 /**
- * Assesses one way. Every cord lets nothing through: conforming ones are kept, the others go back.
+ * What one way protects. Every cord lets nothing through: conforming ones are kept, the others go back.
  *
  * @param fetch in a series the first picks that the standard's plan asks for; none is owed by a way that draws fewer
  */
-export function evaluate(
+export function assess(
   way: Alternative,
-  economicModel: EconomicModel,
+  lotSize: number,
   { tooMany, confidence }: Protection,
   fetch?: FetchedFirst,
-): EvaluatedAlternative {
+): AssessedAlternative {
   const { plan, kind } = way
-  const { lotSize } = economicModel
-  const outcomes = outcomesOfPrior(plan, economicModel.prior)
-  const spared = unitsSparedUnderPrior(plan, economicModel.prior)
-  const added = fetch ? beyondVerdictUnderPrior(plan, fetch, economicModel.prior) : noneBeyond
-  const shares = sharesOfOutcomes(economicModel, plan, outcomes)
-  const cost = withBeyond(withoutSpared(shares, spared, economicModel), added, economicModel)
   const whole = kind === 'every-cord'
   const tooBad = { lotSize, nonconforming: tooMany }
   const inBadLot = outcomesOfLot(plan, tooBad)
@@ -66,10 +65,6 @@ export function evaluate(
   const risk = riskOf(confidence)
   return {
     ...way,
-    cost,
-    accepts: kind === 'no-test' ? 1 : sum(outcomes.map((stage) => stage.accepted)),
-    rejects: sum(outcomes.map((stage) => stage.rejected)),
-    tests: testsOf(outcomes) - spared + unitsOf(added),
     testsAtMost: plan.stages.at(-1)?.sampleSize ?? 0,
     acceptance,
     rejection: whole ? 1 : sum(inBadLot.map((stage) => stage.rejected)),
@@ -79,6 +74,26 @@ export function evaluate(
       (fetch ? unitsOf(beyondVerdictInLot(plan, fetch, tooBad)) : 0),
     detectsFrom: whole ? 0 : worst(way, lotSize, risk),
     protects: !exceeds(acceptance, risk),
+  }
+}
+
+/** The same way with what it costs on average under the model's belief. */
+export function price(
+  way: AssessedAlternative,
+  economicModel: EconomicModel,
+  fetch?: FetchedFirst,
+): EvaluatedAlternative {
+  const { plan, kind } = way
+  const outcomes = outcomesOfPrior(plan, economicModel.prior)
+  const spared = unitsSparedUnderPrior(plan, economicModel.prior)
+  const added = fetch ? beyondVerdictUnderPrior(plan, fetch, economicModel.prior) : noneBeyond
+  const shares = sharesOfOutcomes(economicModel, plan, outcomes)
+  return {
+    ...way,
+    cost: withBeyond(withoutSpared(shares, spared, economicModel), added, economicModel),
+    accepts: kind === 'no-test' ? 1 : sum(outcomes.map((stage) => stage.accepted)),
+    rejects: sum(outcomes.map((stage) => stage.rejected)),
+    tests: testsOf(outcomes) - spared + unitsOf(added),
   }
 }
 

@@ -1,5 +1,5 @@
 // Which way is recommended: the protection that the buyer demands first, then the least cost.
-import type { EvaluatedAlternative } from './evaluate.ts'
+import type { AssessedAlternative, EvaluatedAlternative } from './evaluate.ts'
 
 export type Recommendation = {
   chosen: EvaluatedAlternative
@@ -19,6 +19,21 @@ export function recommend(ways: EvaluatedAlternative[], { critical }: { critical
     : cheapestOf(ways.filter(({ protects }) => protects))
   const because = critical ? 'critical' : chosen === cheapest ? 'cost' : 'protection'
   return { chosen, because, cheapest, priceOfProtection: chosen.cost.total - cheapest.cost.total }
+}
+
+export type RecommendationByProtection = {
+  chosen: AssessedAlternative
+  because: 'critical' | 'fewest'
+}
+
+/** Where nothing is believed of the supplier: of the ways that protect the one with the fewest cords at most. */
+export function recommendByProtection(
+  ways: AssessedAlternative[],
+  { critical }: { critical: boolean },
+): RecommendationByProtection {
+  const open = ways.filter(({ kind, protects }) => (critical ? kind === 'every-cord' : protects))
+  const chosen = open.reduce((best, next) => (next.testsAtMost < best.testsAtMost ? next : best))
+  return { chosen, because: critical ? 'critical' : 'fewest' }
 }
 
 type Priced = { cost: { total: number }; tests: number }

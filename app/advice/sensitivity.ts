@@ -18,9 +18,15 @@ export type Sensitivity = {
   belief: number[]
   /** test ÷ escape: the fraction at which testing a cord costs as much as letting it through; undefined without escape cost */
   breakEven: number | undefined
-  /** the fractions between which the chosen way stays the cheapest that protects; undefined where its choice is no matter of cost */
-  holds: { from: number; to: number } | undefined
+  /**
+   * the fractions between which the chosen way stays the cheapest that protects, and which takes over below and above; undefined where
+   * cost does not decide
+   */
+  holds: { from: Edge; to: Edge } | undefined
 }
+
+/** `other`: the way that is the cheapest beyond; undefined at the end of all fractions. */
+export type Edge = { at: number; other: AlternativeKind | undefined }
 
 const steps = 60
 
@@ -48,7 +54,7 @@ export function sensitivityOf(
   return {
     fractions,
     costs,
-    belief: density.map((value) => value / highest),
+    belief: density.map((value) => (highest > 0 ? value / highest : 0)),
     breakEven,
     holds: rangeOf(
       priced.filter(({ protects }) => protects),
@@ -90,26 +96,30 @@ type PricedWay = EvaluatedAlternative & { costOf: CostByBelief }
 /** Walks outwards from the belief's mean until another way becomes the cheapest that protects. */
 function rangeOf(ways: PricedWay[], chosen: EvaluatedAlternative, economicModel: EconomicModel): Sensitivity['holds'] {
   const mean = economicModel.prior.a / (economicModel.prior.a + economicModel.prior.b)
-  const stays = (fraction: number) => {
+  const cheapestAt = (fraction: number): AlternativeKind => {
     const prior = withMean(fraction, economicModel.prior)
-    const costed = ways.map(({ kind, tests, costOf }) => ({ kind, tests, cost: { total: costOf(prior) } }))
-    return cheapestOf(costed).kind === chosen.kind
+    return cheapestOf(ways.map(({ kind, tests, costOf }) => ({ kind, tests, cost: { total: costOf(prior) } }))).kind
   }
-  if (!stays(mean)) return undefined
-  return { from: edge(mean, 0, stays), to: edge(mean, 1, stays) }
+  if (cheapestAt(mean) !== chosen.kind) return undefined
+  return { from: edge(mean, 0, chosen.kind, cheapestAt), to: edge(mean, 1, chosen.kind, cheapestAt) }
 }
 
 /** The last fraction towards `limit` at which the choice stays; what lies between two looks is halved a dozen times. */
-function edge(inside: number, limit: number, stays: (fraction: number) => boolean): number {
+function edge(
+  inside: number,
+  limit: number,
+  chosen: AlternativeKind,
+  cheapestAt: (fraction: number) => AlternativeKind,
+): Edge {
   const looks = Array.from({ length: 25 }, (_, step) => inside + (limit - inside) * (step / 24) ** 2)
-  const first = looks.findIndex((fraction) => !stays(fraction))
-  if (first < 0) return limit
+  const first = looks.findIndex((fraction) => cheapestAt(fraction) !== chosen)
+  if (first < 0) return { at: limit, other: undefined }
   let known = looks[first - 1] ?? inside
   let beyond = looks[first] ?? limit
   for (let halving = 0; halving < 12; halving++) {
     const middle: number = (known + beyond) / 2
-    if (stays(middle)) known = middle
+    if (cheapestAt(middle) === chosen) known = middle
     else beyond = middle
   }
-  return known
+  return { at: known, other: cheapestAt(beyond) }
 }

@@ -1,21 +1,23 @@
-// The arithmetic of the advice, apart from where its facts are from: ways compared, one recommended, and what would change that.
+// The arithmetic of the plan page, apart from where its facts are from: ways compared, one recommended, and what would change that.
+
+import type { FinishedLot } from '../history/finished.ts'
 import type { Task } from '../kit/task.ts'
 import type { LotRecord } from '../lots/record/lot.ts'
 import * as beta from '../statistics/distributions/beta.ts'
 import type { AfterRejection } from '../statistics/economics/costs.ts'
 import type { EconomicModel } from '../statistics/economics/expected-cost.ts'
-import type { LotResult } from '../statistics/history/lots.ts'
 import { alternativesFor, type LeftOut, type StandardWish } from './alternatives.ts'
-import { type EvaluatedAlternative, evaluate } from './evaluate.ts'
+import { type AssessedAlternative, assess, type EvaluatedAlternative, price } from './evaluate.ts'
 import { type Prior, priorOf, type TypedPrior } from './prior.ts'
-import { type Recommendation, recommend } from './recommend.ts'
+import { type Recommendation, type RecommendationByProtection, recommend, recommendByProtection } from './recommend.ts'
 import { type Sensitivity, sensitivityOf } from './sensitivity.ts'
 
-/** What the address may say beside the lot. good: nonconforming cords of a lot that should rarely be sent back. */
+/** What the address may say beside the lot. good: nonconforming cords of a lot that should rarely be sent back. own: a plan such as 50/1. */
 export type Requirements = {
   good: number
   goodRisk: number
   share: number
+  own: { sampleSize: number; acceptanceNumber: number } | undefined
   afterRejection: AfterRejection
   belief: TypedPrior | undefined
 }
@@ -27,45 +29,71 @@ export type AdviceQuestion = {
   requirements: Requirements
   critical: boolean
   standard: StandardWish | undefined
-  /** decided lots of its supplier, and of every other supplier taken together */
-  own: LotResult[]
-  others: LotResult[]
+  /** of this item from this supplier, the lot itself left out */
+  finished: FinishedLot[]
 }
 
-export type WorkedOut = {
-  prior: Prior
-  /** the middle 90 % of the belief, as fractions */
-  interval: { lower: number; upper: number }
-  /** the recommended one first */
-  alternatives: EvaluatedAlternative[]
-  leftOut: LeftOut[]
-  recommendation: Recommendation
-  sensitivity: Sensitivity
-}
+/** With a belief every way has its cost; without one the ways are told apart by what they protect. The recommended one stands first. */
+export type WorkedOut = { leftOut: LeftOut[] } & (
+  | {
+      kind: 'priced'
+      prior: Prior
+      /** the middle 90 % of the belief, as fractions */
+      interval: { lower: number; upper: number }
+      alternatives: EvaluatedAlternative[]
+      recommendation: Recommendation
+      sensitivity: Sensitivity
+    }
+  | { kind: 'protection'; alternatives: AssessedAlternative[]; recommendation: RecommendationByProtection }
+)
 
 /** What it takes is bounded in steps, and so the same question has the same answer on every machine. */
 export const adviceTask: Task<AdviceQuestion, WorkedOut> = { name: 'advice', work: workOut }
 
 function workOut(question: AdviceQuestion): WorkedOut {
-  const { size, terms, requirements, critical, standard, own, others } = question
-  const prior = priorOf(own, others, requirements.belief)
-  const { good, goodRisk, share, afterRejection } = requirements
+  const { size, terms, requirements, critical, finished } = question
   const confidence = Number(terms.catchOf100) / 100
-  const costs = { test: terms.costTestCents, escape: terms.costEscapeCents, rejection: terms.costReturnCents }
-  const economicModel: EconomicModel = { lotSize: size, prior: { a: prior.a, b: prior.b }, costs, afterRejection }
-  const consumer = { nonconforming: terms.tooMany, risk: Number((1 - confidence).toPrecision(12)) }
-  const producer = { nonconforming: Math.min(good, terms.tooMany - 1), risk: goodRisk }
-  const { ways, leftOut } = alternativesFor({ lotSize: size, producer, consumer, share }, standard)
+  const { ways, leftOut } = waysFor(question, confidence)
   const fetch = ways.find(({ kind }) => kind === 'standard')?.plan.stages[0]
-  const assessed = ways.map((way) => evaluate(way, economicModel, { tooMany: terms.tooMany, confidence }, fetch))
-  const recommendation = recommend(assessed, { critical })
+  const assessed = ways.map((way) => assess(way, size, { tooMany: terms.tooMany, confidence }, fetch))
+  const prior = priorOf(finished, requirements.belief)
+  if (!prior) {
+    const recommendation = recommendByProtection(assessed, { critical })
+    return { kind: 'protection', leftOut, alternatives: chosenFirst(recommendation.chosen, assessed), recommendation }
+  }
+  const costs = { test: terms.costTestCents, escape: terms.costEscapeCents, rejection: terms.costReturnCents }
+  const { a, b } = prior
+  const economicModel: EconomicModel = {
+    lotSize: size,
+    prior: { a, b },
+    costs,
+    afterRejection: requirements.afterRejection,
+  }
+  const priced = assessed.map((way) => price(way, economicModel, fetch))
+  const recommendation = recommend(priced, { critical })
   const { chosen } = recommendation
   return {
+    kind: 'priced',
     prior,
     interval: { lower: beta.quantile(0.05, prior), upper: beta.upperQuantile(0.05, prior) },
-    alternatives: [chosen, ...assessed.filter((way) => way !== chosen)],
+    alternatives: chosenFirst(chosen, priced),
     leftOut,
     recommendation,
-    sensitivity: sensitivityOf(assessed, chosen, economicModel, fetch),
+    sensitivity: sensitivityOf(priced, chosen, economicModel, fetch),
   }
+}
+
+function waysFor({ size, terms, requirements, standard }: AdviceQuestion, confidence: number) {
+  const { good, goodRisk, share, own } = requirements
+  const consumer = { nonconforming: terms.tooMany, risk: Number((1 - confidence).toPrecision(12)) }
+  const producer = { nonconforming: Math.min(good, terms.tooMany - 1), risk: goodRisk }
+  const named =
+    own && own.sampleSize <= size && own.acceptanceNumber < own.sampleSize
+      ? { ...own, rejectionNumber: own.acceptanceNumber + 1 }
+      : undefined
+  return alternativesFor({ lotSize: size, producer, consumer, share }, standard, named)
+}
+
+function chosenFirst<Way>(chosen: Way, ways: Way[]): Way[] {
+  return [chosen, ...ways.filter((way) => way !== chosen)]
 }

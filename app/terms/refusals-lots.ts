@@ -13,7 +13,6 @@ type StateRefusals = {
   'lot/note-length': None
   'lot/withdrawal-reason': None
   'lot/not-drawn': OfLot
-  'lot/not-to-plan': OfLot
   'lot/not-to-decide': OfLot
   'lot/not-to-close': OfLot
 }
@@ -32,6 +31,8 @@ type PackingRefusals = {
 type PlanRefusals = {
   'plan/missing': OfLot
   'plan/critical': None
+  'plan/weaker': None
+  'plan/reason-length': None
   'plan/sample-size': { lotSize: number }
   'plan/every-cord': { lotSize: number }
   'plan/acceptance-number': { most: number }

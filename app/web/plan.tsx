@@ -1,12 +1,10 @@
-// The officer's page of plans: the ways side by side for the lot in hand, and the freezing of one.
+// The page of a lot's plan: one recommendation for the lot in hand, and the freezing of one way.
 import { type Context, Hono } from 'hono'
-import { ChoosePlanPage } from '../../views/lots/plan/choose-plan-page.tsx'
-import { sentencesOf } from '../../views/words/refusals.ts'
-import { Refusal } from '../kit/refusal.ts'
+import { mayDo } from '../../views/lots/may.ts'
+import { PlanPage } from '../../views/plan/plan-page.tsx'
+import { adviceFor } from '../advice/advise.ts'
 import { freezePlan } from '../lots/acts/freeze-plan.ts'
-import { optionsFields, optionsFor } from '../lots/plan-choice.ts'
-import { readLot } from '../lots/record/lot.ts'
-import { requireRole } from '../people/person.ts'
+import { adviceFields, unasked } from './forms/advice.ts'
 import { planForm } from './forms/lots.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
@@ -17,36 +15,33 @@ import { runFor } from './http/work.ts'
 export const planRoutes = new Hono<Env>()
 
 planRoutes.get('/:lot/plan', async (c) => {
-  const page = await choicesIn(c)
-  return c.html(<ChoosePlanPage {...page} />, page.problems ? 422 : 200)
+  const lotId = readId(c, 'lot')
+  const asked = { ...unasked, ...c.req.query() }
+  const question = readQuery(c, adviceFields)
+  if (question.kind === 'unreadable')
+    return c.html(
+      <PlanPage {...frameOf(c)} lotId={lotId} asked={asked} choosing={false} problems={question.problems} />,
+      422,
+    )
+  return c.html(<PlanPage {...(await pageFor(c, lotId, question.value))} asked={asked} />)
+})
+
+/** Where the advice stood before plan and advice were one page. */
+planRoutes.get('/:lot/advice', (c) => {
+  const { search } = new URL(c.req.url)
+  return c.redirect(`/lots/${readId(c, 'lot')}/plan${search}`, 301)
 })
 
 planRoutes.post('/:lot/plan', async (c) => {
   const id = readId(c, 'lot')
   const done = await runForm(c, planForm, (form) => freezePlan(c.var.db, viewerOf(c), id, form))
   if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
-  return c.html(<ChoosePlanPage {...(await choicesIn(c))} problems={done.problems} />, done.status)
+  const page = await pageFor(c, id, adviceFields.parse({}))
+  return c.html(<PlanPage {...page} asked={unasked} problems={done.problems} typed={done.typed} />, done.status)
 })
 
-/** What the page shows for the question in the address: the ways for the lot, or what is wrong with the question. */
-async function choicesIn(c: Context<Env>) {
-  requireRole(viewerOf(c), 'choose-plan')
-  const lot = await readLot(c.var.db, readId(c, 'lot'))
-  if (!lot.acts.plan) throw new Refusal('conflict', 'lot/not-to-plan', { lot: lot.id })
-  const read = readQuery(c, optionsFields)
-  const frame = { ...frameOf(c), lot }
-  if (read.kind === 'unreadable')
-    return {
-      ...frame,
-      asked: { ...optionsFields.parse({}), ...read.typed },
-      options: undefined,
-      problems: read.problems,
-    }
-  const options = await optionsFor(runFor(c), lot, read.value)
-  return {
-    ...frame,
-    asked: read.value,
-    options: options.kind === 'options' ? options : undefined,
-    problems: options.kind === 'refused' ? sentencesOf(options.causes) : undefined,
-  }
+async function pageFor(c: Context<Env>, lotId: number, question: Parameters<typeof adviceFor>[3]) {
+  const frame = frameOf(c)
+  const advice = await adviceFor(c.var.db, runFor(c), lotId, question)
+  return { ...frame, lotId, advice, choosing: mayDo('plan', { lot: advice.lot, roles: frame.roles }) }
 }

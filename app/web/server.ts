@@ -4,7 +4,6 @@ import type { Logger } from 'pino'
 import type { Db } from '../../db/client.ts'
 import type { Compute } from '../compute/compute.ts'
 import type { Run } from '../kit/task.ts'
-import { adviceRoutes } from './advice.tsx'
 import { advisorRoutes } from './advisor.tsx'
 import { auditRoutes } from './audit.tsx'
 import { entryRoutes } from './entry.tsx'
@@ -52,7 +51,6 @@ const mounted: Mounted[] = [
   { at: '/people', routes: peopleRoutes },
   { at: '/items', routes: itemRoutes },
   { at: '/lots', routes: lotRoutes },
-  { at: '/lots', routes: adviceRoutes },
   { at: '/suppliers', routes: supplierRoutes },
   { at: '/percentage', routes: reportRoutes },
   { at: '/audit', routes: auditRoutes },

@@ -59,7 +59,13 @@ async function drawnLot(db: Db, officer: Person, inspector: Person, size: number
   const { version, announced } = await factsOf(db, lotId)
   await receiveLot(db, inspector, lotId, { ...announced, version, note: '' })
   const { version: received } = await factsOf(db, lotId)
-  await freezePlan(db, officer, lotId, { version: received, kind: 'single', sampleSize: size, acceptanceNumber: 0 })
+  await freezePlan(db, officer, lotId, {
+    version: received,
+    kind: 'single',
+    sampleSize: size,
+    acceptanceNumber: 0,
+    reason: 'for a measurement',
+  })
   await drawLot(db, inspector, lotId)
   return lotId
 }

@@ -134,12 +134,15 @@ export const plans = pgTable(
     standardLevel: inspectionLevel(),
     standardLetter: text(),
     standardStanding: tableStanding(),
+    /** why a plan was taken that lets more through than the item demands; none where it does not */
+    weakerReason: text(),
     frozenBy: person().notNull(),
     frozenAt: instant().notNull().default(sql`clock_timestamp()`),
   },
   (t) => [
     check('plans_sample', sql`${t.sampleSize} between 1 and ${t.lotSize}`),
     check('plans_acceptance', sql`${t.acceptanceNumber} between 0 and ${t.sampleSize}`),
+    check('plans_weaker_reason', sql`length(trim(${t.weakerReason})) between 1 and 2000`),
     check('plans_too_many', sql`${t.tooMany} between 1 and ${t.lotSize}`),
     check(
       'plans_last_stage',

@@ -1,15 +1,20 @@
 // What advice says of a way of testing, against counting every outcome of a small lot in exact fractions.
 import { describe, expect, test } from 'vitest'
-import { alternativesFor } from '../../app/advice/alternatives.ts'
-import { evaluate } from '../../app/advice/evaluate.ts'
+import { type Alternative, alternativesFor } from '../../app/advice/alternatives.ts'
+import { assess, type Protection, price } from '../../app/advice/evaluate.ts'
 import { recommend } from '../../app/advice/recommend.ts'
-import { expectedCost } from '../../app/statistics/economics/expected-cost.ts'
+import { type EconomicModel, expectedCost } from '../../app/statistics/economics/expected-cost.ts'
+import type { FetchedFirst } from '../../app/statistics/economics/first-fetch.ts'
 import type { Stages } from '../../app/statistics/plans/plan.ts'
 
 const lotSize = 12
 const prior = { a: 1, b: 3 }
 const costs = { test: 2, escape: 45, rejection: 70 }
 const protection = { tooMany: 3, confidence: 0.9 }
+
+function evaluate(way: Alternative, model: EconomicModel, demanded: Protection, owed?: FetchedFirst) {
+  return price(assess(way, model.lotSize, demanded, owed), model, owed)
+}
 
 /** Chance of each whole number nonconforming in the lot under the prior: a Pólya urn, multiplied out. */
 function chanceOfLot(nonconforming: number): number {

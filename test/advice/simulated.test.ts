@@ -1,7 +1,7 @@
 // The advice for a large lot, against lots made and tested one after the other by a fixed seed.
 import { describe, expect, test } from 'vitest'
 import { alternativesFor } from '../../app/advice/alternatives.ts'
-import { evaluate } from '../../app/advice/evaluate.ts'
+import { assess, price } from '../../app/advice/evaluate.ts'
 import { randomFrom } from '../support/random.ts'
 
 const lotSize = 360
@@ -47,7 +47,8 @@ describe('the expected cost of a large lot', () => {
     const mean = sum / rounds
     const standardError = Math.sqrt((squares / rounds - mean * mean) / rounds)
     const economicModel = { lotSize, prior, costs, afterRejection: 'return' as const }
-    const { cost } = evaluate({ kind, plan, standard }, economicModel, { tooMany: 6, confidence: 0.9 })
+    const assessed = assess({ kind, plan, standard }, lotSize, { tooMany: 6, confidence: 0.9 })
+    const { cost } = price(assessed, economicModel)
     expect(Math.abs(cost.total - mean)).toBeLessThanOrEqual(4 * standardError + 1e-6 * mean)
   })
 })

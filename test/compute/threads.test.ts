@@ -36,11 +36,17 @@ const question: AdviceQuestion = {
     costEscapeCents: 9500,
     costReturnCents: 32_000,
   },
-  requirements: { good: 50, goodRisk: 0.05, share: 0.1, afterRejection: 'return', belief: undefined },
+  requirements: {
+    good: 50,
+    goodRisk: 0.05,
+    share: 0.1,
+    own: undefined,
+    afterRejection: 'return',
+    belief: { percent: 1, worth: 50 },
+  },
   critical: false,
   standard: undefined,
-  own: [{ sampleSize: 50, found: 1 }],
-  others: [],
+  finished: [],
 }
 
 describe('a worker thread', () => {

@@ -1,13 +1,11 @@
 // The lots by what waits for whom, and the options for a plan.
 import { randomUUID } from 'node:crypto'
-import { describe, expect, test } from 'vitest'
+import { expect, test } from 'vitest'
 import { lotsWaiting } from '../../app/desk/work-list.ts'
-import { runHere } from '../../app/kit/task.ts'
 import { closeLot } from '../../app/lots/acts/close.ts'
 import { decideLot } from '../../app/lots/acts/decide.ts'
 import { recordResult } from '../../app/lots/acts/record-result.ts'
 import { withdrawLot } from '../../app/lots/acts/withdraw.ts'
-import { optionsFor } from '../../app/lots/plan-choice.ts'
 import { factsOf } from '../../app/lots/record/lot.ts'
 import { freshDatabase } from '../support/database.ts'
 import { announcedLot, clear, drawnLot, plannedLot, receivedLot, recordAll, toTest } from '../support/lot.ts'
@@ -75,32 +73,4 @@ test('a lot that waits longest stands first in its group', async () => {
   const [receive] = (await lotsWaiting(db)).waiting
   const ids = receive?.lots.map((lot) => lot.id) ?? []
   expect(ids.indexOf(first)).toBeLessThan(ids.indexOf(second))
-})
-
-describe('the options for a plan', () => {
-  test('are the ways for the lot’s own size and what its item demands', async () => {
-    const lotId = await receivedLot(db, three, { size: 480, terms: { tooMany: '1%' } })
-    const options = await optionsFor(runHere, await factsOf(db, lotId), {
-      good: '',
-      goodrisk: '5',
-      percent: '10',
-      own: '50/1',
-    })
-    if (options.kind === 'refused') throw new Error('a question was expected')
-    expect(options.question).toMatchObject({ lotSize: 480, tooMany: 5, confidence: 0.95 })
-    // 216: C(475, 216) / C(480, 216) = 0.0498 and C(475, 215) / C(480, 215) = 0.0504, recomputed in exact fractions.
-    expect(options.comparison.advised).toMatchObject({ kind: 'zero-acceptance', sampleSize: 216 })
-    expect(options.comparison.alternatives.map((way) => way.kind)).toEqual(
-      expect.arrayContaining(['percentage', 'contract', 'every-cord']),
-    )
-  })
-
-  test('name what cannot be read', async () => {
-    const facts = await factsOf(db, await receivedLot(db, three))
-    const options = await optionsFor(runHere, facts, { good: '', goodrisk: '5', percent: 'x', own: '50' })
-    expect(options).toMatchObject({
-      kind: 'refused',
-      causes: { percent: { code: 'question/percent' }, own: { code: 'question/own-plan' } },
-    })
-  })
 })

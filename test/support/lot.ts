@@ -82,7 +82,7 @@ export async function plannedLot(db: Db, three: ThreePeople, wanted: Wanted = {}
   const lotId = await receivedLot(db, three, wanted)
   const { version } = await factsOf(db, lotId)
   const plan = wanted.plan ?? { kind: 'single', sampleSize: 6, acceptanceNumber: 1 }
-  await freezePlan(db, three.officer, lotId, { version, ...plan })
+  await freezePlan(db, three.officer, lotId, { version, reason: 'for the test', ...plan })
   return lotId
 }
 
@@ -105,7 +105,7 @@ export async function drawnInSeries(
   if (series)
     await owner`update lots set supplier_id = ${series.supplierId}, item_id = ${series.itemId} where id = ${lotId}`
   const { version, supplier, item } = await factsOf(db, lotId)
-  await freezePlan(db, three.officer, lotId, { version, ...wanted.plan })
+  await freezePlan(db, three.officer, lotId, { version, reason: 'for the test', ...wanted.plan })
   await drawLot(db, three.inspector, lotId)
   return { lotId, supplierId: supplier.id, itemId: item.id }
 }

@@ -20,7 +20,7 @@ type Way = { act: LotAct; mark: string; also?: (lot: LotFacts) => boolean }
 const ways: Way[] = [
   { act: 'correct', mark: 'href="/lots/N/correction"' },
   { act: 'receive', mark: 'href="/lots/N/receipt"' },
-  { act: 'plan', mark: 'href="/lots/N/plan"' },
+  { act: 'plan', mark: 'class="button" href="/lots/N/plan"' },
   { act: 'draw', mark: 'action="/lots/N/draw"' },
   { act: 'record', mark: 'href="/lots/N/bench"', also: (lot) => lot.progress.toDo > 0 },
   { act: 'record', mark: 'href="/lots/N/file"', also: (lot) => lot.progress.toDo > 0 },

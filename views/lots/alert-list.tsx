@@ -1,8 +1,8 @@
 // What the work list warns of, above everything else: signals, weak plans, long waits.
 import type { Alerts } from '../../app/desk/alerts.ts'
 import type { SeriesSignal } from '../../app/history/signal-sums.ts'
-import { riskAllowed } from '../advice/words.ts'
 import { counted, frequency, whole } from '../figures.ts'
+import { riskAllowed } from '../plan/words.ts'
 import { lotsInWords } from '../suppliers/between-lots.tsx'
 import { inspectionsWords, inspectionWords, reasonWords } from '../suppliers/words.ts'
 import { actWords } from '../words/lots.ts'

@@ -18,6 +18,7 @@ export const kindWords: Record<PlanKind, string> = {
 export const wayWords: Record<AlternativeKind, string> = {
   'no-test': 'No test',
   percentage: 'The percentage, none allowed',
+  contract: 'The plan you named',
   'zero-acceptance': 'None allowed',
   single: 'One sample for both risks',
   double: 'Two samples',

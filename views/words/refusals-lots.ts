@@ -11,7 +11,6 @@ export const lotRefusals: { [C in keyof LotRefusals]: (facts: LotRefusals[C]) =>
   'lot/note-length': () => 'The note has at most 2,000 characters',
   'lot/withdrawal-reason': () => 'Say why the lot is withdrawn (1 to 2,000 characters)',
   'lot/not-drawn': ({ lot }) => `Lot ${lot} is not drawn yet`,
-  'lot/not-to-plan': ({ lot }) => `Lot ${lot} is not to be planned now`,
   'lot/not-to-decide': ({ lot }) => `Lot ${lot} is not to be decided on now`,
   'lot/not-to-close': ({ lot }) => `Lot ${lot} is not screened, or it is closed already`,
 
@@ -26,6 +25,8 @@ export const lotRefusals: { [C in keyof LotRefusals]: (facts: LotRefusals[C]) =>
   'lot/purchase-order': () => 'Give the purchase-order reference (1 to 120 characters)',
 
   'plan/missing': ({ lot }) => `Lot ${lot} has no plan yet`,
+  'plan/weaker': () => 'This plan lets more lots with too many through than the item demands: say why it is taken',
+  'plan/reason-length': () => 'The reason has at most 2,000 characters',
   'plan/critical': () => 'The item is critical, so its lots are always tested whole',
   'plan/sample-size': ({ lotSize }) => `From 1 to ${lotSize} cords can be tested`,
   'plan/every-cord': ({ lotSize }) => `Every cord is ${lotSize} cords, and each is kept or sent back by its own result`,

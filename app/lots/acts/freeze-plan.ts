@@ -5,6 +5,7 @@ import type { Db, Tx } from '../../../db/client.ts'
 import { plans } from '../../../db/schema/lots.ts'
 import { items } from '../../../db/schema/register.ts'
 import { record } from '../../audit/record.ts'
+import { lengths } from '../../kit/limits.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { requireStanding } from '../../people/standing.ts'
 import { standardToFreeze } from '../../series/frozen.ts'
@@ -15,6 +16,7 @@ import { changeLot, lockLot, requireState, requireVersion } from '../record/lock
 import { tooManyIn } from '../record/steps.ts'
 import { stateAfter } from '../rules/lifecycle.ts'
 import { checkedStages } from '../rules/stages.ts'
+import { isWeaker } from '../rules/weak-plans.ts'
 
 /** A plan that looks at its sample once, or one stage after stage with cumulative numbers. */
 export type ChosenPlan =
@@ -23,13 +25,14 @@ export type ChosenPlan =
 
 /**
  * Freezes the plan of a received lot together with the terms of its item. Neither is changed afterwards, so nobody can
- * move the acceptance number, the limit or the policy for marginal cords once results are seen.
+ * move the acceptance number, the limit or the policy for marginal cords once results are seen. A plan that lets more lots with too many
+ * through than the item demands needs a reason, which stays with it; a stronger one keeps none.
  */
 export async function freezePlan(
   db: Db,
   officer: Person,
   lotId: number,
-  { version, ...chosen }: ChosenPlan & { version: number },
+  { version, reason, ...chosen }: ChosenPlan & { version: number; reason?: string | undefined },
 ): Promise<void> {
   await db.transaction(async (tx) => {
     await requireStanding(tx, officer, 'freeze-plan')
@@ -41,7 +44,10 @@ export async function freezePlan(
     const item = await itemOf(tx, lot.itemId)
     if (item.critical && chosen.kind !== 'every-cord') throw new Refusal('invalid', 'plan/critical', {}, 'sampleSize')
     const standard = await standardToFreeze(tx, { ...lot, size: lotSize })
-    const plan = { lotSize, ...checkedPlan(chosen, lotSize), ...termsOf(item, lotSize), ...standard }
+    const checked = checkedPlan(chosen, lotSize)
+    const terms = termsOf(item, lotSize)
+    const weakerReason = isWeaker({ lotSize, ...checked, ...terms }) ? reasonOf(reason) : null
+    const plan = { lotSize, weakerReason, ...checked, ...terms, ...standard }
     await tx.insert(plans).values({ lotId, ...plan, frozenBy: officer.id })
     await changeLot(tx, lot, { state: stateAfter('plan', lot.state) })
     await record(tx, officer, 'lot.planned', `lot/${lotId}`, plan)
@@ -71,6 +77,13 @@ function checkNumbers({ kind, sampleSize, acceptanceNumber }: Numbers, lotSize: 
     throw new Refusal('invalid', 'plan/acceptance-number', { most: sampleSize - 1 }, 'acceptanceNumber')
   if (kind === 'zero-acceptance' && acceptanceNumber !== 0)
     throw new Refusal('invalid', 'plan/zero-acceptance', {}, 'acceptanceNumber')
+}
+
+function reasonOf(said: string | undefined): string {
+  const reason = said?.trim() ?? ''
+  if (reason === '') throw new Refusal('invalid', 'plan/weaker', {}, 'reason')
+  if (reason.length > lengths.reason) throw new Refusal('invalid', 'plan/reason-length', {}, 'reason')
+  return reason
 }
 
 async function itemOf(tx: Tx, itemId: number) {

@@ -45,6 +45,8 @@ export type PlanFacts = Signed & {
   sampleSize: number
   acceptanceNumber: number
   stages: readonly Stage[]
+  /** why a plan was taken that lets more through than the item demands; undefined where it does not */
+  weakerReason: string | undefined
 }
 export type DrawFacts = Signed & { seed: string; method: string; standIns: number }
 
@@ -98,8 +100,16 @@ export function receiptOf(lot: Lot, name: Names): Receipt | undefined {
 }
 
 export function planFactsOf(plan: Plan, name: Names): PlanFacts {
-  const { kind, sampleSize, acceptanceNumber, stages, frozenBy, frozenAt } = plan
-  return { kind, sampleSize, acceptanceNumber, stages, by: name(frozenBy), at: frozenAt }
+  const { kind, sampleSize, acceptanceNumber, stages, weakerReason, frozenBy, frozenAt } = plan
+  return {
+    kind,
+    sampleSize,
+    acceptanceNumber,
+    stages,
+    weakerReason: weakerReason ?? undefined,
+    by: name(frozenBy),
+    at: frozenAt,
+  }
 }
 
 export function drawOf({ seed, method, drawnBy, drawnAt }: Draw, standIns: number, name: Names): DrawFacts {

@@ -14,15 +14,29 @@ export type WeakPlan = {
   catchOf100: string
 }
 
-export type WeighedPlan = Omit<WeakPlan, 'acceptance'> & { lotSize: number; stages: Stage[] }
+export type WeighedPlan = Omit<WeakPlan, 'acceptance'> & { lotSize: number; stages: readonly Stage[] }
 
 export const weakPlansTask: Task<WeighedPlan[], WeakPlan[]> = {
   name: 'weak plans',
   work: (frozen) =>
-    frozen.flatMap(({ lotId, supplier, tooMany, catchOf100, lotSize, stages }) => {
-      const acceptance = acceptanceOfLot({ stages }, { lotSize, nonconforming: tooMany })
-      return exceeds(acceptance, (100 - Number(catchOf100)) / 100)
-        ? [{ lotId, supplier, tooMany, acceptance, catchOf100 }]
-        : []
+    frozen.flatMap((plan) => {
+      if (!isWeaker(plan)) return []
+      const { lotId, supplier, tooMany, catchOf100 } = plan
+      return [{ lotId, supplier, tooMany, acceptance: acceptanceOf(plan), catchOf100 }]
     }),
+}
+
+type Weighed = Pick<WeighedPlan, 'lotSize' | 'stages' | 'tooMany' | 'catchOf100'>
+
+/** Whether a plan lets more lots with too many through than its item demands. Every cord lets none through, as the others go back. */
+export function isWeaker(plan: Weighed): boolean {
+  return exceeds(acceptanceOf(plan), (100 - Number(plan.catchOf100)) / 100)
+}
+
+/** Chance that a lot with exactly too many is accepted. */
+function acceptanceOf({ lotSize, stages, tooMany }: Weighed): number {
+  const [last] = stages.slice(-1)
+  // a plan that tests every cord and allows every one is no acceptance: each cord goes by its own result
+  if (last && last.sampleSize === lotSize && last.acceptanceNumber === lotSize) return 0
+  return acceptanceOfLot({ stages }, { lotSize, nonconforming: tooMany })
 }

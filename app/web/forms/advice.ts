@@ -6,13 +6,22 @@ import type { Requirements } from '../../advice/work-out.ts'
 import { plainDecimal } from '../../kit/decimal.ts'
 import { largestLot } from '../../kit/limits.ts'
 
-export const unasked: AdviceText = { good: '1', goodrisk: '5', percent: '10', mean: '', worth: '', after: 'return' }
+export const unasked: AdviceText = {
+  good: '1',
+  goodrisk: '5',
+  percent: '10',
+  own: '',
+  mean: '',
+  worth: '',
+  after: 'return',
+}
 
 export const adviceFields = z
   .object({
     good: decimal(unasked.good, { from: 0, to: largestLot, whole: true }, 'Type a whole number of cords from 0'),
     goodrisk: decimal(unasked.goodrisk, { from: 0.001, to: 99.999 }, 'Type how many times in 100: above 0, below 100'),
     percent: decimal(unasked.percent, { from: 0.0001, to: 100 }, 'A percentage is above 0 and at most 100'),
+    own: ownPlan('Write a plan as cords to test / acceptance number, such as 50/1, or leave it empty'),
     mean: decimal('', { from: 0.0001, to: 99.9999 }, 'Type a percentage above 0 and below 100, or leave it empty'),
     worth: decimal(
       '',
@@ -22,20 +31,21 @@ export const adviceFields = z
     after: z.enum(['return', 'screen'], { error: 'Choose what happens to a rejected lot' }).default('return'),
   })
   .superRefine(({ mean, worth }, read) => {
-    if ((mean === undefined) !== (worth === undefined))
+    if (mean === undefined && worth !== undefined)
       read.addIssue({
         code: 'custom',
-        path: [mean === undefined ? 'mean' : 'worth'],
-        message: 'A belief needs both: the share, and how many tested cords it is worth',
+        path: ['mean'],
+        message: 'Say which share is worth so many tested cords, or leave both empty',
       })
   })
   .transform(
-    ({ good = 0, goodrisk = 5, percent = 10, mean, worth, after }): Requirements => ({
+    ({ good = 0, goodrisk = 5, percent = 10, own, mean, worth, after }): Requirements => ({
       good,
       goodRisk: Number((goodrisk / 100).toPrecision(12)),
       share: Number((percent / 100).toPrecision(12)),
+      own,
       afterRejection: after,
-      belief: mean !== undefined && worth !== undefined ? { percent: mean, worth } : undefined,
+      belief: mean === undefined ? undefined : { percent: mean, worth },
     }),
   )
 
@@ -50,6 +60,22 @@ function decimal(first: string, { from, to, whole = false }: Range, sentence: st
       if (typed.trim() === '') return undefined
       const value = Number(plainDecimal(typed) ?? 'none')
       if (value >= from && value <= to && (!whole || Number.isInteger(value))) return value
+      read.addIssue({ code: 'custom', message: sentence })
+      return z.NEVER
+    })
+}
+
+/** A single plan as people write it; the acceptance number below the sample. */
+function ownPlan(sentence: string) {
+  return z
+    .string({ error: sentence })
+    .default('')
+    .transform((typed, read) => {
+      if (typed.trim() === '') return undefined
+      const [, size = '', allowed = ''] = /^\s*(\d{1,7})\s*\/\s*(\d{1,7})\s*$/.exec(typed) ?? []
+      const [sampleSize, acceptanceNumber] = [Number(size), Number(allowed)]
+      if (sampleSize >= 1 && sampleSize <= largestLot && acceptanceNumber < sampleSize)
+        return { sampleSize, acceptanceNumber }
       read.addIssue({ code: 'custom', message: sentence })
       return z.NEVER
     })

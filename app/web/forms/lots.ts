@@ -32,6 +32,8 @@ export const withdrawalForm = z.object({
   reason: longText('Say why the lot is withdrawn', lengths.reason),
 })
 
+const planReason = optionalLongText(lengths.reason)
+
 export const planForm = z.discriminatedUnion(
   'kind',
   [
@@ -40,8 +42,14 @@ export const planForm = z.discriminatedUnion(
       kind: z.enum(['zero-acceptance', 'single', 'percentage', 'contract', 'every-cord']),
       sampleSize: wholeNumber(oneToMillion, 'A whole number of cords from 1 to the size of the lot'),
       acceptanceNumber: wholeNumber({ from: 0, to: largestLot }, 'A whole number of cords from 0'),
+      reason: planReason,
     }),
-    z.object({ version: formVersion, kind: z.enum(['double', 'sequential', 'standard']), stages: stagesField }),
+    z.object({
+      version: formVersion,
+      kind: z.enum(['double', 'sequential', 'standard']),
+      stages: stagesField,
+      reason: planReason,
+    }),
   ],
   { error: 'Choose a plan' },
 )

@@ -50,7 +50,9 @@ describe('a plan', () => {
     async ({ plan, field }) => {
       const lotId = await receivedLot(db, three)
       const { version } = await factsOf(db, lotId)
-      await expect(freezePlan(db, officer, lotId, { version, ...plan })).rejects.toMatchObject(invalid(field))
+      await expect(freezePlan(db, officer, lotId, { version, reason: 'for the test', ...plan })).rejects.toMatchObject(
+        invalid(field),
+      )
       expect((await factsOf(db, lotId)).state).toBe('received')
     },
   )
@@ -58,12 +60,18 @@ describe('a plan', () => {
   test('is the procurement officer’s to freeze, once, for a received lot', async () => {
     const plan = { kind: 'zero-acceptance', sampleSize: 5, acceptanceNumber: 0 } as const
     const early = await announcedLot(db, three)
-    await expect(freezePlan(db, officer, early, { version: 1, ...plan })).rejects.toMatchObject(conflict)
+    await expect(freezePlan(db, officer, early, { version: 1, reason: 'for the test', ...plan })).rejects.toMatchObject(
+      conflict,
+    )
     const lotId = await receivedLot(db, three)
     const { version } = await factsOf(db, lotId)
     for (const other of [inspector, manager])
-      await expect(freezePlan(db, other, lotId, { version, ...plan })).rejects.toMatchObject(forbidden)
-    const both = await Promise.allSettled([1, 2].map(() => freezePlan(db, officer, lotId, { version, ...plan })))
+      await expect(freezePlan(db, other, lotId, { version, reason: 'for the test', ...plan })).rejects.toMatchObject(
+        forbidden,
+      )
+    const both = await Promise.allSettled(
+      [1, 2].map(() => freezePlan(db, officer, lotId, { version, reason: 'for the test', ...plan })),
+    )
     expect(both.map((one) => one.status).sort()).toEqual(['fulfilled', 'rejected'])
     expect(await actions(lotId)).toEqual(['lot.announced', 'lot.received', 'lot.planned'])
   })

@@ -153,7 +153,7 @@ const orders: Record<LotAct, Order> = {
   receive: (tx, who, { version }) => receiveLot(tx, who, lotId, { ...packing, note: '', version }),
   withdraw: (tx, who, { version }) => withdrawLot(tx, who, lotId, { version, reason: 'x' }),
   plan: (tx, who, { version }) =>
-    freezePlan(tx, who, lotId, { kind: 'single', sampleSize: 6, acceptanceNumber: 1, version }),
+    freezePlan(tx, who, lotId, { kind: 'single', sampleSize: 6, acceptanceNumber: 1, version, reason: 'for the test' }),
   draw: (tx, who) => drawLot(tx, who, lotId),
   record: (tx, who) => recordResult(tx, who, lotId, { key: randomUUID(), position: 24, ...clear }),
   amend: (tx, who) =>

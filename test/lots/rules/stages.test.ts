@@ -58,7 +58,9 @@ describe('a plan of several stages', () => {
         field: 'stages',
         message: expect.stringMatching(new RegExp(why, 'i')),
       }
-      await expect(aloud(freezePlan(db, three.officer, lotId, { version, ...plan }))).rejects.toMatchObject(refused)
+      await expect(
+        aloud(freezePlan(db, three.officer, lotId, { version, reason: 'for the test', ...plan })),
+      ).rejects.toMatchObject(refused)
       expect((await factsOf(db, lotId)).state).toBe('received')
     },
   )

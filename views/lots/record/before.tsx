@@ -79,6 +79,7 @@ export function Planned({ lot, roles, currency }: LotRecordProps) {
           <p>
             <b>{planSentence(plan)}</b> ({kindWords[plan.kind]})
           </p>
+          {plan.weakerReason !== undefined && <p>Weaker than the item demands, because: {plan.weakerReason}</p>}
           {plan.stages.length > 1 && (
             <details>
               <summary>The numbers, stage by stage</summary>
@@ -87,6 +88,11 @@ export function Planned({ lot, roles, currency }: LotRecordProps) {
           )}
           <FrozenTerms lot={lot} currency={currency} />
         </>
+      )}
+      {lot.state === 'announced' && (
+        <p>
+          <a href={`/lots/${lot.id}/plan`}>How many to test, for the number announced</a>
+        </p>
       )}
       {mayDo('plan', { lot, roles }) && (
         <p class="actions">

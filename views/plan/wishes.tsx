@@ -6,24 +6,25 @@ import { Blank, BlankProblem, ChoiceField } from '../form.tsx'
 
 type Props = { lotId: number; asked: AdviceText; problems: Problems }
 
-const gaps = ['good', 'goodrisk', 'percent', 'mean', 'worth'] as const
+const gaps = ['good', 'goodrisk', 'percent', 'own', 'mean', 'worth'] as const
 
 export function Wishes({ lotId, asked, problems }: Props) {
-  const path = `/lots/${lotId}/advice`
+  const path = `/lots/${lotId}/plan`
   const gap = (name: (typeof gaps)[number], label: string) => (
-    <Blank name={name} label={label} value={asked[name]} problem={problems[name]} />
+    <Blank name={name} label={label} value={asked[name]} problem={problems[name]} inputmode="text" />
   )
   return (
-    <form method="get" action={path}>
+    <form method="get" action={path} hx-get={path} hx-target="main" hx-select="main" hx-swap="outerHTML">
       <p class="ask">
-        A lot with only {gap('good', 'Number that should rarely be sent back')} that do not conform should be sent back
-        at most {gap('goodrisk', 'Times in 100 it may be sent back')} times in 100. Today we test{' '}
-        {gap('percent', 'Percent tested today')} %.
+        A lot with only {gap('good', 'Number that should rarely be sent back')} nonconforming should be sent back at
+        most {gap('goodrisk', 'Times in 100 it may be sent back')} times in 100. Today we test{' '}
+        {gap('percent', 'Percent tested today')} %; the contract’s or our own plan is{' '}
+        {gap('own', 'A plan: cords to test / acceptance number')}, such as 50/1.
       </p>
       <p class="ask">
-        I believe that {gap('mean', 'Percent believed not to conform')} % of this supplier’s cords do not conform, and
-        that this is worth {gap('worth', 'How many tested cords the belief is worth')} tested cords (leave both empty to
-        take what the record says).
+        Work out costs for {gap('mean', 'Percent nonconforming')} % nonconforming, as a belief worth{' '}
+        {gap('worth', 'How many tested cords the belief is worth')} tested cords (without a number: as the share itself;
+        both empty: as the finished lots say).
       </p>
       {gaps.map((name) => (
         <BlankProblem name={name} problem={problems[name]} />

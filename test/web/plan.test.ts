@@ -1,7 +1,8 @@
-// The advice page of the example's lots, as the officer opens it.
+// The page of a plan, of the example's lots, as the officer opens it.
 import { eq } from 'drizzle-orm'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { Unanswered } from '../../app/compute/compute.ts'
+import { factsOf } from '../../app/lots/record/lot.ts'
 import { databaseOver } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { people } from '../../db/schema/people.ts'
@@ -29,28 +30,39 @@ beforeAll(async () => {
 })
 
 const page = async (lot: number | undefined, query = '') => {
-  const answer = await officer.get(`/lots/${lot}/advice${query}`)
+  const answer = await officer.get(`/lots/${lot}/plan${query}`)
   return { status: answer.status, text: textOf(await answer.text()) }
 }
 
-describe('the advice page', () => {
-  test('a new supplier: the surveys, named for what they are, and replaceable', async () => {
+describe('the page of a plan', () => {
+  test('a new supplier: nothing is fitted, protection alone recommends, the surveys stand as a note', async () => {
     const { status, text } = await page(lotOf['Paper Lark Cords'])
     expect(status).toBe(200)
-    expect(text).toContain('interested parties and no random samples')
-    expect(text).toContain('Test every one of the 120 cords')
+    expect(text).toContain('interested parties and no random samples: nothing here is worked out from them')
+    expect(text).toContain('0 finished lots of this item from Paper Lark Cords: none.')
+    expect(text).toContain('No other way that protects as the item demands tests fewer cords at most')
+    expect(text).not.toContain('Expected cost')
   })
 
-  test('a typed belief replaces it', async () => {
-    const { text } = await page(lotOf['Paper Lark Cords'], '?mean=0.1&worth=5000')
-    expect(text).toContain('You say: 0.1 % on average')
-    expect(text).not.toContain('interested parties')
+  test('a typed belief brings costs, and so does a share alone', async () => {
+    const belief = await page(lotOf['Paper Lark Cords'], '?mean=0.1&worth=5000')
+    expect(belief.text).toContain('You say: 0.1 % on average')
+    expect(belief.text).not.toContain('interested parties')
+    const share = await page(lotOf['Paper Lark Cords'], '?mean=2')
+    expect(share.text).toContain('You enter a share of 2 %, and it is taken as known.')
+    expect(share.text).toContain('Expected cost')
+  })
+
+  test('the address where the advice stood leads here, with its question', async () => {
+    const answer = await officer.get(`/lots/${lotOf['Paper Lark Cords']}/advice?mean=2&own=50%2F1`)
+    expect(answer.status).toBe(301)
+    expect(answer.headers.get('location')).toBe(`/lots/${lotOf['Paper Lark Cords']}/plan?mean=2&own=50%2F1`)
   })
 
   test.each(['Paper Lark Cords', 'Brass Heron Leads'])(
     '%s, believed bad: the picture has every number',
     async (name) => {
-      const html = await (await officer.get(`/lots/${lotOf[name]}/advice?mean=60&worth=2`)).text()
+      const html = await (await officer.get(`/lots/${lotOf[name]}/plan?mean=60&worth=2`)).text()
       const picture = html.slice(html.indexOf('<svg'), html.indexOf('</svg>'))
       expect(picture.split('class="letter"').length).toBeGreaterThan(4)
       expect(picture).toContain('>100</text>')
@@ -59,7 +71,7 @@ describe('the advice page', () => {
   )
 
   test('a good supplier: protection decides, and its price is said', async () => {
-    const { text } = await page(lotOf['Brass Heron Leads'])
+    const { text } = await page(lotOf['Brass Heron Leads'], '?mean=0.3&worth=300')
     expect(text).toContain('the protection that you demand decides, and that is its price')
     expect(text).toContain('On cost alone, testing a cord is worth it from a break-even of 1.68 %')
   })
@@ -74,8 +86,8 @@ describe('the advice page', () => {
 
   test('ways that are left out are named, with the reason, and the others compared', async () => {
     await db.update(items).set({ tooMany: '60%' }).where(eq(items.name, 'Rack lead, 1.5 m'))
-    const close = await page(lotOf['Brass Heron Leads'], '?good=215')
-    const none = await page(lotOf['Brass Heron Leads'], '?good=0')
+    const close = await page(lotOf['Brass Heron Leads'], '?good=215&mean=0.3&worth=300')
+    const none = await page(lotOf['Brass Heron Leads'], '?good=0&mean=0.3&worth=300')
     await db.update(items).set({ tooMany: '1.5%' }).where(eq(items.name, 'Rack lead, 1.5 m'))
     expect(close.status).toBe(200)
     expect(close.text).toContain('Not compared: two samples (the two numbers are so close that')
@@ -88,14 +100,16 @@ describe('the advice page', () => {
     const [person] = await db.select().from(people).where(eq(people.role, 'officer'))
     if (!person) throw new Error('the example has no officer')
     const busy = await testApp(db, { compute }).appAs({ ...person, separateDuties: true })
-    const answer = await busy.get(`/lots/${lotOf['Brass Heron Leads']}/advice`)
+    const answer = await busy.get(`/lots/${lotOf['Brass Heron Leads']}/plan`)
     expect(answer.status).toBe(503)
     expect(answer.headers.get('retry-after')).toBe('2')
     expect(textOf(await answer.text())).toContain('Too many questions wait to be worked out.')
   })
 
   test.each([
-    ['?mean=5', 'A belief needs both'],
+    ['?worth=5', 'Say which share is worth so many tested cords'],
+    ['?own=50', 'Write a plan as cords to test / acceptance number'],
+    ['?own=1/1', 'Write a plan as cords to test / acceptance number'],
     ['?percent=0', 'A percentage is above 0 and at most 100'],
     ['?good=1.5', 'Type a whole number of cords from 0'],
     ['?after=burn', 'Choose what happens to a rejected lot'],
@@ -104,5 +118,23 @@ describe('the advice page', () => {
     const { status, text } = await page(lotOf['Brass Heron Leads'], query)
     expect(status).toBe(422)
     expect(text).toContain(sentence)
+  })
+})
+
+describe('a plan that is weaker than the item demands', () => {
+  const weak = { kind: 'contract', sampleSize: '20', acceptanceNumber: '1' }
+
+  test('is refused without a reason, and keeps the reason with it', async () => {
+    const lotId = lotOf['Brass Heron Leads'] ?? 0
+    const version = String((await factsOf(db, lotId)).version)
+    const refused = await officer.post(`/lots/${lotId}/plan`, { ...weak, version, reason: ' ' })
+    expect(refused.status).toBe(422)
+    expect(textOf(await refused.text())).toContain(
+      'lets more lots with too many through than the item demands: say why',
+    )
+    const done = await officer.post(`/lots/${lotId}/plan`, { ...weak, version, reason: 'contract, clause 4.2' })
+    expect(done.status).toBe(303)
+    const record = textOf(await (await officer.get(`/lots/${lotId}`)).text())
+    expect(record).toContain('Weaker than the item demands, because: contract, clause 4.2')
   })
 })

@@ -1,9 +1,12 @@
-// The advice in a first line and three sentences, and what would change it.
+// The recommendation in a first line and two sentences, and what would change it.
 import type { Advice } from '../../app/advice/advise.ts'
-import type { EvaluatedAlternative } from '../../app/advice/evaluate.ts'
+import type { AssessedAlternative } from '../../app/advice/evaluate.ts'
+import type { Edge } from '../../app/advice/sensitivity.ts'
 import { expected, frequency, money, percent, whole } from '../figures.ts'
 import { wayWords } from '../words/plans.ts'
-import { meanIn, riskAllowed } from './words.ts'
+import { riskAllowed } from './words.ts'
+
+type Priced = Extract<Advice, { kind: 'priced' }>
 
 /** What to do, in one line. */
 export function answerIn({ lot, recommendation: { chosen } }: Advice): string {
@@ -13,33 +16,38 @@ export function answerIn({ lot, recommendation: { chosen } }: Advice): string {
   if (chosen.kind === 'every-cord')
     return `Test every one of the ${size} cords: keep those that conform, send the others back.`
   const allowed =
-    first.acceptanceNumber === 0 ? 'only if none fails' : `if at most ${whole(first.acceptanceNumber)} fail`
+    first.acceptanceNumber === 0
+      ? 'only if none is nonconforming'
+      : `if at most ${whole(first.acceptanceNumber)} ${first.acceptanceNumber === 1 ? 'is' : 'are'} nonconforming`
   if (later.length > 0)
     return `Test up to ${whole(chosen.testsAtMost)} of the ${size} cords, ${wayWords[chosen.kind].toLowerCase()}.`
   return `Test ${whole(first.sampleSize)} of the ${size} cords and accept ${allowed}.`
 }
 
-/** Three sentences: what is to be expected of the lot, what the way does, and why not another. */
+/** What the way does, and why not another. */
 export function reasonsIn(advice: Advice, currency: string): string[] {
-  const { prior, lot, recommendation } = advice
-  const { chosen } = recommendation
-  return [
-    `From this supplier ${meanIn(prior)} cords are expected not to conform; ${whole(lot.terms.tooMany)} of the ${whole(lot.size)} are too many, and you want ${lot.terms.catchOf100} of 100 such lots caught.`,
-    doingSentence(chosen, advice, currency),
-    whySentence(advice, currency),
-  ]
+  if (advice.kind === 'priced') return [doingIn(advice, currency), whySentence(advice, currency)]
+  return [protectionIn(advice.recommendation.chosen, advice), byProtectionIn(advice)]
 }
 
-function doingSentence(chosen: EvaluatedAlternative, { lot }: Advice, currency: string): string {
-  const cost = `costs ${money(chosen.cost.total, currency)} a lot on average`
-  if (chosen.kind === 'every-cord')
-    return `Testing every cord lets none through, as far as the tester is right, and ${cost}.`
-  if (chosen.plan.stages.length === 0)
-    return `Without a test every such lot goes through, and it ${cost} in cords that escape.`
-  return `This lets ${frequency(chosen.acceptance, chosen.rejection, riskAllowed(lot.terms.catchOf100))} lots with ${whole(lot.terms.tooMany)} through, needs ${expected(chosen.tests)} tests on average and ${cost}.`
+function doingIn(advice: Priced, currency: string): string {
+  const { chosen } = advice.recommendation
+  return `${protectionIn(chosen, advice)} It takes ${expected(chosen.tests)} tests and costs ${money(chosen.cost.total, currency)} a lot, both on average.`
 }
 
-function whySentence({ recommendation, lot }: Advice, currency: string): string {
+function protectionIn({ kind, plan, acceptance, rejection }: AssessedAlternative, { lot }: Advice): string {
+  if (kind === 'every-cord') return 'Testing every cord lets none through, as far as the tester is right.'
+  if (plan.stages.length === 0) return 'Without a test every such lot goes through.'
+  return `This lets ${frequency(acceptance, rejection, riskAllowed(lot.terms.catchOf100))} lots with ${whole(lot.terms.tooMany)} nonconforming cords through; you want ${lot.terms.catchOf100} of 100 caught.`
+}
+
+function byProtectionIn({ recommendation: { because } }: Extract<Advice, { kind: 'protection' }>): string {
+  return because === 'critical'
+    ? 'The item is marked critical, and a critical item is always tested whole.'
+    : 'No other way that protects as the item demands tests fewer cords at most. What the ways cost is worked out once you enter a share of nonconforming cords below.'
+}
+
+function whySentence({ recommendation, lot }: Priced, currency: string): string {
   const { because, cheapest, chosen, priceOfProtection } = recommendation
   const dearer = money(priceOfProtection, currency)
   const other = wayWords[cheapest.kind].toLowerCase()
@@ -56,7 +64,7 @@ function whySentence({ recommendation, lot }: Advice, currency: string): string 
 }
 
 /** What would change the advice. */
-export function turningIn({ sensitivity, recommendation, prior, lot }: Advice, currency: string): string[] {
+export function turningIn({ sensitivity, recommendation, prior, lot }: Priced, currency: string): string[] {
   const { breakEven, holds } = sensitivity
   const { chosen, because } = recommendation
   const sentences: string[] = []
@@ -76,13 +84,11 @@ export function turningIn({ sensitivity, recommendation, prior, lot }: Advice, c
   return sentences
 }
 
-function rangeSentence({ from, to }: { from: number; to: number }, chosen: EvaluatedAlternative): string {
+function rangeSentence({ from, to }: { from: Edge; to: Edge }, chosen: AssessedAlternative): string {
+  const below = from.other && `below an average of ${percent(from.at)} “${wayWords[from.other].toLowerCase()}” is`
+  const above = to.other && `above ${percent(to.at)} “${wayWords[to.other].toLowerCase()}” is`
+  const others = [below, above].filter((part) => part !== undefined)
   const way = wayWords[chosen.kind].toLowerCase()
-  if (from === 0 && to === 1)
-    return `No other average of this supplier would change the advice: “${way}” stays the cheapest that protects.`
-  if (from === 0)
-    return `An average above ${percent(to)} would: up to there “${way}” is the cheapest way that protects.`
-  if (to === 1)
-    return `An average below ${percent(from)} would: from there on “${way}” is the cheapest way that protects.`
-  return `An average below ${percent(from)} or above ${percent(to)} would: between them “${way}” is the cheapest way that protects.`
+  if (others.length === 0) return `No other average of this supplier: “${way}” stays the cheapest way that protects.`
+  return `Another average: ${others.join(', ')} the cheapest way that protects.`
 }

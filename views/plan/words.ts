@@ -1,13 +1,15 @@
-// How the ways of testing and the belief behind the advice are said.
+// How the ways of testing and what is known of a supplier are said.
 
+import type { Advice } from '../../app/advice/advise.ts'
 import type { AlternativeKind, LeftOut } from '../../app/advice/alternatives.ts'
-import type { EvaluatedAlternative } from '../../app/advice/evaluate.ts'
+import type { AssessedAlternative } from '../../app/advice/evaluate.ts'
 import type { Prior } from '../../app/advice/prior.ts'
-import { counted, frequency, percent, percentAtLeast, percentAtMost, whole } from '../figures.ts'
+import { counted, percent, percentAtLeast, percentAtMost, whole } from '../figures.ts'
+import { lotsInWords } from '../suppliers/between-lots.tsx'
 import { wayWords } from '../words/plans.ts'
 
 /** What the inspector would do, stage by stage where there are more than one. */
-export function doingOf({ kind, plan, standard }: EvaluatedAlternative): string {
+export function doingOf({ kind, plan, standard }: AssessedAlternative): string {
   const [first, second] = plan.stages
   if (!first) return 'everything is accepted as it comes'
   if (kind === 'every-cord') return 'conforming cords are kept, the others go back'
@@ -15,7 +17,7 @@ export function doingOf({ kind, plan, standard }: EvaluatedAlternative): string 
     return `a verdict is looked for after each cord, at the latest after ${whole(plan.stages.at(-1)?.sampleSize ?? 0)}`
   if (second)
     return `first ${whole(first.sampleSize)}: accept up to ${whole(first.acceptanceNumber)}, reject from ${whole(first.rejectionNumber)}; else ${whole(second.sampleSize - first.sampleSize)} more, up to ${whole(second.acceptanceNumber)} in all`
-  const allowed = first.acceptanceNumber === 0 ? 'none may fail' : `at most ${whole(first.acceptanceNumber)} may fail`
+  const allowed = first.acceptanceNumber === 0 ? 'none allowed' : `at most ${whole(first.acceptanceNumber)} allowed`
   const letter = standard ? `, code letter ${standard.codeLetter}` : ''
   return `${whole(first.sampleSize)} cords, ${allowed}${letter}`
 }
@@ -34,30 +36,31 @@ function reasonFor(kind: AlternativeKind, because: LeftOut['because']): string {
   return 'the two numbers are so close that working it out takes more steps than a page is given; the same question always leaves it out'
 }
 
-/** How sure one can be of the belief, in a sentence. */
-export function beliefIn(belief: Prior, interval: { lower: number; upper: number }): string {
-  const { a, b, own, lots } = belief
-  const mean = percent(a / (a + b))
-  const range = `${percentAtLeast(interval.lower)} to ${percentAtMost(interval.upper)}`
-  const said = `${mean} on average, and with a chance of 90 in 100 between ${range}`
-  switch (belief.origin) {
-    case 'typed':
-      return `You say: ${said}.`
-    case 'own lots':
-      return `Its ${counted(lots, 'decided lot')} (${counted(own.found, 'cord')} of ${whole(own.sampleSize)} did not conform) show how its lots differ: ${said}. Fitted by maximum likelihood to the lots (beta-binomial).`
-    case 'own cords':
-      return `Its cords so far (${whole(own.found)} of ${whole(own.sampleSize)} in ${counted(lots, 'lot')} did not conform) upon ${belief.beneath === 'surveys' ? 'a weak prior worth two tested cords' : 'what the other suppliers are like'}: ${said}. Too few lots, or no more difference between them than chance, to say how its lots differ: they are taken to be alike.`
-    case 'surveys':
-      return `Nothing of its own is known, so a weak belief worth two tested cords stands in: ${said}. It rests on two published surveys of cords bought on the open market, in which most failed the cord limit. Both are by interested parties and no random samples: replace it below if you know better.`
-  }
+/** What is known of the supplier, in a sentence or two. */
+export function knownIn(advice: Advice): string {
+  const { finished, lot } = advice
+  if (advice.kind === 'priced' && advice.prior.origin !== 'lots') return typedIn(advice)
+  const lots = finished.length === 0 ? 'none' : lotsInWords(finished.toReversed())
+  const count = `${counted(finished.length, 'finished lot')} of this item from ${lot.supplier.name}: ${lots}.`
+  if (advice.kind === 'protection') return `${count} Costs are expected from the fifth on; of fewer nothing is fitted.`
+  const { prior, interval } = advice
+  return `${count} They let ${rangeIn(prior, interval)} be expected (beta-binomial, by maximum likelihood, worth at most one lot; lots may differ).`
 }
+
+function typedIn({ prior, interval }: Extract<Advice, { kind: 'priced' }>): string {
+  if (prior.origin === 'fraction') return `You enter a share of ${percent(prior.fraction)}, and it is taken as known.`
+  return `You say: ${rangeIn(prior, interval)}.`
+}
+
+function rangeIn({ a, b }: Prior, { lower, upper }: { lower: number; upper: number }): string {
+  return `${percent(a / (a + b))} on average, and with a chance of 90 in 100 between ${percentAtLeast(lower)} and ${percentAtMost(upper)}`
+}
+
+/** Beside a supplier of which little is known; no prior is made of it. */
+export const surveysNote =
+  'Two published surveys of cords bought on the open market found 322 of 499 and about 34 of 56 below the cord limit. Both are by interested parties and no random samples: nothing here is worked out from them.'
 
 /** Of lots with too many, the share that may slip through where so many of 100 are to be caught. */
 export function riskAllowed(catchOf100: string): number {
   return 1 - Number(catchOf100) / 100
-}
-
-/** The belief's mean as a natural frequency. */
-export function meanIn({ a, b }: Prior): string {
-  return frequency(a / (a + b))
 }

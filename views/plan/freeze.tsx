@@ -1,20 +1,40 @@
-// Freezes a way from the advice's table.
-import type { EvaluatedAlternative } from '../../app/advice/evaluate.ts'
+// Freezes a way from the table of a lot's plan; a weaker one than the item demands with its reason.
+import type { AssessedAlternative } from '../../app/advice/evaluate.ts'
+import { lengths } from '../../app/kit/limits.ts'
+import type { Problems, Typed } from '../../app/kit/problems.ts'
 import type { LotRecord } from '../../app/lots/record/lot.ts'
-import { Version } from '../form.tsx'
+import { TextArea, Version } from '../form.tsx'
 import { wayWords } from '../words/plans.ts'
 
-type Props = { way: EvaluatedAlternative; lot: LotRecord; critical: boolean }
+type Props = {
+  way: AssessedAlternative
+  lot: LotRecord
+  critical: boolean
+  problems?: Problems | undefined
+  typed?: Typed | undefined
+}
 
 /** The button of one row, where the way is a plan that may be frozen. */
-export function FreezeWay({ way, lot, critical }: Props) {
+export function FreezeWay({ way, lot, critical, problems, typed }: Props) {
   if (critical && way.kind !== 'every-cord') return <small>the item is critical</small>
   if (way.plan.stages.length === 0) return <small>no plan</small>
+  const mine = typed?.kind === way.kind
   return (
     <form method="post" action={`/lots/${lot.id}/plan`}>
       <Version value={lot.version} />
       <input type="hidden" name="kind" value={way.kind} />
       <PlanNumbers way={way} />
+      {!way.protects && (
+        <TextArea
+          id={`field-reason-${way.kind}`}
+          name="reason"
+          label="Why a weaker plan"
+          value={mine ? typed.reason : undefined}
+          problem={mine ? problems?.reason : undefined}
+          rows={2}
+          maxlength={lengths.reason}
+        />
+      )}
       <button type="submit" class="plain">
         Freeze <span class="hidden">the plan: {wayWords[way.kind]}</span>
       </button>
@@ -23,7 +43,7 @@ export function FreezeWay({ way, lot, critical }: Props) {
 }
 
 /** A plan that may have several stages is sent with all of them: 74/1/4 155/3/4. */
-function PlanNumbers({ way: { kind, plan } }: { way: EvaluatedAlternative }) {
+function PlanNumbers({ way: { kind, plan } }: { way: AssessedAlternative }) {
   if (kind === 'double' || kind === 'sequential' || kind === 'standard') {
     const stages = plan.stages.map((stage) => `${stage.sampleSize}/${stage.acceptanceNumber}/${stage.rejectionNumber}`)
     return <input type="hidden" name="stages" value={stages.join(' ')} />

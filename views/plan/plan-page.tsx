@@ -1,0 +1,137 @@
+// The one page of a lot's plan: what to test, what each way protects and costs, and the freezing of one of them.
+import type { Advice } from '../../app/advice/advise.ts'
+import type { AdviceText } from '../../app/advice/asked.ts'
+import type { Problems, Typed } from '../../app/kit/problems.ts'
+import type { LotRecord } from '../../app/lots/record/lot.ts'
+import { NumbersCondition } from '../cautions.tsx'
+import { accuracy, counted, money, whole } from '../figures.ts'
+import { Fact, Facts, ProblemSummary } from '../form.tsx'
+import { policyWords, tooManyWords } from '../items/terms.tsx'
+import { type Frame, Page } from '../layout.tsx'
+import { CostsOfWays } from './costs.tsx'
+import { answerIn, reasonsIn, turningIn } from './reasons.ts'
+import { SeriesOfLot } from './series.tsx'
+import { WaysTable } from './table.tsx'
+import { Wishes } from './wishes.tsx'
+import { knownIn, leftOutIn, surveysNote } from './words.ts'
+
+type Props = Frame & {
+  lotId: number
+  currency: string
+  asked: AdviceText
+  advice?: Advice | undefined
+  /** the reader may freeze a plan for this lot now */
+  choosing: boolean
+  problems?: Problems
+  /** what was typed when freezing */
+  typed?: Typed | undefined
+}
+
+export function PlanPage({ viewer, firm, lotId, currency, asked, advice, choosing, problems, typed }: Props) {
+  return (
+    <Page title={`Plan of lot ${lotId}`} current="lots" viewer={viewer} firm={firm}>
+      <h1>
+        Plan of <a href={`/lots/${lotId}`}>lot {lotId}</a>
+      </h1>
+      <ProblemSummary problems={problems} />
+      {advice && <Answer advice={advice} currency={currency} />}
+      {advice && (
+        <>
+          <h2>What each way protects{advice.kind === 'priced' && ' and costs'}</h2>
+          <WaysTable advice={advice} currency={currency} choosing={choosing} problems={problems} typed={typed} />
+          <LeftOutWays advice={advice} />
+          <Standing lot={advice.lot} />
+          <NumbersCondition />
+          <Known advice={advice} />
+          {advice.kind === 'priced' && <CostsOfWays advice={advice} currency={currency} />}
+        </>
+      )}
+      <h2>Ask it differently</h2>
+      <Wishes lotId={lotId} asked={asked} problems={problems ?? {}} />
+      {advice && <Terms lot={advice.lot} currency={currency} />}
+    </Page>
+  )
+}
+
+function Answer({ advice, currency }: { advice: Advice; currency: string }) {
+  return (
+    <>
+      <p class="answer">{answerIn(advice)}</p>
+      {reasonsIn(advice, currency).map((sentence) => (
+        <p class="because">{sentence}</p>
+      ))}
+      {advice.kind === 'priced' && (
+        <>
+          <h2>What would change this</h2>
+          <ul>
+            {turningIn(advice, currency).map((sentence) => (
+              <li>{sentence}</li>
+            ))}
+          </ul>
+        </>
+      )}
+    </>
+  )
+}
+
+function LeftOutWays({ advice: { leftOut } }: { advice: Advice }) {
+  const sentence = leftOutIn(leftOut)
+  return sentence === undefined ? null : <p>{sentence}</p>
+}
+
+/** For which number of cords the plan is, and what must happen before one is frozen. */
+function Standing({ lot: { state, size, announced, received } }: { lot: LotRecord }) {
+  if (state === 'announced')
+    return (
+      <p>
+        For the {counted(size, 'cord')} announced. A plan is frozen once the lot is received, for the number then
+        counted.
+      </p>
+    )
+  if (state !== 'received' || !received) return null
+  return (
+    <p>
+      For the {counted(size, 'cord')} counted on receipt
+      {received.difference !== 0 && `, ${whole(announced.size)} announced`}. The plan is frozen before any cord is
+      opened and kept for good, with the terms below.
+    </p>
+  )
+}
+
+function Known({ advice }: { advice: Advice }) {
+  return (
+    <>
+      <h2>What is known of this supplier</h2>
+      <p>{knownIn(advice)}</p>
+      {advice.kind === 'protection' && <p class="note">{surveysNote}</p>}
+      <SeriesOfLot advice={advice} />
+    </>
+  )
+}
+
+/** What is frozen beside the plan. */
+function Terms({ lot: { item, terms }, currency }: { lot: LotRecord; currency: string }) {
+  return (
+    <details>
+      <summary>The item’s terms, which are frozen with the plan</summary>
+      <Facts>
+        <Fact name="Item">
+          <a href={`/items/${item.id}`}>{item.name}</a>, {item.lengthMetres} m
+        </Fact>
+        <Fact name="Cord limit">{terms.cordLimit}</Fact>
+        <Fact name="Marginal cords">{policyWords[terms.marginalPolicy].long}</Fact>
+        <Fact name="Tester’s accuracy">
+          crosstalk {accuracy(terms.crosstalkAccuracy)}, return loss {accuracy(terms.returnLossAccuracy)}
+        </Fact>
+        <Fact name="Too many">
+          {tooManyWords(terms.tooManyAsSaid)}: {counted(terms.tooMany, 'cord')} in this lot, to be caught{' '}
+          {terms.catchOf100} times in 100
+        </Fact>
+        <Fact name="Costs">
+          {money(terms.costTestCents, currency)} a test, {money(terms.costEscapeCents, currency)} an escaped cord,{' '}
+          {money(terms.costReturnCents, currency)} a lot returned
+        </Fact>
+      </Facts>
+    </details>
+  )
+}
