@@ -76,11 +76,11 @@ describe('a lot of a series', () => {
   })
 })
 
-test('the advice says what the first fetch is, that it is charged, and which ways leave no verdict', async () => {
+test('the page of a plan says what the first fetch is, that it is charged, and which ways leave no verdict', async () => {
   // 480 cords, level II, 1.0 %: letter H, 50 cords, 1 may fail (MIL-STD-105E, Tables I and II-A, read)
   const lotId = await receivedLot(db, three, { size: 480, terms: { acceptanceQualityLimit: '1.0', tooMany: '5' } })
   const officer = await appAs(three.officer)
-  const page = await read(officer, `/lots/${lotId}/advice`)
+  const page = await read(officer, `/lots/${lotId}/plan`)
   expect(page).toContain('Its 50 cords are the first picks of the draw, tested first and to their own end')
   expect(page).toContain(
     'A way that draws fewer than 50 leaves the lot without a verdict under the standard, and how strictly the series is inspected is then not known: No test; The percentage, none allowed.',
