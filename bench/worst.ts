@@ -115,7 +115,8 @@ function proofAt(at: Point, largest: number) {
   const lotSize = sizeAt(at, largest)
   const tested = whole(part(at, 4), 1, lotSize)
   const found = Math.floor((part(at, 1) < 0.5 ? part(at, 5) : part(at, 5) ** 8) * tested)
-  return { lotSize, tested, found, confidence: 1 - riskAt(part(at, 3)) / 2, claim: whole(part(at, 6), 1, lotSize) }
+  const claim = whole(part(at, 6), 1, lotSize)
+  return { lotSize, tested, found, confidence: 1 - riskAt(part(at, 3)) / 2, claim, taken: { kind: 'fixed' as const } }
 }
 
 /** One of the point's numbers from 0 to 1. */

@@ -18,6 +18,14 @@ export const compareTask: Task<Question, Compared> = {
 
 export const proveTask: Task<ProofQuestion, Proof> = { name: 'prove', work: prove }
 
+/** The sums of two samples look at every count that leads to the second: more of them than this may take longer. */
+const mostUndecided = 10
+
+/** Whether what a sample proved may take so long that the others would wait for it. */
+export function provingTakesLong({ lotSize, taken }: ProofQuestion): boolean {
+  return takesLong({ lotSize }) || (taken.kind === 'two-samples' && taken.stages[0].rejectionNumber > mostUndecided)
+}
+
 /** In larger lots sums may have tens of thousands of terms. */
 const largestHere = 10_000
 

@@ -14,4 +14,11 @@ export type QuestionRefusals = {
   'proof/found': None
   'proof/confidence': None
   'proof/claim': None
+  'proof/planned': { tested: number }
+  'proof/rejection': { most: number }
+  'proof/first': { planned: number }
+  'proof/accept': { rejectionNumber: number }
+  'proof/first-reject': { rejectionNumber: number }
+  'proof/second-sample': { acceptanceNumber: number; rejectionNumber: number }
+  'proof/not-ended': { sampleSize: number; rejectionNumber: number }
 }

@@ -4,7 +4,7 @@ import { AdvisorPage } from '../../views/advisor/advisor-page.tsx'
 import { ProofPage } from '../../views/advisor/proof-page.tsx'
 import { proofFields, proofQuestionFrom } from '../advisor/proof-question.ts'
 import { questionFields, questionFrom } from '../advisor/question.ts'
-import { compareTask, proveTask, takesLong } from '../advisor/tasks.ts'
+import { compareTask, proveTask, provingTakesLong, takesLong } from '../advisor/tasks.ts'
 import { type Run, runHere } from '../kit/task.ts'
 import { ask } from './forms/ask.ts'
 import { askedAgain } from './http/caching.ts'
@@ -18,7 +18,7 @@ advisorRoutes.get('/', askedAgain, async (c) => {
   const asked = ask(c, questionFields, questionFrom)
   if (asked.kind !== 'question') return c.html(<AdvisorPage {...frame} {...asked} />, asked.kind === 'none' ? 200 : 422)
   const { question } = asked
-  const advice = { question, ...(await runWhere(c, question)(compareTask, question)) }
+  const advice = { question, ...(await runWhere(c, takesLong(question))(compareTask, question)) }
   return c.html(<AdvisorPage {...frame} asked={asked.asked} advice={advice} />)
 })
 
@@ -27,11 +27,11 @@ advisorRoutes.get('/proof', askedAgain, async (c) => {
   const asked = ask(c, proofFields, proofQuestionFrom)
   if (asked.kind !== 'question') return c.html(<ProofPage {...frame} {...asked} />, asked.kind === 'none' ? 200 : 422)
   const { question } = asked
-  const answer = { question, proof: await runWhere(c, question)(proveTask, question) }
+  const answer = { question, proof: await runWhere(c, provingTakesLong(question))(proveTask, question) }
   return c.html(<ProofPage {...frame} asked={asked.asked} answer={answer} />)
 })
 
 /** A small lot's question takes less than to hand it to another thread. */
-function runWhere(c: Context<Env>, question: { lotSize: number }): Run {
-  return takesLong(question) ? runFor(c) : runHere
+function runWhere(c: Context<Env>, long: boolean): Run {
+  return long ? runFor(c) : runHere
 }

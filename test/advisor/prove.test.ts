@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { prove } from '../../app/advisor/prove.ts'
 
 const asking = (lotSize: number, tested: number, found: number, confidence = 0.95, claim = 1) =>
-  prove({ lotSize, tested, found, confidence, claim })
+  prove({ lotSize, tested, found, confidence, claim, taken: { kind: 'fixed' } })
 
 describe('what a sample proved', () => {
   // Source: largest D with P(X ≤ found | N, D, n) above the risk, recomputed in R (phyper), at 95 and at 90 %.

@@ -143,7 +143,7 @@ describe('the question of the proof', () => {
   test('claims one cord in a hundred, rounded up, where no claim was typed', () => {
     expect(readProof({ lot: '480', tested: '48', found: '0' })).toEqual({
       kind: 'question',
-      question: { lotSize: 480, tested: 48, found: 0, confidence: 0.95, claim: 5 },
+      question: { lotSize: 480, tested: 48, found: 0, confidence: 0.95, claim: 5, taken: { kind: 'fixed' } },
     })
   })
 

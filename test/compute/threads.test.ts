@@ -4,6 +4,7 @@ import { dirname, join } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import { afterAll, describe, expect, test } from 'vitest'
 import { type AdviceQuestion, adviceTask } from '../../app/advice/work-out.ts'
+import type { ProofQuestion } from '../../app/advisor/proof-question.ts'
 import { proveTask } from '../../app/advisor/tasks.ts'
 import type { Threads } from '../../app/compute/compute.ts'
 import { tasks } from '../../app/compute/tasks.ts'
@@ -27,6 +28,14 @@ const threads = openThreads(2)
 afterAll(() => threads.end())
 
 const staying = new AbortController().signal
+const proof: ProofQuestion = {
+  lotSize: 480,
+  tested: 50,
+  found: 0,
+  confidence: 0.95,
+  claim: 5,
+  taken: { kind: 'fixed' },
+}
 const question: AdviceQuestion = {
   size: 10_000,
   terms: {
@@ -61,12 +70,11 @@ describe('a worker thread', () => {
     const given = threads.run(adviceTask, question, gone.signal)
     setTimeout(() => gone.abort(), 5)
     await expect(given).rejects.toThrow('abort')
-    const proof = { lotSize: 480, tested: 50, found: 0, confidence: 0.95, claim: 5 }
     expect(await threads.run(proveTask, proof, staying)).toEqual(proveTask.work(proof))
   })
 
   test('hands on what a task throws', async () => {
-    const wrong = threads.run(proveTask, { lotSize: -1, tested: 50, found: 0, confidence: 0.95, claim: 5 }, staying)
+    const wrong = threads.run(proveTask, { ...proof, lotSize: -1 }, staying)
     await expect(wrong).rejects.toThrow('lotSize')
   })
 })

@@ -17,4 +17,17 @@ export const questionRefusals: { [C in keyof QuestionRefusals]: (facts: Question
   'proof/confidence': () => 'How sure, of 100: a number from 50 to below 100.',
   'proof/claim': () =>
     'What you would like to say: a whole number such as 5, or a share such as 1%, at least 1 cord and at most the lot.',
+  'proof/planned': ({ tested }) =>
+    `Cords that the plan tests in all: a whole number from ${tested}, the cords you tested, to the size of the lot.`,
+  'proof/rejection': ({ most }) =>
+    `The number that rejects the lot: a whole number from 1 to ${most}; in two samples the one for both together.`,
+  'proof/first': ({ planned }) => `The first sample: a whole number of cords from 1, fewer than the ${planned} in all.`,
+  'proof/accept': ({ rejectionNumber }) =>
+    `The first sample accepts with at most: a whole number from 0, at least 2 below the ${rejectionNumber} that rejects.`,
+  'proof/first-reject': ({ rejectionNumber }) =>
+    `The first sample rejects from: a whole number at most ${rejectionNumber}, and at least 2 above the number that it accepts with.`,
+  'proof/second-sample': ({ acceptanceNumber, rejectionNumber }) =>
+    `Cords that did not conform: a second sample is drawn only after more than ${acceptanceNumber} and fewer than ${rejectionNumber} in the first, so this number cannot come about.`,
+  'proof/not-ended': ({ sampleSize, rejectionNumber }) =>
+    `By this plan testing has not ended: it ends with a sample that is tested whole and decides, at most ${sampleSize} cords, or with the cord that brings the rejection number, ${rejectionNumber}.`,
 }

@@ -1,7 +1,6 @@
 // What the recorded sample proves of the lot and of the cords nobody tested.
+import { boundsInLotAfterPlan } from '../../statistics/bounds/after-plan.ts'
 import { lowerBoundInLot, upperBoundInLot } from '../../statistics/bounds/lot.ts'
-import { lowerBoundInLotAfter, upperBoundInLotAfter } from '../../statistics/bounds/stopped.ts'
-import { type StopInStage, upperBoundAfterStopInStage } from '../../statistics/bounds/stopped-in-stage.ts'
 import type { Stage } from '../../statistics/plans/plan.ts'
 import type { PlanProgress, SampleCount } from './progress.ts'
 
@@ -81,10 +80,15 @@ export function boundsAfter(
 ): LotBounds {
   const { stage, recorded, found, left } = reached
   if (stages.length === 1) return boundsOf({ lotSize, sampleSize: recorded + left, recorded, found })
-  const end = { plan: { stages }, stage, lotSize, confidence }
-  const highest = Math.min(upperBoundInLotAfter({ ...end, found: found + left }), cameThisFar(end, reached))
-  const lowest = lowerBoundInLotAfter({ ...end, found })
-  const upperInLot = Math.max(known.found, Math.min(highest, lotSize - known.recorded + known.found))
+  const { atLeast, atMost } = boundsInLotAfterPlan({
+    plan: { stages },
+    stage,
+    lotSize,
+    tested: recorded,
+    found,
+    confidence,
+  })
+  const upperInLot = Math.max(known.found, Math.min(atMost, lotSize - known.recorded + known.found))
   return {
     confidence,
     lotSize,
@@ -94,20 +98,8 @@ export function boundsAfter(
     stage,
     untested: lotSize - known.recorded,
     upperInLot,
-    lowerInLot: Math.max(known.found, lowest),
+    lowerInLot: Math.max(known.found, atLeast),
     upperInUntested: upperInLot - known.found,
     expectedInUntested: undefined,
   }
-}
-
-/**
- * After a stop inside a later stage its own counts say little, as they are no random part of it; that the plan came so far says
- * more: the cords left out of it are never more than that lets stand.
- */
-function cameThisFar(
-  end: Omit<StopInStage, 'tested' | 'found'>,
-  { stage, recorded, found, left }: PlanProgress,
-): number {
-  if (stage === 1 || left === 0) return end.lotSize
-  return upperBoundAfterStopInStage({ ...end, tested: recorded, found })
 }
