@@ -106,8 +106,9 @@ function comparisonAt(at: Point, largest: number) {
     tooMany,
     confidence: riskAt(part(at, 3)),
     good: { nonconforming: good, risk: riskAt(part(at, 7)), demanded: part(at, 9) < 0.5 },
-    today: { percent: '50', sampleSize: whole(part(at, 8), 1, lotSize) },
+    today: { kind: 'percentage' as const, percent: '50', sampleSize: whole(part(at, 8), 1, lotSize) },
     own: { sampleSize, acceptanceNumber: Math.floor(part(at, 5) * sampleSize) },
+    standard: undefined,
   }
 }
 

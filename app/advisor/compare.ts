@@ -3,7 +3,9 @@
 import { upperBoundInLot } from '../statistics/bounds/lot.ts'
 import { riskOf } from '../statistics/check.ts'
 import { atMost, moreThan } from '../statistics/distributions/hypergeometric.ts'
+import type { Stage } from '../statistics/plans/plan.ts'
 import { designSingleForLot, singlePlan } from '../statistics/plans/single.ts'
+import type { StandardPlan } from '../statistics/plans/standard.ts'
 import { averageUntilRejection } from '../statistics/plans/until-rejection.ts'
 import { designZeroForLot } from '../statistics/plans/zero.ts'
 import { replayOnLot } from '../statistics/replay.ts'
@@ -14,8 +16,11 @@ export type Chance = { yes: number; no: number }
 
 /** A sample with an acceptance number, and what it does. */
 export type SampledAlternative = {
-  kind: 'zero-acceptance' | 'single' | 'percentage' | 'contract'
+  kind: 'zero-acceptance' | 'single' | 'double' | 'percentage' | 'today' | 'contract' | 'standard'
+  stages: readonly Stage[]
+  /** in all its samples */
   sampleSize: number
+  /** of the last sample */
   acceptanceNumber: number
   /** cords tested on average in a lot with too many, stopping at the rejection number */
   average: number
@@ -28,6 +33,8 @@ export type SampledAlternative = {
   /** the fewest nonconforming cords with which a lot is caught as often as wanted: what the way really protects against; undefined where no lot is */
   detectsFrom: number | undefined
 }
+/** The standard's plan, and what a reader must know to check it against a copy of the standard. */
+export type StandardAlternative = SampledAlternative & { kind: 'standard'; standard: StandardPlan }
 /** Every cord: conforming ones are kept, the others go back. No test: everything ships. */
 export type WholeAlternative = {
   kind: 'every-cord' | 'no-test'
@@ -36,7 +43,7 @@ export type WholeAlternative = {
   producersRisk: Chance
   averageOutgoing: number
 }
-export type OpenAlternative = SampledAlternative | WholeAlternative
+export type OpenAlternative = SampledAlternative | StandardAlternative | WholeAlternative
 
 /** Whether a way draws a sample, and so has an acceptance number and a curve. */
 export function isSampled(way: OpenAlternative): way is SampledAlternative {
@@ -47,25 +54,27 @@ export type Comparison = {
   /** in the order of the table: the advised one first */
   alternatives: OpenAlternative[]
   advised: OpenAlternative
-  /** the reader's percentage with none allowed */
-  today: SampledAlternative
+  /** the reader's percentage with none allowed, or their plan */
+  today: SampledAlternative | undefined
 }
+
+/** Ways that take a search, or a table of the standard. */
+export type MoreWays = { double: SampledAlternative | undefined; standard: StandardAlternative | undefined }
 
 const never: Chance = { yes: 0, no: 1 }
 
 /**
- * Compares the zero-acceptance plan, the single plan for both risks, the reader's percentage with acceptance numbers 0 and 1,
- * the contract's plan where there is one, every cord, and no test; all exact for the lot in hand, drawn at random.
+ * Compares the zero-acceptance plan, the single plan for both risks, the reader's percentage with acceptance numbers 0 and 1 or
+ * their plan, the contract's plan where there is one, every cord, and no test, with the ways of `moreWays` among them; all exact for the lot in hand, drawn at random.
  *
  * Advised is the zero-acceptance plan, or, where the reader said which lots should rarely be sent back, the plan with the
  * fewest cords that keeps both risks; where nothing smaller than the lot does, every cord.
  */
-export function compareAlternatives(question: Question): Comparison {
-  const { lotSize, tooMany, today, own } = question
+export function compareAlternatives(question: Question, more?: MoreWays): Comparison {
+  const { lotSize, tooMany, own } = question
   const zero = way('zero-acceptance', zeroFor(question), question)
   const single = way('single', singleFor(question), question)
-  const percentage = way('percentage', { sampleSize: today.sampleSize, acceptanceNumber: 0 }, question)
-  const lenient = way('percentage', { sampleSize: today.sampleSize, acceptanceNumber: 1 }, question)
+  const todays = todaysWays(question)
   const contract = own && way('contract', own, question)
   const every: WholeAlternative = {
     kind: 'every-cord',
@@ -85,11 +94,27 @@ export function compareAlternatives(question: Question): Comparison {
 
   const wanted = question.good.demanded ? single : zero
   const advised = wanted.sampleSize < lotSize ? wanted : every
-  const all: (OpenAlternative | undefined)[] = [zero, single, percentage, lenient, contract, every, none]
+  const sampled = [zero, single, more?.double, ...todays, contract, more?.standard]
+  const all: (OpenAlternative | undefined)[] = [...sampled, every, none]
   const alternatives = [advised, ...all.filter((each) => each !== undefined && each !== advised)].filter(
     (each) => each !== undefined,
   )
-  return { alternatives, advised, today: percentage }
+  return { alternatives, advised, today: todays[0] }
+}
+
+/** A percentage with none allowed and with one, or the reader's plan. */
+function todaysWays(question: Question): SampledAlternative[] {
+  const { today } = question
+  switch (today.kind) {
+    case 'nothing':
+      return []
+    case 'plan':
+      return [way('today', today, question)]
+    case 'percentage':
+      return [0, 1].map((acceptanceNumber) =>
+        way('percentage', { sampleSize: today.sampleSize, acceptanceNumber }, question),
+      )
+  }
 }
 
 function zeroFor({ lotSize, tooMany, confidence }: Question): OwnPlan {
@@ -102,12 +127,18 @@ function singleFor({ lotSize, tooMany, confidence, good }: Question): OwnPlan {
   return designSingleForLot({ lotSize, producer: { nonconforming: good.nonconforming, risk: good.risk }, consumer })
 }
 
-function way(kind: SampledAlternative['kind'], plan: OwnPlan, question: Question): SampledAlternative {
+/** A single sample and what it does. */
+export function way<K extends SampledAlternative['kind']>(
+  kind: K,
+  plan: OwnPlan,
+  question: Question,
+): SampledAlternative & { kind: K } {
   const { lotSize, tooMany, confidence, good } = question
   const { sampleSize, acceptanceNumber } = plan
   const { yes: accepted, no: rejected } = acceptance(plan, lotSize, good.nonconforming)
   return {
     kind,
+    stages: singlePlan({ sampleSize, acceptanceNumber }).stages,
     sampleSize,
     acceptanceNumber,
     average: averageUntilRejection(plan, { lotSize, nonconforming: tooMany }),

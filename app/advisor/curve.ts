@@ -1,5 +1,6 @@
 // The operating characteristics of the compared plans: how often a lot of each quality is accepted.
-import { acceptance, type Chance, type Comparison, isSampled, type SampledAlternative } from './compare.ts'
+import { type Chance, type Comparison, isSampled, type SampledAlternative } from './compare.ts'
+import { chanceOf } from './more-ways.ts'
 import type { Question } from './question.ts'
 
 export type CurvePoint = { nonconforming: number; accepted: Chance }
@@ -20,7 +21,7 @@ export function curvesOf(question: Question, { alternatives }: Comparison): Curv
 }
 
 function pointOf(way: SampledAlternative, { lotSize }: Question, nonconforming: number): CurvePoint {
-  return { nonconforming, accepted: acceptance(way, lotSize, nonconforming) }
+  return { nonconforming, accepted: chanceOf(way, lotSize, nonconforming) }
 }
 
 /** As far as the weakest plan needs to catch a lot as wanted, but never so far that "too many" is lost at the left edge. */

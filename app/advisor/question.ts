@@ -8,10 +8,26 @@ import { asked } from '../kit/fields.ts'
 import { largestLot } from '../kit/limits.ts'
 import type { Causes } from '../kit/problems.ts'
 import { because, type Cause } from '../kit/refusal.ts'
+import type { Inspection } from '../statistics/plans/standard.ts'
+import { type InspectionLevel, inspectionLevels } from '../statistics/plans/tables/code-letters.ts'
+import { type AcceptanceQualityLimit, acceptanceQualityLimits } from '../statistics/plans/tables/table.ts'
 import { ofHundred, type QuestionReading, wholeNumberIn } from './typed.ts'
 
 /** A single plan as people write it, such as 50/1: cords to test and acceptance number. */
 export type OwnPlan = { sampleSize: number; acceptanceNumber: number }
+
+/** What the reader does today: a share of the lot with none allowed, a plan of their own, or nothing. */
+export type Today =
+  | { kind: 'percentage'; percent: string; sampleSize: number }
+  | ({ kind: 'plan' } & OwnPlan)
+  | { kind: 'nothing' }
+
+/** What leads to a plan of the published standard. */
+type StandardWish = {
+  acceptanceQualityLimit: AcceptanceQualityLimit
+  level: InspectionLevel
+  inspection: Inspection
+}
 
 export type Question = {
   lotSize: number
@@ -21,9 +37,9 @@ export type Question = {
   confidence: number
   /** a lot that should rarely be sent back, and how rarely; `demanded` where the reader asked for it */
   good: { nonconforming: number; risk: number; demanded: boolean }
-  /** what the reader tests today, as typed and in whole cords */
-  today: { percent: string; sampleSize: number }
+  today: Today
   own: OwnPlan | undefined
+  standard: StandardWish | undefined
 }
 
 /** The fields of the question as text; an absent or empty one stands for what is usual. */
@@ -33,8 +49,12 @@ export const questionFields = z.object({
   confidence: asked('95'),
   good: asked(),
   goodrisk: asked('5'),
-  percent: asked('10'),
+  /** left empty it says that nothing is tested today */
+  percent: z.string().trim().max(40, { error: 'This is longer than any answer to it.' }).default('10%'),
   own: asked(),
+  aql: asked(),
+  level: asked('II'),
+  severity: asked('normal'),
 })
 export type QuestionText = z.infer<typeof questionFields>
 
@@ -54,17 +74,44 @@ export function questionFrom(asked: QuestionText): QuestionReading<Question> {
   const risk = told('goodrisk', ofHundred(asked.goodrisk), because('question/risk', {}))
   const today = told('percent', todayFrom(asked.percent, most), because('question/percent', {}))
   const own = told('own', ownFrom(asked.own, most), because('question/own-plan', {}))
-  if (!lotSize || !tooMany || !confidence || !good || !risk || !today || !own) return { kind: 'refused', causes }
+  const standard = standardFrom(asked, causes)
+  if (!lotSize || !tooMany || !confidence || !good || !risk || !today || !own || !standard)
+    return { kind: 'refused', causes }
   return {
     kind: 'question',
-    question: { lotSize, tooMany, confidence, good: { ...good, risk }, today, own: own.plan },
+    question: { lotSize, tooMany, confidence, good: { ...good, risk }, today, own: own.plan, ...standard },
   }
 }
 
-function todayFrom(typed: string, lotSize: number): Question['today'] | undefined {
+function todayFrom(typed: string, lotSize: number): Today | undefined {
+  if (typed === '') return { kind: 'nothing' }
+  if (typed.includes('/')) {
+    const plan = ownFrom(typed, lotSize)?.plan
+    return plan && { kind: 'plan', ...plan }
+  }
   const percent = plainDecimal(typed.replace(/\s*%$/, ''))
   const sampleSize = percent === undefined ? undefined : wholeCords(`${percent}%`, lotSize)
-  return percent === undefined || sampleSize === undefined ? undefined : { percent, sampleSize }
+  return percent === undefined || sampleSize === undefined ? undefined : { kind: 'percentage', percent, sampleSize }
+}
+
+const severities = ['normal', 'tightened', 'reduced'] as const
+
+/** Without a limit there is no plan of the standard to show. */
+function standardFrom(
+  { aql, level, severity }: QuestionText,
+  causes: Causes,
+): { standard: StandardWish | undefined } | undefined {
+  if (aql === '') return { standard: undefined }
+  const acceptanceQualityLimit = acceptanceQualityLimits.find(
+    (limit) => Number(limit) === Number(aql.replace(',', '.')),
+  )
+  if (acceptanceQualityLimit === undefined) causes.aql = because('question/quality-limit', {})
+  const known = inspectionLevels.find((each) => each === level.toUpperCase())
+  if (known === undefined) causes.level = because('question/level', {})
+  const inspection = severities.find((each) => each === severity.toLowerCase())
+  if (inspection === undefined) causes.severity = because('question/severity', {})
+  if (acceptanceQualityLimit === undefined || known === undefined || inspection === undefined) return undefined
+  return { standard: { acceptanceQualityLimit, level: known, inspection } }
 }
 
 /** Where 1 cord is too many, the lot that should rarely be sent back is one without any. */

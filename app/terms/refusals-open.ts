@@ -10,6 +10,9 @@ export type QuestionRefusals = {
   'question/risk': None
   'question/percent': None
   'question/own-plan': None
+  'question/quality-limit': None
+  'question/level': None
+  'question/severity': None
   'proof/tested': None
   'proof/found': None
   'proof/confidence': None

@@ -1,11 +1,11 @@
 // The two pages that need no account: how many to test, and what a sample proved. The address holds the question.
-import { type Context, Hono } from 'hono'
+import { Hono } from 'hono'
 import { AdvisorPage } from '../../views/advisor/advisor-page.tsx'
 import { ProofPage } from '../../views/advisor/proof-page.tsx'
 import { proofFields, proofQuestionFrom } from '../advisor/proof-question.ts'
 import { questionFields, questionFrom } from '../advisor/question.ts'
-import { compareTask, proveTask, provingTakesLong, takesLong } from '../advisor/tasks.ts'
-import { type Run, runHere } from '../kit/task.ts'
+import { compareTask, proveTask, provingTakesLong } from '../advisor/tasks.ts'
+import { runHere } from '../kit/task.ts'
 import { ask } from './forms/ask.ts'
 import { askedAgain } from './http/caching.ts'
 import type { Env } from './http/env.ts'
@@ -18,7 +18,7 @@ advisorRoutes.get('/', askedAgain, async (c) => {
   const asked = ask(c, questionFields, questionFrom)
   if (asked.kind !== 'question') return c.html(<AdvisorPage {...frame} {...asked} />, asked.kind === 'none' ? 200 : 422)
   const { question } = asked
-  const advice = { question, ...(await runWhere(c, takesLong(question))(compareTask, question)) }
+  const advice = { question, ...(await runFor(c)(compareTask, question)) }
   return c.html(<AdvisorPage {...frame} asked={asked.asked} advice={advice} />)
 })
 
@@ -27,11 +27,8 @@ advisorRoutes.get('/proof', askedAgain, async (c) => {
   const asked = ask(c, proofFields, proofQuestionFrom)
   if (asked.kind !== 'question') return c.html(<ProofPage {...frame} {...asked} />, asked.kind === 'none' ? 200 : 422)
   const { question } = asked
-  const answer = { question, proof: await runWhere(c, provingTakesLong(question))(proveTask, question) }
+  // A small lot's question takes less than to hand it to another thread.
+  const run = provingTakesLong(question) ? runFor(c) : runHere
+  const answer = { question, proof: await run(proveTask, question) }
   return c.html(<ProofPage {...frame} asked={asked.asked} answer={answer} />)
 })
-
-/** A small lot's question takes less than to hand it to another thread. */
-function runWhere(c: Context<Env>, long: boolean): Run {
-  return long ? runFor(c) : runHere
-}

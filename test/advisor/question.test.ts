@@ -23,9 +23,20 @@ describe('the question of the advisor', () => {
       tooMany: 5,
       confidence: 0.95,
       good: { nonconforming: 1, risk: 0.05, demanded: false },
-      today: { percent: '10', sampleSize: 48 },
+      today: { kind: 'percentage', percent: '10', sampleSize: 48 },
       own: undefined,
+      standard: undefined,
     })
+  })
+
+  test('takes what is done today as a share, as a plan, or as nothing', () => {
+    expect(question({ lot: '480', limit: '5', percent: '50/1' }).today).toEqual({
+      kind: 'plan',
+      sampleSize: 50,
+      acceptanceNumber: 1,
+    })
+    expect(question({ lot: '480', limit: '5', percent: '' }).today).toEqual({ kind: 'nothing' })
+    expect(question({ lot: '480', limit: '5', percent: '10' }).today).toMatchObject({ percent: '10' })
   })
 
   // by hand: 0.9 % of 480 is 4.32, and lots of at most 4 are meant; 0.2 % of 100 is 0.2, and lots with none
@@ -47,14 +58,18 @@ describe('the question of the advisor', () => {
       goodrisk: '1',
       percent: '12.5',
       own: '50 / 1',
+      aql: '1',
+      level: 's-4',
+      severity: 'Tightened',
     }
     expect(question(typed)).toEqual({
       lotSize: 480,
       tooMany: 6,
       confidence: 0.975,
       good: { nonconforming: 2, risk: 0.01, demanded: true },
-      today: { percent: '12.5', sampleSize: 60 },
+      today: { kind: 'percentage', percent: '12.5', sampleSize: 60 },
       own: { sampleSize: 50, acceptanceNumber: 1 },
+      standard: { acceptanceQualityLimit: '1.0', level: 'S-4', inspection: 'tightened' },
     })
   })
 
@@ -79,7 +94,7 @@ describe('the question of the advisor', () => {
     ['1000', '0.01', 1],
     ['480', '100 %', 480],
   ])('of a lot of %s tests %s percent: %i cords', (lot, percent, cords) => {
-    expect(question({ lot, limit: '1', percent }).today.sampleSize).toBe(cords)
+    expect(question({ lot, limit: '1', percent }).today).toMatchObject({ kind: 'percentage', sampleSize: cords })
   })
 
   // Source: the decimal fraction itself. 99.9 / 100 in binary happens to be another number than 0.999 for some inputs (57.7 / 100).
@@ -123,11 +138,16 @@ describe('the question of the advisor', () => {
     ['percent', { ...whole, percent: '0' }],
     ['percent', { ...whole, percent: '101' }],
     ['percent', { ...whole, percent: 'a tenth' }],
+    ['percent', { ...whole, percent: '481/1' }],
+    ['percent', { ...whole, percent: '50/50' }],
     ['own', { ...whole, own: '50' }],
     ['own', { ...whole, own: '481/1' }],
     ['own', { ...whole, own: '0/0' }],
     ['own', { ...whole, own: '50/50' }],
     ['own', { ...whole, own: '50/-1' }],
+    ['aql', { ...whole, aql: '3' }],
+    ['level', { ...whole, aql: '1.0', level: 'IV' }],
+    ['severity', { ...whole, aql: '1.0', severity: 'strict' }],
   ])('names %s alone as wrong in %o', (field, typed) => {
     expect(wrong(typed)).toEqual([field])
   })

@@ -1,6 +1,6 @@
 // The operating characteristics of the compared plans: picture, words and table.
 import type { Comparison } from '../../app/advisor/compare.ts'
-import type { Curve, Curves as CurveFacts } from '../../app/advisor/curve.ts'
+import type { Curve, Curves as CurveFacts, CurvePoint } from '../../app/advisor/curve.ts'
 import type { Question } from '../../app/advisor/question.ts'
 import { CurvesChart } from '../charts/curves.tsx'
 import { counted, perHundred, whole } from '../figures.ts'
@@ -42,8 +42,13 @@ export function CurveFigure({ question, comparison, curves }: Props) {
 
 function inWords({ way, points }: Curve, question: Question, letter: string | undefined): string {
   const at = points.find(({ nonconforming }) => nonconforming === question.tooMany)
-  const accepts = at ? perHundred(at.accepted.yes, at.accepted.no) : '–'
+  const accepts = at ? accepted(at, question) : '–'
   return `${letter}, ${nameOf(way, question)}: accepts ${accepts} of 100 ${suchLots(question)}.`
+}
+
+/** Of 100; for lots with too many never rounded onto the wish. */
+function accepted({ nonconforming, accepted: { yes, no } }: CurvePoint, { tooMany, confidence }: Question): string {
+  return perHundred(yes, no, nonconforming >= tooMany ? 1 - confidence : 1)
 }
 
 function CurveTable({ question, comparison, curves }: Props) {
@@ -60,8 +65,8 @@ function CurveTable({ question, comparison, curves }: Props) {
         cells: [
           counted(nonconforming, 'nonconforming cord'),
           ...curves.marked.map(({ points }) => {
-            const accepted = points[at]?.accepted
-            return accepted ? perHundred(accepted.yes, accepted.no) : '–'
+            const point = points[at]
+            return point ? accepted(point, question) : '–'
           }),
         ],
       }))}

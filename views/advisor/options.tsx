@@ -1,5 +1,4 @@
 // The ways of testing side by side: what each does to a lot with too many and to a good one.
-import type { Child } from 'hono/jsx'
 import type { Comparison, OpenAlternative } from '../../app/advisor/compare.ts'
 import type { Question } from '../../app/advisor/question.ts'
 import { expected, perHundred, whole } from '../figures.ts'
@@ -9,18 +8,16 @@ import { nameOf, noteOf } from './words.ts'
 type Props = {
   question: Question
   comparison: Comparison
-  /** the last cell of each row, such as the button that chooses it */
-  choose?: (way: OpenAlternative) => Child
 }
 
 /** The advised way stands first and is marked; the letters are those on the curves. */
-export function OptionsTable({ question, comparison, choose }: Props) {
+export function OptionsTable({ question, comparison }: Props) {
   const { tooMany, good, lotSize } = question
   const letters = lettersOfOpen(comparison)
   const columns = [
     { head: 'Way of testing' },
     { head: 'Cords tested' },
-    { head: 'Accepts if at most … do not conform', short: 'May not conform, at most' },
+    { head: 'Accepts if at most … do not conform', short: 'Accepts with at most' },
     {
       head: `Of 100 lots with too many (${whole(tooMany)}), slip through`,
       short: `Slip through, of 100 with ${whole(tooMany)}`,
@@ -33,18 +30,16 @@ export function OptionsTable({ question, comparison, choose }: Props) {
       head: `Nonconforming cords shipped from a lot with ${whole(tooMany)}, on average`,
       short: `Shipped of ${whole(tooMany)}, on average`,
     },
-    ...(choose ? [{ head: <span class="hidden">Choice</span>, short: 'Choice' }] : []),
   ]
   const rows = comparison.alternatives.map((way) => ({
     picked: way === comparison.advised,
     cells: [
       <WayName way={way} question={question} letter={letters.get(way)} advised={way === comparison.advised} />,
       <CordsTested way={way} />,
-      'acceptanceNumber' in way ? whole(way.acceptanceNumber) : '–',
+      'stages' in way ? way.stages.map((stage) => whole(stage.acceptanceNumber)).join(', then ') : '–',
       perHundred(way.acceptance.yes, way.acceptance.no, 1 - question.confidence),
       perHundred(way.producersRisk.yes, way.producersRisk.no, good.demanded ? good.risk : 1),
       expected(way.averageOutgoing),
-      ...(choose ? [choose(way)] : []),
     ],
   }))
   const caption = `Exact (hypergeometric) for a lot of ${whole(lotSize)} drawn at random. Testing stops once the lot is rejected: with none allowed, at the first cord that does not conform. Cords found not to conform are taken out; a rejected lot ships none.`

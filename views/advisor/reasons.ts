@@ -1,8 +1,8 @@
 // The advice in one line and its reason in plain words.
-import type { Comparison, OpenAlternative } from '../../app/advisor/compare.ts'
+import type { Comparison, OpenAlternative, SampledAlternative } from '../../app/advisor/compare.ts'
 import type { Question, QuestionText } from '../../app/advisor/question.ts'
 import { counted, frequency, wantedOfHundred, whole } from '../figures.ts'
-import { protects, suchLots } from './words.ts'
+import { planWords, protects, suchLots } from './words.ts'
 
 /** What to do: the first line of the answer. */
 export function adviceIn(advised: OpenAlternative, { lotSize }: Question): string {
@@ -26,15 +26,21 @@ export function reasonFor(question: Question, comparison: Comparison): string {
     advised.kind === 'every-cord'
       ? `No sample smaller than the lot ${wanted}.`
       : `This ${wanted}; no single sample of fewer cords does.`
-  return `${why} ${percentageBeside(question, comparison)}${priceOf(advised, question)}`
+  return `${why}${todayBeside(question, comparison)}${priceOf(advised, question)}`
 }
 
-function percentageBeside(question: Question, { advised, today }: Comparison): string {
+function todayBeside(question: Question, { advised, today }: Comparison): string {
+  if (!today) return ''
   const lets = `lets ${frequency(today.acceptance.yes, today.acceptance.no, 1 - question.confidence)} such lots through`
-  const yours = `Your ${question.today.percent} %, ${counted(today.sampleSize, 'cord')} with none allowed, ${lets}`
+  const yours = ` Your ${todayWords(question, today)} ${lets}`
   if (today.sampleSize < advised.sampleSize)
     return `${yours}: what protects you is how many cords are tested, not which share of the lot they are.`
   return `${yours}, ${today.sampleSize === advised.sampleSize ? 'with as many cords' : 'but tests more cords'}.`
+}
+
+function todayWords({ today }: Question, plan: SampledAlternative): string {
+  if (today.kind !== 'percentage') return planWords(plan)
+  return `${today.percent} %, ${counted(plan.sampleSize, 'cord')} with none allowed,`
 }
 
 /** Only the plan that nobody asked to spare good lots has this price; the others were chosen for it or send none back. */
@@ -49,8 +55,7 @@ export function contractIn(question: Question, { alternatives }: Comparison): st
   const contract = alternatives.find((way) => way.kind === 'contract')
   if (!contract || !('detectsFrom' in contract)) return undefined
   const lets = frequency(contract.acceptance.yes, contract.acceptance.no, 1 - question.confidence)
-  const plan = `${whole(contract.sampleSize)}/${whole(contract.acceptanceNumber)}`
-  return `The contract’s ${plan} lets ${lets} ${suchLots(question)} through; it ${protects(contract.detectsFrom, question)}.`
+  return `The contract’s ${planWords(contract)} lets ${lets} ${suchLots(question)} through; it ${protects(contract.detectsFrom, question)}.`
 }
 
 /** How shares came to whole cords: what is too many is rounded up, what a good lot may hold is rounded down. */

@@ -1,5 +1,5 @@
 // How the ways of testing are called, the same in every table and sentence.
-import type { OpenAlternative } from '../../app/advisor/compare.ts'
+import type { OpenAlternative, SampledAlternative, StandardAlternative } from '../../app/advisor/compare.ts'
 import type { Question } from '../../app/advisor/question.ts'
 import { counted, wantedOfHundred, whole } from '../figures.ts'
 import { wayWords } from '../words/plans.ts'
@@ -11,10 +11,16 @@ export function nameOf(way: OpenAlternative, { today }: Question): string {
       return wayWords['zero-acceptance']
     case 'single':
       return 'Both risks kept'
+    case 'double':
+      return wayWords.double
+    case 'today':
+      return `Today’s ${planWords(way)}`
+    case 'standard':
+      return wayWords.standard
     case 'percentage':
-      return `${today.percent} %, ${way.acceptanceNumber === 0 ? 'none' : 'one'} allowed`
+      return `${today.kind === 'percentage' ? today.percent : ''} %, ${way.acceptanceNumber === 0 ? 'none' : 'one'} allowed`
     case 'contract':
-      return `The contract’s ${way.sampleSize}/${way.acceptanceNumber}`
+      return `The contract’s ${planWords(way)}`
     case 'every-cord':
       return wayWords['every-cord']
     case 'no-test':
@@ -30,14 +36,42 @@ export function noteOf(way: OpenAlternative, question: Question): string {
     case 'single':
       if (way.sampleSize === question.lotSize) return 'nothing smaller than the lot keeps both'
       return `single plan: catches lots with ${whole(question.tooMany)}, spares lots with ${whole(question.good.nonconforming)}`
+    case 'double':
+      return `keeps both risks; first ${whole(way.stages[0]?.sampleSize ?? 0)}, more only if they leave doubt`
+    case 'standard':
+      return `${'standard' in way ? `${letterOf(way, question)}; ` : ''}${protects(way.detectsFrom, question)}`
     case 'percentage':
+    case 'today':
     case 'contract':
-      return `${way.kind === 'percentage' && way.acceptanceNumber === 0 ? 'yours today; ' : ''}${protects(way.detectsFrom, question)}`
+      return `${isTodays(way) ? 'yours today; ' : ''}${protects(way.detectsFrom, question)}`
     case 'every-cord':
       return 'conforming cords are kept, the others go back'
     case 'no-test':
       return 'everything ships'
   }
+}
+
+function isTodays({ kind, acceptanceNumber }: SampledAlternative): boolean {
+  return kind === 'today' || (kind === 'percentage' && acceptanceNumber === 0)
+}
+
+/** A plan as people write it: 50/1. */
+export function planWords({ sampleSize, acceptanceNumber }: { sampleSize: number; acceptanceNumber: number }): string {
+  return `${whole(sampleSize)}/${whole(acceptanceNumber)}`
+}
+
+/** Where in the standard's tables the plan stands, and whether the reader must look it up in a copy. */
+function letterOf({ standard }: StandardAlternative, { standard: wish }: Question): string {
+  const { askedLetter, codeLetter, standing } = standard
+  const letter = askedLetter === codeLetter ? askedLetter : `${askedLetter}, by the arrows ${codeLetter}`
+  const sought = wish ? ` (AQL ${wish.acceptanceQualityLimit}, level ${wish.level}, ${wish.inspection})` : ''
+  return `code letter ${letter}${sought}${standingWords[standing]}`
+}
+
+const standingWords = {
+  read: '',
+  derived: '; derived by the table’s own rule: check it against your copy of the standard',
+  recalled: '; from a recalled table: check it against your copy of the standard',
 }
 
 /** "lots with 5 nonconforming cords": the lots that the question is about. */

@@ -9,9 +9,14 @@ export const questionRefusals: { [C in keyof QuestionRefusals]: (facts: Question
   'question/good': ({ tooMany }) =>
     `Rarely sent back: a number of cords from 0, or a share, and fewer than the number that is too many${tooMany === undefined ? '' : ` (${tooMany})`}.`,
   'question/risk': () => 'How rarely, of 100: a number above 0 and below 100.',
-  'question/percent': () => 'What you test today: a percentage above 0 and at most 100.',
+  'question/percent': () =>
+    'What you test today: a share above 0 and at most 100 %, a plan such as 50/1 within the lot, or nothing.',
   'question/own-plan': () =>
     `A contract's plan: cords to test and acceptance number, such as 50/1, with no more cords than the lot holds and an acceptance number below them.`,
+  'question/quality-limit': () =>
+    'Acceptance quality limit: one of the standard’s, 0.010, 0.015, 0.025 and so on to 4.0, 6.5, 10.',
+  'question/level': () => 'Inspection level: S-1, S-2, S-3, S-4, I, II or III.',
+  'question/severity': () => 'Inspection: normal, tightened or reduced.',
   'proof/tested': () => 'Cords tested: a whole number from 0 to the size of the lot.',
   'proof/found': () => 'Cords that did not conform: a whole number from 0 to the number tested.',
   'proof/confidence': () => 'How sure, of 100: a number from 50 to below 100.',
