@@ -66,7 +66,8 @@ function roundedUp(value: number): number {
 
 /** An expected number of cords: 78, 2.9, less than 0.1; whole only if exact below 10. */
 export function expected(value: number): string {
-  if (Number.isInteger(value)) return whole(value)
+  const exact = Number(value.toPrecision(13)) // exactly one cord may come as 0.9999999999999999
+  if (Number.isInteger(exact)) return whole(exact)
   if (value < 0.05) return 'less than 0.1'
   return value < 9.95 ? oneDecimal.format(value) : whole(value)
 }
