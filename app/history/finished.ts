@@ -49,9 +49,12 @@ function endOfPlan({ stages, sample: { recorded, found } }: CountedLot): number 
   return end?.sampleSize
 }
 
-/** Who went on beyond the rejection number did not test by it: such a lot counts as one that nothing stops. */
+/** Who went on after the rejection number, beyond it or to the end of the sample, did not stop by it: such a lot counts as one that nothing stops. */
 function ruleOf({ stages, sample, planKind }: CountedLot): number | undefined {
   const [only, ...more] = stages
   if (!only || more.length > 0 || planKind === 'every-cord') return undefined
-  return sample.found > only.rejectionNumber ? undefined : only.rejectionNumber
+  const wentOn =
+    sample.found > only.rejectionNumber ||
+    (sample.found === only.rejectionNumber && sample.recorded === only.sampleSize)
+  return wentOn ? undefined : only.rejectionNumber
 }

@@ -63,9 +63,11 @@ export async function receiveLot(inspector: Page, lotId: number, counted: number
 export async function freezePlan(officer: Page, lotId: number, way: string): Promise<void> {
   await officer.goto(`/lots/${lotId}`)
   await follow(officer, 'Choose how many to test')
-  const form = officer.locator('form', { has: officer.getByRole('button', { name: `Freeze the plan: ${way}` }) })
-  const reason = form.getByLabel('Why a weaker plan')
-  if ((await reason.count()) > 0) await reason.fill('as the contract has it')
+  const weaker = officer.locator('details', { hasText: `freeze the plan: ${way}` })
+  if ((await weaker.count()) > 0) {
+    await weaker.locator('summary').click()
+    await weaker.getByLabel('Why a weaker plan').fill('as the contract has it')
+  }
   await press(officer, `Freeze the plan: ${way}`)
   await officer.getByRole('heading', { name: /^Lot \d+:/ }).waitFor()
 }

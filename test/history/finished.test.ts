@@ -21,7 +21,11 @@ const lot = (
 describe('a lot is finished where its counts end its plan', () => {
   test.each([
     { name: 'complete and accepted', of: lot(single(50, 1), [1, 50]), ends: { sampleSize: 50, rejectionNumber: 2 } },
-    { name: 'complete and rejected', of: lot(single(50, 1), [2, 50]), ends: { sampleSize: 50, rejectionNumber: 2 } },
+    {
+      name: 'rejected and gone on to the end of the sample: no rule',
+      of: lot(single(50, 1), [2, 50]),
+      ends: { sampleSize: 50, rejectionNumber: undefined },
+    },
     {
       name: 'stopped at the rejection number',
       of: lot(single(50, 1), [2, 9]),

@@ -19,7 +19,7 @@ export function FreezeWay({ way, lot, critical, problems, typed }: Props) {
   if (critical && way.kind !== 'every-cord') return <small>the item is critical</small>
   if (way.plan.stages.length === 0) return <small>no plan</small>
   const mine = typed?.kind === way.kind
-  return (
+  const form = (
     <form method="post" action={`/lots/${lot.id}/plan`}>
       <Version value={lot.version} />
       <input type="hidden" name="kind" value={way.kind} />
@@ -31,7 +31,7 @@ export function FreezeWay({ way, lot, critical, problems, typed }: Props) {
           label="Why a weaker plan"
           value={mine ? typed.reason : undefined}
           problem={mine ? problems?.reason : undefined}
-          rows={2}
+          rows={3}
           maxlength={lengths.reason}
         />
       )}
@@ -39,6 +39,15 @@ export function FreezeWay({ way, lot, critical, problems, typed }: Props) {
         Freeze <span class="hidden">the plan: {wayWords[way.kind]}</span>
       </button>
     </form>
+  )
+  if (way.protects) return form
+  return (
+    <details open={mine}>
+      <summary>
+        With a reason <span class="hidden">freeze the plan: {wayWords[way.kind]}</span>
+      </summary>
+      {form}
+    </details>
   )
 }
 

@@ -42,7 +42,8 @@ export function knownIn(advice: Advice): string {
   if (advice.kind === 'priced' && advice.prior.origin !== 'lots') return typedIn(advice)
   const lots = finished.length === 0 ? 'none' : lotsInWords(finished.toReversed())
   const count = `${counted(finished.length, 'finished lot')} of this item from ${lot.supplier.name}: ${lots}.`
-  if (advice.kind === 'protection') return `${count} Costs are expected from the fifth on; of fewer nothing is fitted.`
+  if (advice.kind === 'protection')
+    return `${count} Costs are worked out from the fifth on; of fewer nothing is fitted.`
   const { prior, interval } = advice
   return `${count} They let ${rangeIn(prior, interval)} be expected (beta-binomial, by maximum likelihood, worth at most one lot; lots may differ).`
 }
