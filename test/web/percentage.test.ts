@@ -34,7 +34,12 @@ describe('the percentage question', () => {
     const { status, text } = await page('')
     expect(status).toBe(200)
     expect(text).toContain('Lots of every item from every supplier')
-    expect(text).toMatch(/Each saved test spared EUR \d+\.\d\d and cost EUR \d+\.\d\d in cords that escape/)
+    // an own sum over the ten lots, in exact whole numbers: 1.57 spared; .54 in escapes and .45 in 4.10 returned lots; screened .88 of 1,710 tests
+    expect(text).toContain(
+      'each spares EUR 1.57 and costs EUR 0.99: EUR 0.54 in cords that escape, EUR 0.45 in lots returned',
+    )
+    expect(text).toMatch(/It would have rejected 4\.1 lots on average/)
+    expect(text).toMatch(/Where these are screened, 1,710 tests are saved; each spares EUR 1\.\d\d and costs EUR 0\.88/)
     expect(text).toContain('one-sided test of Tarone')
   })
 

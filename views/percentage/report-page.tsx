@@ -115,9 +115,13 @@ function scopeIn({ scope: { supplier, item } }: PercentageReport): string {
   return 'Lots of every item from every supplier.'
 }
 
+/** Rejected lots cost too: they go back, or all their cords are tested after all. Both balances, at the items' own costs. */
 function savedIn({ saved, trial }: PercentageReport, currency: string): string {
   if (saved.tests === 0) return 'It would have tested every cord and saved no test.'
-  const test = money(saved.cents / saved.tests, currency)
-  const cost = money(trial.escapesCents / saved.tests, currency)
-  return `Against testing every cord it would have saved ${counted(saved.tests, 'test')}. Each saved test spared ${test} and cost ${cost} in cords that escape, at the items’ own costs.`
+  const each = (cents: number, tests: number) => money(cents / tests, currency)
+  const sentBack = `It would have rejected ${expected(trial.rejected)} lots on average, ${expected(trial.rejectedGood)} of them without too many.`
+  const returned = `Where these go back, ${counted(saved.tests, 'test')} are saved against testing every cord; each spares ${each(saved.cents, saved.tests)} and costs ${each(trial.escapesCents + trial.returnsCents, saved.tests)}: ${each(trial.escapesCents, saved.tests)} in cords that escape, ${each(trial.returnsCents, saved.tests)} in lots returned.`
+  const left = saved.tests - trial.screened
+  if (left < 0.5) return `${sentBack} ${returned} Where these are screened, no test is saved.`
+  return `${sentBack} ${returned} Where these are screened, ${expected(left)} tests are saved; each spares ${each(saved.cents - trial.screenedCents, left)} and costs ${each(trial.escapesCents, left)} in cords that escape. All at the items’ own costs.`
 }

@@ -12,9 +12,10 @@ export async function alikeLots(db: Db, which: WhichLots): Promise<{ known: Alik
   const recorded = sql`${tallies.sampleRecorded} + ${tallies.restRecorded}`
   const whole = sql<boolean>`${tallies.notTested} + ${tallies.standIns} = 0`
   const byPlan = sql<boolean>`${plans.sampleSize} = ${plans.lotSize}`
-  const { lotSize: size, tooMany, costTestCents, costEscapeCents } = plans
+  const { lotSize: size, tooMany, catchOf100, costTestCents, costEscapeCents, costReturnCents } = plans
+  const terms = { tooMany, catchOf100, costTestCents, costEscapeCents, costReturnCents }
   const groups = await db
-    .select({ lots: sql<number>`count(*)::int`, whole, size, found, tooMany, byPlan, costTestCents, costEscapeCents })
+    .select({ lots: sql<number>`count(*)::int`, whole, size, found, byPlan, ...terms })
     .from(lots)
     .innerJoin(plans, eq(plans.lotId, lots.id))
     .innerJoin(tallies, eq(tallies.lotId, lots.id))
@@ -26,8 +27,8 @@ export async function alikeLots(db: Db, which: WhichLots): Promise<{ known: Alik
         sql`${recorded} + ${tallies.standIns} = ${plans.lotSize}`,
       ),
     )
-    .groupBy(whole, size, found, tooMany, byPlan, costTestCents, costEscapeCents)
-    .orderBy(size, found, tooMany, byPlan, costTestCents, costEscapeCents)
+    .groupBy(whole, size, found, byPlan, ...Object.values(terms))
+    .orderBy(size, found, byPlan, ...Object.values(terms))
   const leftOut = groups.filter(({ whole }) => !whole).reduce((sum, group) => sum + group.lots, 0)
   return { known: groups.filter(({ whole }) => whole).map(({ whole, ...alike }) => alike), leftOut }
 }

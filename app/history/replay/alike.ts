@@ -12,6 +12,9 @@ export type AlikeLots = {
   byPlan: boolean
   costTestCents: number
   costEscapeCents: number
+  costReturnCents: number
+  /** of 100 lots with too many, how many their plans had to catch, as it was frozen */
+  catchOf100: string
 }
 
 /** A replay of one sample on one lot, each answered once. */

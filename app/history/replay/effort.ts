@@ -1,6 +1,7 @@
 // The same number of tests spent in another way: one fixed sample size for every lot instead of a share of each.
+import { designZeroForLot } from '../../statistics/plans/zero.ts'
 import { greatestInteger } from '../../statistics/search.ts'
-import type { AlikeLots, ReplayOnce } from './alike.ts'
+import { type AlikeLots, type ReplayOnce, replayOnce } from './alike.ts'
 import { percentageOf } from './replayed.ts'
 import { type ReplayedSample, replayedSampleOf } from './trial.ts'
 
@@ -12,6 +13,8 @@ export type FixedSampleComparison = {
   number: number
   share: ReplayedSample
   fixed: ReplayedSample
+  /** none allowed, and of every lot as many as its own terms ask for: the same risk whatever its size */
+  risk: ReplayedSample
   /** a few sizes from the smallest lot to the largest */
   sizes: SizeRow[]
 }
@@ -30,7 +33,13 @@ export function fixedSampleComparison(
   const testsOf = (number: number) => known.reduce((sum, { lots, size }) => sum + lots * Math.min(number, size), 0)
   const number = greatestInteger(1, largest, (each) => testsOf(each) <= share.tests)
   const fixed = replayedSampleOf(known, ({ size }) => Math.min(number, size), replay)
-  return { number, share, fixed, sizes: sizesOf(known, percent, number) }
+  const risk = replayedSampleOf(known, sampleForRisk, replayOnce(0))
+  return { number, share, fixed, risk, sizes: sizesOf(known, percent, number) }
+}
+
+function sampleForRisk({ size, tooMany, catchOf100 }: AlikeLots): number {
+  const risk = Number(((100 - Number(catchOf100)) / 100).toPrecision(12))
+  return designZeroForLot({ lotSize: size, nonconforming: tooMany, risk })
 }
 
 function sizesOf(known: AlikeLots[], percent: string, number: number): SizeRow[] {

@@ -20,6 +20,8 @@ const history = [lots[0], ...lots.slice(1, 5)].flatMap((lot, at) =>
           byPlan: true,
           costTestCents: lot.costTestCents,
           costEscapeCents: lot.costEscapeCents,
+          costReturnCents: 32_000,
+          catchOf100: '95',
         },
       ]
     : [],
@@ -37,14 +39,24 @@ describe('a trial of a history', () => {
     const trial = replayedSampleOf(history, (lot) => sampleOf(lot.size), replayOnce(allowed))
     let accepted = 0
     let shipped = 0
+    const sum = { rejected: 0, rejectedGood: 0, screened: 0 }
     for (const { size, all, tooMany } of lots) {
       const lot = { N: size, D: all.found, n: sampleOf(size), c: allowed }
       if (all.found >= tooMany) accepted += exactAtMost(lot)
       shipped += exactShipped(lot)
+      const rejection = 1 - exactAtMost(lot)
+      sum.rejected += rejection
+      if (all.found < tooMany) sum.rejectedGood += rejection
+      sum.screened += rejection * (size - lot.n)
     }
     expect(trial.acceptedTooMany).toBeCloseTo(accepted, 12)
     expect(trial.shipped).toBeCloseTo(shipped, 10)
     expect(trial.escapesCents).toBeCloseTo(shipped * 9500, 5)
+    expect(trial.rejected).toBeCloseTo(sum.rejected, 10)
+    expect(trial.rejectedGood).toBeCloseTo(sum.rejectedGood, 10)
+    expect(trial.returnsCents).toBeCloseTo(sum.rejected * 32_000, 5)
+    expect(trial.screened).toBeCloseTo(sum.screened, 9)
+    expect(trial.screenedCents).toBeCloseTo(sum.screened * 160, 6)
     expect(trial.tests).toBe(lots.reduce((sum, lot) => sum + sampleOf(lot.size), 0))
   })
 })
@@ -66,6 +78,19 @@ describe('the same effort', () => {
       expect(byNumber).toBe(Math.min(size, effort?.number ?? 0))
       expect(byShare).toBe(Math.ceil((size * 9) / 10))
     }
+  })
+
+  test('beside it stands the sample that keeps each lot’s own risk, the smallest that does', () => {
+    const effort = fixedSampleComparison(history, '10', replayOnce(0))
+    let [tests, shipped] = [0, 0]
+    for (const { size, all, tooMany } of lots) {
+      let n = 1
+      while (n < size && exactAtMost({ N: size, D: tooMany, n, c: 0 }) > 0.05) n += 1
+      tests += n
+      shipped += exactShipped({ N: size, D: all.found, n, c: 0 })
+    }
+    expect(effort?.risk.tests).toBe(tests)
+    expect(effort?.risk.shipped).toBeCloseTo(shipped, 10)
   })
 
   test('of no lots is none', () => {
