@@ -15,4 +15,6 @@ export const terms = {
   critical: false,
   acceptanceQualityLimit: null,
   inspectionLevel: 'II' as const,
+  countDifferencePercent: '2',
+  afterRejection: 'return' as const,
 }

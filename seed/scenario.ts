@@ -32,6 +32,8 @@ export const scenarioItems = {
     critical: false,
     acceptanceQualityLimit: '0.65',
     inspectionLevel: 'II',
+    countDifferencePercent: '2',
+    afterRejection: 'return',
   },
   desk: {
     name: 'Desk lead, 4 m',
@@ -49,6 +51,8 @@ export const scenarioItems = {
     critical: false,
     acceptanceQualityLimit: null,
     inspectionLevel: 'II',
+    countDifferencePercent: '2',
+    afterRejection: 'return',
   },
 } as const satisfies Record<string, ItemTerms>
 

@@ -8,7 +8,7 @@ import type { KnownInspection } from '../series/switching.ts'
 import type { StandardWish } from './alternatives.ts'
 import { finishedLotsFor } from './history.ts'
 import { standardFor } from './standard.ts'
-import { adviceTask, type Requirements, type WorkedOut } from './work-out.ts'
+import { type AskedOfAdvice, adviceTask, type Requirements, type WorkedOut } from './work-out.ts'
 
 export type Advice = WorkedOut & {
   lot: LotRecord
@@ -24,11 +24,12 @@ export type Advice = WorkedOut & {
 }
 
 /** Works out the advice. Costs are in whole cents of the firm's currency; replacements and credits are left out. */
-export async function adviceFor(db: Db, run: Run, lotId: number, requirements: Requirements): Promise<Advice> {
+export async function adviceFor(db: Db, run: Run, lotId: number, asked: AskedOfAdvice): Promise<Advice> {
   const lot = await readLot(db, lotId)
   const { critical, isolated, standard, inspection } = await standardFor(db, lotId)
   const finished = await finishedLotsFor(db, lot)
   const { size, terms } = lot
+  const requirements = { ...asked, afterRejection: asked.afterRejection ?? terms.afterRejection }
   const worked = await run(adviceTask, { size, terms, requirements, critical, standard, finished })
   return { ...worked, lot, requirements, critical, isolated, standard, inspection, finished }
 }

@@ -22,6 +22,9 @@ export type Requirements = {
   belief: TypedPrior | undefined
 }
 
+/** As it is asked: an item says itself what follows a rejection, unless the question does. */
+export type AskedOfAdvice = Omit<Requirements, 'afterRejection'> & { afterRejection: AfterRejection | undefined }
+
 /** Plain facts alone, so that they can be handed to another thread. */
 export type AdviceQuestion = {
   size: number

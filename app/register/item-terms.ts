@@ -4,6 +4,7 @@ import { refuseUnwanted } from '../kit/characters.ts'
 import { compareDecimals, wholeCords } from '../kit/decimal.ts'
 import { largestCost, largestLot, lengths } from '../kit/limits.ts'
 import { Refusal } from '../kit/refusal.ts'
+import type { AfterRejection } from '../statistics/economics/costs.ts'
 import type { InspectionLevel } from '../statistics/plans/tables/code-letters.ts'
 import { acceptanceQualityLimits } from '../statistics/plans/tables/table.ts'
 import type { DecisionRule } from '../terms/item.ts'
@@ -34,6 +35,9 @@ export type ItemTerms = {
   /** of the published attributes standard, in percent, as its tables write it; null where no contract names one */
   acceptanceQualityLimit: string | null
   inspectionLevel: InspectionLevel
+  /** percent of the announced number, from 0 to 100: a count that differs by more leaves the plan to the officer */
+  countDifferencePercent: string
+  afterRejection: AfterRejection
 }
 
 /** Returns the terms as they are kept; throws Refusal that names the first field to mend. */
@@ -48,6 +52,7 @@ export function checkedTerms(terms: ItemTerms): ItemTerms {
     above: '0',
     below: '100',
   })
+  decimal('countDifferencePercent', 'item/count-difference', terms.countDifferencePercent, { least: '0', most: '100' })
   cents('costTestCents', terms.costTestCents)
   cents('costEscapeCents', terms.costEscapeCents)
   cents('costReturnCents', terms.costReturnCents)
@@ -66,7 +71,7 @@ function text(field: string, code: 'item/name' | 'item/category' | 'item/cord-li
   refuseUnwanted(field, value.trim())
 }
 
-type OutOfSpan = 'item/length' | 'item/accuracy' | 'item/catch-of-100'
+type OutOfSpan = 'item/length' | 'item/accuracy' | 'item/catch-of-100' | 'item/count-difference'
 type Span = { least?: string; above?: string; most?: string; below?: string }
 
 function decimal(field: string, code: OutOfSpan, value: string, { least, above, most, below }: Span): void {

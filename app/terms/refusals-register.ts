@@ -21,6 +21,7 @@ type ItemRefusals = {
   'item/length': None
   'item/accuracy': None
   'item/catch-of-100': None
+  'item/count-difference': None
   'item/quality-limit': None
   'item/cost': None
   'item/too-many': None

@@ -24,7 +24,7 @@ import {
 } from '../../app/terms/lot.ts'
 import { severities, tableStandings } from '../../app/terms/series.ts'
 import { people } from './people.ts'
-import { inspectionLevel, items, marginalPolicy, suppliers } from './register.ts'
+import { afterRejection, inspectionLevel, items, marginalPolicy, suppliers } from './register.ts'
 import { planStages } from './stages.ts'
 
 export const lotState = pgEnum('lot_state', lotStates)
@@ -121,6 +121,7 @@ export const plans = pgTable(
     costTestCents: integer().notNull(),
     costEscapeCents: integer().notNull(),
     costReturnCents: integer().notNull(),
+    afterRejection: afterRejection().notNull().default('return'),
     /**
      * The standard's own plan in the severity that the series had at that moment, beside the plan that decides: its cords are
      * the first picks of the draw. None where no contract names a limit, or the lot stands in no series.

@@ -12,13 +12,14 @@ import {
   timestamp,
   uniqueIndex,
 } from 'drizzle-orm/pg-core'
-import { decisionRules } from '../../app/terms/item.ts'
+import { afterRejections, decisionRules } from '../../app/terms/item.ts'
 import { seriesNoteKinds } from '../../app/terms/series.ts'
 import { people } from './people.ts'
 
 export const inspectionLevel = pgEnum('inspection_level', ['S-1', 'S-2', 'S-3', 'S-4', 'I', 'II', 'III'])
 export const seriesNote = pgEnum('series_note', seriesNoteKinds)
 export const marginalPolicy = pgEnum('marginal_policy', decisionRules)
+export const afterRejection = pgEnum('after_rejection', afterRejections)
 
 const instant = () => timestamp({ withTimezone: true, mode: 'date' })
 
@@ -65,6 +66,9 @@ export const items = pgTable(
     /** of the published attributes standard, in percent nonconforming; none where no contract names it */
     acceptanceQualityLimit: numeric(),
     inspectionLevel: inspectionLevel().notNull().default('II'),
+    /** a count that differs from the announced one by more, in percent of it, leaves the plan to the officer */
+    countDifferencePercent: numeric().notNull().default('2'),
+    afterRejection: afterRejection().notNull().default('return'),
     createdBy: integer()
       .notNull()
       .references(() => people.id),
@@ -81,6 +85,7 @@ export const items = pgTable(
     ),
     check('items_too_many', sql`${t.tooMany} ~ '^([1-9][0-9]*|[0-9]+(\\.[0-9]+)?%)$'`),
     check('items_quality_limit', sql`${t.acceptanceQualityLimit} > 0 and ${t.acceptanceQualityLimit} <= 10`),
+    check('items_count_difference', sql`${t.countDifferencePercent} between 0 and 100`),
     check('items_catch', sql`${t.catchOf100} > 0 and ${t.catchOf100} < 100`),
     check('items_costs', sql`${t.costTestCents} >= 0 and ${t.costEscapeCents} >= 0 and ${t.costReturnCents} >= 0`),
   ],

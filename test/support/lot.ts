@@ -36,6 +36,8 @@ export const terms: ItemTerms = {
   critical: false,
   acceptanceQualityLimit: null,
   inspectionLevel: 'II',
+  countDifferencePercent: '2',
+  afterRejection: 'return',
 }
 
 export const clear: TestedEntry = {

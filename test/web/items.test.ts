@@ -64,6 +64,8 @@ describe('an item', () => {
     [{ returnLossAccuracy: 'NaN' }, 'Type the accuracy in dB'],
     [{ tooMany: '0' }, 'Too many is a whole number of cords such as 5, or a share such as 1%'],
     [{ catchOf100: '100' }, 'more than 0 and fewer than 100'],
+    [{ countDifferencePercent: '101' }, 'A percentage from 0 to 100'],
+    [{ afterRejection: 'burn' }, 'Choose what happens to a rejected lot'],
     [{ marginalPolicy: '' }, 'Choose how marginal cords count'],
     [{ costTest: '1.305' }, 'Type an amount such as 1.30'],
     [{ costReturn: '-3' }, 'Type an amount such as 1.30'],
@@ -74,6 +76,19 @@ describe('an item', () => {
     expect(textOf(page)).toContain(sentence)
     expect(page).toContain('value="A limit of ours"')
     expect(textOf(await (await officer.get('/items')).text())).not.toContain('A limit of ours')
+  })
+
+  test('says what follows a rejection and how far a count may differ: returned and 2 % unless it says otherwise', async () => {
+    const path = await defined()
+    const page = async () => textOf(await (await inspector.get(path)).text())
+    expect(await page()).toContain(
+      'A lot that the plan rejects is returned A count may differ from the announced one by 2 %',
+    )
+    const change = form({ version: '1', afterRejection: 'screen', countDifferencePercent: '0,5' })
+    expect((await officer.post(path, change)).status).toBe(303)
+    expect(await page()).toContain(
+      'A lot that the plan rejects is screened A count may differ from the announced one by 0.5 %',
+    )
   })
 
   test('sent twice is one item, and a second one of its name is refused', async () => {

@@ -53,6 +53,20 @@ describe('the page of a plan', () => {
     expect(share.text).toContain('Expected cost')
   })
 
+  test('a rejected lot is taken as the item says, unless the question says otherwise', async () => {
+    const chosen = async (query: string) => {
+      const html = await (await officer.get(`/lots/${lotOf['Paper Lark Cords']}/plan?mean=2${query}`)).text()
+      return { screened: /value="screen"[^>]* checked/.test(html), costs: textOf(html).includes('none: screened') }
+    }
+    const { item } = await factsOf(db, lotOf['Paper Lark Cords'] ?? 0)
+    await db.update(items).set({ afterRejection: 'screen' }).where(eq(items.id, item.id))
+    const [silent, said] = [await chosen(''), await chosen('&after=return')]
+    await db.update(items).set({ afterRejection: 'return' }).where(eq(items.id, item.id))
+    expect(silent).toEqual({ screened: true, costs: true })
+    expect(said).toEqual({ screened: false, costs: false })
+    expect(await chosen('')).toEqual({ screened: false, costs: false })
+  })
+
   test('the address where the advice stood leads here, with its question', async () => {
     const answer = await officer.get(`/lots/${lotOf['Paper Lark Cords']}/advice?mean=2&own=50%2F1`)
     expect(answer.status).toBe(301)

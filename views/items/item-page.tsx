@@ -6,7 +6,7 @@ import type { Role } from '../../app/terms/person.ts'
 import { accuracy, money, whole } from '../figures.ts'
 import { ChoiceField, Fact, Facts, Field, FormKey, ProblemSummary, Version } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
-import { StandardFacts, StandardFields } from './standard.tsx'
+import { FollowingFields, StandardFacts, StandardFields } from './standard.tsx'
 import { centsAsTyped, policyWords, tooManyWords } from './terms.tsx'
 
 type FormState = { formKey: string; problems?: Problems | undefined; typed?: Typed | undefined }
@@ -86,6 +86,7 @@ function TermFields({ formKey, problems, typed, currency }: FieldsProps) {
       <HowItIsJudged typed={typed} problems={problems} />
       <WhatIsTooMany typed={typed} problems={problems} />
       <WhatItCosts typed={typed} problems={problems} currency={currency} />
+      <FollowingFields typed={typed} problems={problems} />
       <StandardFields typed={typed} problems={problems} />
     </>
   )
@@ -210,5 +211,7 @@ function asTyped(item: ItemFacts): Typed {
     critical: item.critical ? 'yes' : 'no',
     acceptanceQualityLimit: item.acceptanceQualityLimit ?? '',
     inspectionLevel: item.inspectionLevel,
+    countDifferencePercent: item.countDifferencePercent,
+    afterRejection: item.afterRejection,
   }
 }

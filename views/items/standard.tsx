@@ -1,8 +1,9 @@
-// What an item says besides its costs: a critical place, and the published standard that a contract may name.
+// What an item says besides its costs: what follows a count or a rejection, a critical place, and the standard that a contract may name.
 
 import type { Problems, Typed } from '../../app/kit/problems.ts'
 import type { ItemFacts } from '../../app/register/items.ts'
-import { ChoiceField, Fact, Select } from '../form.tsx'
+import { ChoiceField, Fact, Field, Select } from '../form.tsx'
+import { rejectionWords } from './terms.tsx'
 
 const limits = [
   '0.010',
@@ -27,12 +28,42 @@ const levels = ['S-1', 'S-2', 'S-3', 'S-4', 'I', 'II', 'III']
 export function StandardFacts({ item }: { item: ItemFacts }) {
   return (
     <>
+      <Fact name="A lot that the plan rejects is">{rejectionWords[item.afterRejection].label}</Fact>
+      <Fact name="A count may differ from the announced one by">{item.countDifferencePercent} %</Fact>
       <Fact name="Critical place">{item.critical ? 'Yes: every lot is tested whole' : 'No'}</Fact>
       <Fact name="Acceptance quality limit">
         {item.acceptanceQualityLimit === null
           ? 'No contract names one'
           : `${item.acceptanceQualityLimit} %, inspection level ${item.inspectionLevel}`}
       </Fact>
+    </>
+  )
+}
+
+export function FollowingFields({ typed, problems }: { typed: Typed; problems?: Problems | undefined }) {
+  return (
+    <>
+      <ChoiceField
+        name="afterRejection"
+        label="A lot that the plan rejects is"
+        value={typed.afterRejection ?? 'return'}
+        problem={problems?.afterRejection}
+        options={[
+          { value: 'return', ...rejectionWords.return },
+          { value: 'screen', ...rejectionWords.screen },
+        ]}
+      />
+      <Field
+        name="countDifferencePercent"
+        label="A count may differ from the announced one by"
+        hint="Where it differs by more, a plan that was chosen at announcement waits for the officer"
+        value={typed.countDifferencePercent ?? '2'}
+        problem={problems?.countDifferencePercent}
+        inputmode="decimal"
+        size="short"
+        unit="%"
+        required
+      />
     </>
   )
 }

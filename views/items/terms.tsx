@@ -1,9 +1,15 @@
 // How an item's terms are said.
+import type { AfterRejection } from '../../app/statistics/economics/costs.ts'
 import type { DecisionRule } from '../../app/terms/item.ts'
 
 export const policyWords: Record<DecisionRule, { short: string; long: string }> = {
   strict: { short: 'strict: do not conform', long: 'Strict: a marginal cord counts as not conforming' },
   lenient: { short: 'lenient: conform', long: 'Lenient: a marginal cord counts as conforming' },
+}
+
+export const rejectionWords: Record<AfterRejection, { label: string; note: string }> = {
+  return: { label: 'returned', note: 'at the cost of a returned lot' },
+  screen: { label: 'screened', note: 'every cord left is tested, and none escapes' },
 }
 
 /** 5 is so many cords, 1% is a share of the lot. */

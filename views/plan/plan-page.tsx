@@ -47,7 +47,7 @@ export function PlanPage({ viewer, firm, lotId, currency, asked, advice, choosin
         </>
       )}
       <h2>Ask it differently</h2>
-      <Wishes lotId={lotId} asked={asked} problems={problems ?? {}} />
+      <Wishes lotId={lotId} asked={asked} after={advice?.requirements.afterRejection} problems={problems ?? {}} />
       {advice && <Terms lot={advice.lot} currency={currency} />}
     </Page>
   )

@@ -2,13 +2,21 @@
 
 import type { AdviceText } from '../../app/advice/asked.ts'
 import type { Problems } from '../../app/kit/problems.ts'
+import type { AfterRejection } from '../../app/statistics/economics/costs.ts'
 import { Blank, BlankProblem, ChoiceField } from '../form.tsx'
+import { rejectionWords } from '../items/terms.tsx'
 
-type Props = { lotId: number; asked: AdviceText; problems: Problems }
+type Props = {
+  lotId: number
+  asked: AdviceText
+  /** what the item says of a rejected lot */
+  after: AfterRejection | undefined
+  problems: Problems
+}
 
 const gaps = ['good', 'goodrisk', 'percent', 'own', 'mean', 'worth'] as const
 
-export function Wishes({ lotId, asked, problems }: Props) {
+export function Wishes({ lotId, asked, after, problems }: Props) {
   const path = `/lots/${lotId}/plan`
   const gap = (name: (typeof gaps)[number], label: string) => (
     <Blank name={name} label={label} value={asked[name]} problem={problems[name]} inputmode="text" />
@@ -32,10 +40,10 @@ export function Wishes({ lotId, asked, problems }: Props) {
       <ChoiceField
         name="after"
         label="A lot that the plan rejects is"
-        value={asked.after}
+        value={asked.after || after}
         options={[
-          { value: 'return', label: 'returned', note: 'at the cost of a returned lot' },
-          { value: 'screen', label: 'screened', note: 'every cord left is tested, and none escapes' },
+          { value: 'return', ...rejectionWords.return },
+          { value: 'screen', ...rejectionWords.screen },
         ]}
       />
       <button type="submit" class="plain">

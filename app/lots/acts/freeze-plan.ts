@@ -94,7 +94,7 @@ async function itemOf(tx: Tx, itemId: number) {
 
 function termsOf(item: typeof items.$inferSelect, lotSize: number) {
   const { categoryClaimed, cordLimit, marginalPolicy, crosstalkAccuracy, returnLossAccuracy, catchOf100 } = item
-  const { costTestCents, costEscapeCents, costReturnCents } = item
+  const { costTestCents, costEscapeCents, costReturnCents, afterRejection } = item
   return {
     tooMany: tooManyIn(item.tooMany, lotSize),
     catchOf100,
@@ -106,5 +106,6 @@ function termsOf(item: typeof items.$inferSelect, lotSize: number) {
     costTestCents,
     costEscapeCents,
     costReturnCents,
+    afterRejection,
   }
 }

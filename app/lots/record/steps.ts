@@ -5,6 +5,7 @@ import { people } from '../../../db/schema/people.ts'
 import type { items } from '../../../db/schema/register.ts'
 import type { draws } from '../../../db/schema/results.ts'
 import { wholeCords } from '../../kit/decimal.ts'
+import type { AfterRejection } from '../../statistics/economics/costs.ts'
 import type { Stage } from '../../statistics/plans/plan.ts'
 import type { DecisionRule } from '../../terms/item.ts'
 import type { Disposition, PlanKind, Verdict } from '../../terms/lot.ts'
@@ -27,6 +28,8 @@ export type LotTerms = {
   costTestCents: number
   costEscapeCents: number
   costReturnCents: number
+  /** what becomes of a lot that the plan rejects */
+  afterRejection: AfterRejection
 }
 
 export type Announcement = Signed & {
@@ -147,7 +150,7 @@ function concessionOf({ riskBearer, concessionUse, concessionCords, concessionUn
 /** The frozen terms, or before the plan is frozen those of the item as it now is. */
 export function termsOf(item: Item, plan: Plan | undefined, size: number): LotTerms {
   const { categoryClaimed, cordLimit, marginalPolicy, crosstalkAccuracy, returnLossAccuracy } = plan ?? item
-  const { catchOf100, costTestCents, costEscapeCents, costReturnCents } = plan ?? item
+  const { catchOf100, costTestCents, costEscapeCents, costReturnCents, afterRejection } = plan ?? item
   return {
     frozen: plan !== undefined,
     categoryClaimed,
@@ -161,6 +164,7 @@ export function termsOf(item: Item, plan: Plan | undefined, size: number): LotTe
     costTestCents,
     costEscapeCents,
     costReturnCents,
+    afterRejection,
   }
 }
 

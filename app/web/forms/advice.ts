@@ -2,9 +2,10 @@
 
 import { z } from 'zod'
 import type { AdviceText } from '../../advice/asked.ts'
-import type { Requirements } from '../../advice/work-out.ts'
+import type { AskedOfAdvice } from '../../advice/work-out.ts'
 import { plainDecimal } from '../../kit/decimal.ts'
 import { largestLot } from '../../kit/limits.ts'
+import { afterRejections } from '../../terms/item.ts'
 
 export const unasked: AdviceText = {
   good: '1',
@@ -13,7 +14,7 @@ export const unasked: AdviceText = {
   own: '',
   mean: '',
   worth: '',
-  after: 'return',
+  after: '',
 }
 
 export const adviceFields = z
@@ -28,7 +29,7 @@ export const adviceFields = z
       { from: 0.1, to: largestLot },
       'Type a number of cords from 0.1 to 1,000,000, or leave it empty',
     ),
-    after: z.enum(['return', 'screen'], { error: 'Choose what happens to a rejected lot' }).default('return'),
+    after: z.enum(['', ...afterRejections], { error: 'Choose what happens to a rejected lot' }).default(''),
   })
   .superRefine(({ mean, worth }, read) => {
     if (mean === undefined && worth !== undefined)
@@ -39,12 +40,12 @@ export const adviceFields = z
       })
   })
   .transform(
-    ({ good = 0, goodrisk = 5, percent = 10, own, mean, worth, after }): Requirements => ({
+    ({ good = 0, goodrisk = 5, percent = 10, own, mean, worth, after }): AskedOfAdvice => ({
       good,
       goodRisk: Number((goodrisk / 100).toPrecision(12)),
       share: Number((percent / 100).toPrecision(12)),
       own,
-      afterRejection: after,
+      afterRejection: after === '' ? undefined : after,
       belief: mean === undefined ? undefined : { percent: mean, worth },
     }),
   )

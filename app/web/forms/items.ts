@@ -7,7 +7,7 @@ import { lengths } from '../../kit/limits.ts'
 import { centsFrom } from '../../kit/money.ts'
 import { inspectionLevels } from '../../statistics/plans/tables/code-letters.ts'
 import { type AcceptanceQualityLimit, acceptanceQualityLimits } from '../../statistics/plans/tables/table.ts'
-import { decisionRules } from '../../terms/item.ts'
+import { afterRejections, decisionRules } from '../../terms/item.ts'
 
 const fields = {
   key: formKey,
@@ -28,6 +28,8 @@ const fields = {
     .enum(['', ...acceptanceQualityLimits], { error: 'Choose a limit of the standard’s tables' })
     .default(''),
   inspectionLevel: choice(inspectionLevels, 'Choose an inspection level').default('II'),
+  countDifferencePercent: decimal('Type a percentage from 0 to 100, such as 2').default('2'),
+  afterRejection: choice(afterRejections, 'Choose what happens to a rejected lot').default('return'),
 }
 
 export const itemForm = z.object(fields).transform(asKept)
