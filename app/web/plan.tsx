@@ -2,7 +2,9 @@
 import { type Context, Hono } from 'hono'
 import { mayDo } from '../../views/lots/may.ts'
 import { PlanPage } from '../../views/plan/plan-page.tsx'
+import { sentencesOf } from '../../views/words/refusals.ts'
 import { adviceFor } from '../advice/advise.ts'
+import { because } from '../kit/refusal.ts'
 import { freezePlan } from '../lots/acts/freeze-plan.ts'
 import { adviceFields, unasked } from './forms/advice.ts'
 import { planForm } from './forms/lots.ts'
@@ -23,7 +25,9 @@ planRoutes.get('/:lot/plan', async (c) => {
       <PlanPage {...frameOf(c)} lotId={lotId} asked={asked} choosing={false} problems={question.problems} />,
       422,
     )
-  return c.html(<PlanPage {...(await pageFor(c, lotId, question.value))} asked={asked} />)
+  const page = await pageFor(c, lotId, question.value)
+  const problems = ownOutside(question.value.own, page.advice.lot.size)
+  return c.html(<PlanPage {...page} asked={asked} problems={problems} />, problems ? 422 : 200)
 })
 
 /** Where the advice stood before plan and advice were one page. */
@@ -44,4 +48,9 @@ async function pageFor(c: Context<Env>, lotId: number, question: Parameters<type
   const frame = frameOf(c)
   const advice = await adviceFor(c.var.db, runFor(c), lotId, question)
   return { ...frame, lotId, advice, choosing: mayDo('plan', { lot: advice.lot, roles: frame.roles }) }
+}
+
+/** Only with the lot at hand it is known whether a named plan fits into it. */
+function ownOutside(own: Parameters<typeof adviceFor>[3]['own'], lotSize: number) {
+  return own && own.sampleSize > lotSize ? sentencesOf({ own: because('question/own-plan', {}) }) : undefined
 }

@@ -20,6 +20,8 @@ const breaches: Record<string, string> = {
   'As many cords are drawn as the plan says': 'update plans set sample_size = sample_size - 1',
   'A plan is for the counted size': 'update plans set lot_size = lot_size + 1',
   'A lot’s tally is the sum of its results': 'update tallies set sample_recorded = sample_recorded + 1',
+  'A first fetch’s counts are those of the picks that the standard’s plan asks for, a stand-in in the place of its pick':
+    'update tallies set first_fetch_recorded = first_fetch_recorded + 1',
   'A lot’s tally counts its stand-ins': 'update tallies set stand_ins = stand_ins + 1',
   'The counts of a series are the sums of its decisions': 'update series_counts set found = found + 1',
   'A spool’s tally is the sum of its results': 'update spool_tallies set nonconforming = nonconforming + 1',

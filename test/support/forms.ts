@@ -226,7 +226,7 @@ export const keyedVerbs: KeyedVerb[] = [
 ]
 
 async function decidedSeries(db: Db, three: ThreePeople): Promise<{ supplierId: number; itemId: number }> {
-  const lotId = await testedLot(db, three, 0)
+  const lotId = await testedLot(db, three, 0, { terms: { acceptanceQualityLimit: '10' } })
   await decideLot(db, three.manager, lotId, { ...(await signature(db, lotId)), outcome: 'accepted' })
   const { supplier, item } = await factsOf(db, lotId)
   return { supplierId: supplier.id, itemId: item.id }

@@ -72,7 +72,12 @@ export async function wholeJob(person: Visitor, link: string): Promise<string> {
     purchaseOrder: 'PO 7',
   })
   await person.send(`${lot}/receipt`, `${lot}/receipt`, packing)
-  await person.send(`${lot}/plan`, `${lot}/plan`, { kind: 'contract', sampleSize: '2', acceptanceNumber: '0' })
+  await person.send(`${lot}/plan`, `${lot}/plan`, {
+    kind: 'contract',
+    sampleSize: '2',
+    acceptanceNumber: '0',
+    reason: 'as the contract has it',
+  })
   await person.send(lot, `${lot}/draw`, {})
   for (let cord = 0; cord < 2; cord++) await person.send(`${lot}/bench`, `${lot}/bench`, reading)
   await person.send(`${lot}/decision`, `${lot}/decision`, { outcome: 'accepted', password: PASSWORD })

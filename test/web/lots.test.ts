@@ -124,12 +124,23 @@ describe('whose act it is', () => {
     { role: 'officer', path: '/lots/new', of: undefined },
     { role: 'officer', path: 'correction', of: announcedLot },
     { role: 'inspector', path: 'receipt', of: announcedLot },
-    { role: 'officer', path: 'plan', of: receivedLot },
     { role: 'inspector', path: 'bench', of: drawnLot },
     { role: 'inspector', path: 'file', of: drawnLot },
     { role: 'manager', path: 'withdrawal', of: announcedLot },
     { role: 'manager', path: 'decision', of: (...made: Parameters<typeof drawnLot>) => testedLot(made[0], made[1], 2) },
   ]
+
+  test('the plan is read by everybody, and frozen by the officer alone', async () => {
+    const lotId = await receivedLot(db, three)
+    for (const other of ['inspector', 'manager']) {
+      const answer = await as(other).get(`/lots/${lotId}/plan`)
+      expect(answer.status).toBe(200)
+      expect(await answer.text()).not.toContain('Freeze')
+      const form = { version: '2', kind: 'every-cord', sampleSize: '24', acceptanceNumber: '24' }
+      expect((await as(other).post(`/lots/${lotId}/plan`, form)).status).toBe(403)
+    }
+    expect(await (await as('officer').get(`/lots/${lotId}/plan`)).text()).toContain('Freeze')
+  })
 
   test.each(acts)('$path is the $role’s page, and nobody else’s', async ({ role, path, of }) => {
     const full = of ? `/lots/${await of(db, three)}/${path}` : path

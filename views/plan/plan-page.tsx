@@ -22,7 +22,7 @@ type Props = Frame & {
   advice?: Advice | undefined
   /** the reader may freeze a plan for this lot now */
   choosing: boolean
-  problems?: Problems
+  problems?: Problems | undefined
   /** what was typed when freezing */
   typed?: Typed | undefined
 }

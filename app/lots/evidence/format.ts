@@ -100,6 +100,7 @@ const head = z.object({
     sampleSize: z.number(),
     acceptanceNumber: z.number(),
     stages: z.array(stage),
+    /** why a plan was taken that lets more through than the item demands; documents before it was asked for have none */
     weakerReason: z.string().optional(),
     ...signed,
   }),

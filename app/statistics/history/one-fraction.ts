@@ -31,7 +31,7 @@ const equal = 1e-9
  * does not change. Source: the likelihood-ratio test, its nuisance parameter taken at the worst: G. A. Barnard (1945), Nature 156, 177;
  * without those that the totals refute: R. L. Berger & D. D. Boos (1994), JASA 89, 1012–1016 (both from memory).
  *
- * @example largestChanceOfOne([{ sampleSize: 20, tested: 20, found: 0, rejectionNumber: 1 }, { sampleSize: 20, tested: 1, found: 1, rejectionNumber: 1 }])
+ * @example largestChanceOfOne([{ sampleSize: 20, tested: 20, found: 0, rejectionNumber: 1 }, { sampleSize: 20, tested: 1, found: 1, rejectionNumber: 1 }]).chance // 0.03589
  */
 export function largestChanceOfOne(lots: readonly LotUnderRule[]): LargestChance {
   checkRules(lots)

@@ -94,7 +94,7 @@ const rows: Again[] = [
     taken: false,
     role: 'manager',
     ready: async () => {
-      const lotId = await testedLot(db, three, 0)
+      const lotId = await testedLot(db, three, 0, { terms: { acceptanceQualityLimit: '10' } })
       await decideLot(db, three.manager, lotId, { ...(await signature(db, lotId)), outcome: 'accepted' })
       const { supplier, item } = await factsOf(db, lotId)
       const first = { itemId: String(item.id), kind: 'reduced-wanted', reason: 'steady for a year' }

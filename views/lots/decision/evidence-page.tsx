@@ -42,6 +42,7 @@ export function EvidencePage({ viewer, firm, decision, evidence, path, currency,
       <h2>Lot and plan</h2>
       <p>
         <b>{planSentence(plan)}</b> Frozen by {plan.by}, {moment(plan.at)}.
+        {plan.weakerReason !== undefined && ` Weaker than the item demands, because: ${plan.weakerReason}`}
       </p>
       <Inputs evidence={evidence} currency={currency} />
       <h2>Numbers</h2>
