@@ -162,3 +162,11 @@ select case when (select count(*) from people) = 0
 
 -- Nobody who left has an open session
 select count(*) from sessions s join people p on p.id = s.person_id where not p.active;
+
+-- A plan that froze by itself has the rule that was chosen before, and nothing held it up
+select count(*) from plans p left join plan_rules r on r.lot_id = p.lot_id and r.kind = p.kind and r.chosen_by = p.chosen_by
+where p.chosen_by is not null and (r.lot_id is null or r.waits is not null or r.chosen_at > p.frozen_at);
+
+-- The audit tells of every rule
+select count(*) from plan_rules r
+where not exists (select from audit a where a.action = 'lot.rule-chosen' and a.subject = 'lot/' || r.lot_id);

@@ -3,6 +3,7 @@
 import type { FinishedLot } from '../history/finished.ts'
 import type { Task } from '../kit/task.ts'
 import type { LotRecord } from '../lots/record/lot.ts'
+import { requirementsOf } from '../lots/rules/plan-rule.ts'
 import * as beta from '../statistics/distributions/beta.ts'
 import type { AfterRejection } from '../statistics/economics/costs.ts'
 import type { EconomicModel } from '../statistics/economics/expected-cost.ts'
@@ -56,7 +57,7 @@ export const adviceTask: Task<AdviceQuestion, WorkedOut> = { name: 'advice', wor
 function workOut(question: AdviceQuestion): WorkedOut {
   const { size, terms, requirements, critical, finished } = question
   const confidence = Number(terms.catchOf100) / 100
-  const { ways, leftOut } = waysFor(question, confidence)
+  const { ways, leftOut } = waysFor(question)
   const fetch = ways.find(({ kind }) => kind === 'standard')?.plan.stages[0]
   const assessed = ways.map((way) => assess(way, size, { tooMany: terms.tooMany, confidence }, fetch))
   const prior = priorOf(finished, requirements.belief)
@@ -86,15 +87,13 @@ function workOut(question: AdviceQuestion): WorkedOut {
   }
 }
 
-function waysFor({ size, terms, requirements, standard }: AdviceQuestion, confidence: number) {
-  const { good, goodRisk, share, own } = requirements
-  const consumer = { nonconforming: terms.tooMany, risk: Number((1 - confidence).toPrecision(12)) }
-  const producer = { nonconforming: Math.min(good, terms.tooMany - 1), risk: goodRisk }
+function waysFor({ size, terms, requirements, standard }: AdviceQuestion) {
+  const { own } = requirements
   const named =
     own && own.sampleSize <= size && own.acceptanceNumber < own.sampleSize
       ? { ...own, rejectionNumber: own.acceptanceNumber + 1 }
       : undefined
-  return alternativesFor({ lotSize: size, producer, consumer, share }, standard, named)
+  return alternativesFor(requirementsOf({ lotSize: size, ...terms }, requirements), standard, named)
 }
 
 function chosenFirst<Way>(chosen: Way, ways: Way[]): Way[] {

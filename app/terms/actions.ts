@@ -8,6 +8,7 @@ export type AuditAction =
   | 'lot.announced'
   | 'lot.corrected'
   | 'lot.received'
+  | 'lot.rule-chosen'
   | 'lot.planned'
   | 'lot.drawn'
   | 'lot.accepted'

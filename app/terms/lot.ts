@@ -19,6 +19,7 @@ export type LotState = (typeof lotStates)[number]
 /** What may be done with a lot once it is announced. */
 export type LotAct =
   | 'correct'
+  | 'choose-rule'
   | 'receive'
   | 'withdraw'
   | 'plan'
@@ -42,6 +43,17 @@ export type StagedKind = (typeof stagedKinds)[number]
 
 export const planKinds = [...oneStageKinds, ...stagedKinds] as const
 export type PlanKind = (typeof planKinds)[number]
+
+/**
+ * Rules that an officer may choose at announcement: they need nothing of what is known of the supplier, so that the plan follows from the
+ * number counted and the item's terms alone, and no lot decided in between can change it.
+ */
+export const ruleKinds = ['zero-acceptance', 'single', 'contract', 'every-cord'] as const satisfies readonly PlanKind[]
+export type RuleKind = (typeof ruleKinds)[number]
+
+/** Why a plan does not freeze by its rule: the officer looks at it again. */
+export const ruleWaits = ['count', 'marks', 'item', 'numbers', 'weaker', 'discontinued'] as const
+export type RuleWait = (typeof ruleWaits)[number]
 
 /** The plan's word. */
 export const verdicts = ['accept', 'reject'] as const

@@ -32,6 +32,8 @@ type PlanRefusals = {
   'plan/missing': OfLot
   'plan/critical': None
   'plan/weaker': None
+  'rule/no-plan': { lotSize: number }
+  'receipt/shown-otherwise': OfLot
   'plan/reason-length': None
   'plan/sample-size': { lotSize: number }
   'plan/every-cord': { lotSize: number }

@@ -5,6 +5,7 @@ import { type Context, Hono } from 'hono'
 import { CorrectionPage, NewLotPage } from '../../views/lots/announcement-page.tsx'
 import { CoveragePage } from '../../views/lots/coverage-page.tsx'
 import { LotsPage } from '../../views/lots/lots-page.tsx'
+import { ReceiptCheckPage } from '../../views/lots/receipt-check-page.tsx'
 import { ReceiptPage } from '../../views/lots/receipt-page.tsx'
 import { LotPage } from '../../views/lots/record/lot-page.tsx'
 import { WithdrawalPage } from '../../views/lots/withdrawal-page.tsx'
@@ -15,6 +16,7 @@ import { announceLot } from '../lots/acts/announce.ts'
 import { correctLot } from '../lots/acts/correct.ts'
 import { receiveLot } from '../lots/acts/receive.ts'
 import { withdrawLot } from '../lots/acts/withdraw.ts'
+import { receiptCheck } from '../lots/receipt-check.ts'
 import { factsOf } from '../lots/record/lot.ts'
 import { requireRole } from '../people/person.ts'
 import { itemsOf } from '../register/items.ts'
@@ -78,7 +80,13 @@ lotRoutes.get('/:lot/receipt', async (c) => {
 
 lotRoutes.post('/:lot/receipt', async (c) => {
   const id = readId(c, 'lot')
-  const done = await runForm(c, receiptForm, (form) => receiveLot(c.var.db, viewerOf(c), id, form))
+  const done = await runForm(c, receiptForm, async (form) => {
+    const check = form.shown === undefined ? await receiptCheck(c.var.db, viewerOf(c), id, form) : undefined
+    if (!check) await receiveLot(c.var.db, viewerOf(c), id, form)
+    return check && { ...check, form }
+  })
+  if (done.kind === 'done' && done.result)
+    return c.html(<ReceiptCheckPage {...frameOf(c)} {...done.result} lot={await lotOf(c)} />)
   if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
   return c.html(<ReceiptPage {...frameOf(c)} {...done} lot={await lotOf(c)} />, done.status)
 })

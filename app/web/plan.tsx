@@ -1,13 +1,15 @@
 // The page of a lot's plan: one recommendation for the lot in hand, and the freezing of one way.
 import { type Context, Hono } from 'hono'
 import { mayDo } from '../../views/lots/may.ts'
+import type { Choosing } from '../../views/plan/freeze.tsx'
 import { PlanPage } from '../../views/plan/plan-page.tsx'
 import { sentencesOf } from '../../views/words/refusals.ts'
 import { adviceFor } from '../advice/advise.ts'
 import { because } from '../kit/refusal.ts'
+import { chooseRule } from '../lots/acts/choose-rule.ts'
 import { freezePlan } from '../lots/acts/freeze-plan.ts'
 import { adviceFields, unasked } from './forms/advice.ts'
-import { planForm } from './forms/lots.ts'
+import { planForm, ruleForm } from './forms/lots.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
 import { readId, readQuery, runForm } from './http/read.ts'
@@ -22,7 +24,7 @@ planRoutes.get('/:lot/plan', async (c) => {
   const question = readQuery(c, adviceFields)
   if (question.kind === 'unreadable')
     return c.html(
-      <PlanPage {...frameOf(c)} lotId={lotId} asked={asked} choosing={false} problems={question.problems} />,
+      <PlanPage {...frameOf(c)} lotId={lotId} asked={asked} choosing="nothing" problems={question.problems} />,
       422,
     )
   const page = await pageFor(c, lotId, question.value)
@@ -44,10 +46,20 @@ planRoutes.post('/:lot/plan', async (c) => {
   return c.html(<PlanPage {...page} asked={unasked} problems={done.problems} typed={done.typed} />, done.status)
 })
 
+planRoutes.post('/:lot/rule', async (c) => {
+  const id = readId(c, 'lot')
+  const done = await runForm(c, ruleForm, (form) => chooseRule(c.var.db, viewerOf(c), id, form))
+  if (done.kind === 'done') return c.redirect(`/lots/${id}/plan`, 303)
+  const page = await pageFor(c, id, adviceFields.parse({}))
+  return c.html(<PlanPage {...page} asked={unasked} problems={done.problems} typed={done.typed} />, done.status)
+})
+
 async function pageFor(c: Context<Env>, lotId: number, question: Parameters<typeof adviceFor>[3]) {
   const frame = frameOf(c)
   const advice = await adviceFor(c.var.db, runFor(c), lotId, question)
-  return { ...frame, lotId, advice, choosing: mayDo('plan', { lot: advice.lot, roles: frame.roles }) }
+  const who = { lot: advice.lot, roles: frame.roles }
+  const choosing: Choosing = mayDo('plan', who) ? 'plan' : mayDo('choose-rule', who) ? 'rule' : 'nothing'
+  return { ...frame, lotId, advice, choosing }
 }
 
 /** Only with the lot at hand it is known whether a named plan fits into it. */

@@ -137,6 +137,8 @@ export const plans = pgTable(
     standardStanding: tableStanding(),
     /** why a plan was taken that lets more through than the item demands; none where it does not */
     weakerReason: text(),
+    /** the officer whose rule made the plan when the count was confirmed; none where the officer froze it */
+    chosenBy: person(),
     frozenBy: person().notNull(),
     frozenAt: instant().notNull().default(sql`clock_timestamp()`),
   },

@@ -39,6 +39,10 @@ const breaches: Record<string, string> = {
     "update decisions set recorded = 0 where verdict = 'accept'",
   'The audit tells of each decision once': "delete from audit where action = 'lot.accepted'",
   'The audit tells of each lot, plan and draw once': "delete from audit where action = 'lot.drawn'",
+  'A plan that froze by itself has the rule that was chosen before, and nothing held it up':
+    'update plans set chosen_by = frozen_by',
+  'The audit tells of every rule':
+    "insert into plan_rules (lot_id, kind, item_id, item_version, chosen_by) select id, 'every-cord', item_id, 1, 1 from lots limit 1",
   'Somebody can decide and add people, once anybody is there': 'update people set active = false',
   'Nobody who left has an open session': 'update people set active = false',
 }

@@ -28,6 +28,7 @@ export function NewLotPage({ viewer, firm, suppliers, items, formKey, problems, 
           <form method="post" action="/lots">
             <FormKey value={formKey} />
             <LotFields suppliers={suppliers} items={items} problems={problems} typed={typed ?? {}} />
+            <RuleField problems={problems} typed={typed ?? {}} />
             <button type="submit">Announce this lot</button>
           </form>
         </>
@@ -60,6 +61,23 @@ export function CorrectionPage({ viewer, firm, lot, suppliers, items, problems, 
         <button type="submit">Correct this lot</button>
       </form>
     </Page>
+  )
+}
+
+function RuleField({ problems, typed }: { problems: Problems | undefined; typed: Typed }) {
+  return (
+    <ChoiceField
+      name="rule"
+      label="How the lot is to be tested"
+      hint="A rule is worked out for the number that is counted, and its plan freezes once the inspector has confirmed the count."
+      value={typed.rule ?? 'later'}
+      problem={problems?.rule}
+      options={[
+        { value: 'later', label: 'I choose later', note: 'on the page of its plan, before or after the count' },
+        { value: 'zero-acceptance', label: 'None allowed', note: 'as many as catch what the item calls too many' },
+        { value: 'every-cord', label: 'Every cord', note: 'each is kept or sent back by its own result' },
+      ]}
+    />
   )
 }
 

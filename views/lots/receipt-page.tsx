@@ -42,8 +42,23 @@ export function ReceiptPage({ viewer, firm, lot, problems, typed }: Props) {
           problem={problems?.note}
           maxlength={2000}
         />
-        <button type="submit">Receive this lot</button>
+        {lot.rule && <OneMark mark={announced.productionMark} ticked={typed?.oneMark === 'yes'} />}
+        <button type="submit">{lot.rule ? 'Check what this does' : 'Receive this lot'}</button>
       </form>
     </Page>
+  )
+}
+
+function OneMark({ mark, ticked }: { mark: string; ticked: boolean }) {
+  return (
+    <div class="field">
+      <label class="option">
+        <input type="checkbox" name="oneMark" value="yes" checked={ticked} />
+        <span>
+          Every carton carries the production mark {mark}
+          <small>and no other; else leave it empty, and the plan waits for the officer</small>
+        </span>
+      </label>
+    </div>
   )
 }

@@ -1,29 +1,36 @@
-// Freezes a way from the table of a lot's plan; a weaker one than the item demands with its reason.
+// Freezes a way from the table of a lot's plan, or chooses it as the rule of an announced lot; a weaker one with its reason.
+import type { Advice } from '../../app/advice/advise.ts'
+import type { AlternativeKind } from '../../app/advice/alternatives.ts'
 import type { AssessedAlternative } from '../../app/advice/evaluate.ts'
 import { lengths } from '../../app/kit/limits.ts'
 import type { Problems, Typed } from '../../app/kit/problems.ts'
-import type { LotRecord } from '../../app/lots/record/lot.ts'
+import { type RuleKind, ruleKinds } from '../../app/terms/lot.ts'
 import { TextArea, Version } from '../form.tsx'
 import { wayWords } from '../words/plans.ts'
 
+/** What the reader may do now: freeze a plan, choose the rule by which it freezes with the receipt, or neither. */
+export type Choosing = 'plan' | 'rule' | 'nothing'
+
 type Props = {
   way: AssessedAlternative
-  lot: LotRecord
-  critical: boolean
+  advice: Advice
+  choosing: Exclude<Choosing, 'nothing'>
   problems?: Problems | undefined
   typed?: Typed | undefined
 }
 
-/** The button of one row, where the way is a plan that may be frozen. */
-export function FreezeWay({ way, lot, critical, problems, typed }: Props) {
-  if (critical && way.kind !== 'every-cord') return <small>the item is critical</small>
+/** The button of one row, where the way is a plan that may be frozen, or a rule that may be chosen. */
+export function ChooseWay({ way, advice, choosing, problems, typed }: Props) {
+  if (advice.critical && way.kind !== 'every-cord') return <small>the item is critical</small>
   if (way.plan.stages.length === 0) return <small>no plan</small>
+  if (choosing === 'rule' && !isRule(way.kind)) return <small>once the lot is counted</small>
   const mine = typed?.kind === way.kind
+  const [act, address] = choosing === 'plan' ? ['Freeze', 'plan'] : ['Choose as rule', 'rule']
   const form = (
-    <form method="post" action={`/lots/${lot.id}/plan`}>
-      <Version value={lot.version} />
+    <form method="post" action={`/lots/${advice.lot.id}/${address}`}>
+      <Version value={advice.lot.version} />
       <input type="hidden" name="kind" value={way.kind} />
-      <PlanNumbers way={way} />
+      {choosing === 'plan' ? <PlanNumbers way={way} /> : <RuleNumbers way={way} advice={advice} />}
       {!way.protects && (
         <TextArea
           id={`field-reason-${way.kind}`}
@@ -36,7 +43,7 @@ export function FreezeWay({ way, lot, critical, problems, typed }: Props) {
         />
       )}
       <button type="submit" class="plain">
-        Freeze <span class="hidden">the plan: {wayWords[way.kind]}</span>
+        {act} <span class="hidden">the plan: {wayWords[way.kind]}</span>
       </button>
     </form>
   )
@@ -44,11 +51,19 @@ export function FreezeWay({ way, lot, critical, problems, typed }: Props) {
   return (
     <details open={mine}>
       <summary>
-        With a reason <span class="hidden">freeze the plan: {wayWords[way.kind]}</span>
+        With a reason{' '}
+        <span class="hidden">
+          {act.toLowerCase()} the plan: {wayWords[way.kind]}
+        </span>
       </summary>
       {form}
     </details>
   )
+}
+
+/** Ways that need nothing of the supplier's past. */
+function isRule(kind: AlternativeKind): kind is RuleKind {
+  return ruleKinds.some((rule) => rule === kind)
 }
 
 /** A plan that may have several stages is sent with all of them: 74/1/4 155/3/4. */
@@ -57,7 +72,23 @@ function PlanNumbers({ way: { kind, plan } }: { way: AssessedAlternative }) {
     const stages = plan.stages.map((stage) => `${stage.sampleSize}/${stage.acceptanceNumber}/${stage.rejectionNumber}`)
     return <input type="hidden" name="stages" value={stages.join(' ')} />
   }
-  const [stage] = plan.stages
+  return <OneStage way={{ plan }} />
+}
+
+/** A rule is sent with what the buyer says; the numbers follow from the count, but where the plan has its own. */
+function RuleNumbers({ way, advice: { requirements } }: { way: AssessedAlternative; advice: Advice }) {
+  if (way.kind === 'contract') return <OneStage way={way} />
+  if (way.kind !== 'single') return null
+  return (
+    <>
+      <input type="hidden" name="good" value={requirements.good} />
+      <input type="hidden" name="goodRisk" value={requirements.goodRisk} />
+    </>
+  )
+}
+
+function OneStage({ way }: { way: Pick<AssessedAlternative, 'plan'> }) {
+  const [stage] = way.plan.stages
   return (
     <>
       <input type="hidden" name="sampleSize" value={stage?.sampleSize} />

@@ -9,7 +9,9 @@ import { Fact, Facts, ProblemSummary } from '../form.tsx'
 import { policyWords, tooManyWords } from '../items/terms.tsx'
 import { type Frame, Page } from '../layout.tsx'
 import { CostsOfWays } from './costs.tsx'
+import type { Choosing } from './freeze.tsx'
 import { answerIn, reasonsIn, turningIn } from './reasons.ts'
+import { RuleOfLot } from './rule.tsx'
 import { SeriesOfLot } from './series.tsx'
 import { WaysTable } from './table.tsx'
 import { Wishes } from './wishes.tsx'
@@ -20,8 +22,7 @@ type Props = Frame & {
   currency: string
   asked: AdviceText
   advice?: Advice | undefined
-  /** the reader may freeze a plan for this lot now */
-  choosing: boolean
+  choosing: Choosing
   problems?: Problems | undefined
   /** what was typed when freezing */
   typed?: Typed | undefined
@@ -41,6 +42,7 @@ export function PlanPage({ viewer, firm, lotId, currency, asked, advice, choosin
           <WaysTable advice={advice} currency={currency} choosing={choosing} problems={problems} typed={typed} />
           <LeftOutWays advice={advice} />
           <Standing lot={advice.lot} />
+          <RuleOfLot lot={advice.lot} choosing={choosing === 'rule'} />
           <NumbersCondition />
           <Known advice={advice} />
           {advice.kind === 'priced' && <CostsOfWays advice={advice} currency={currency} />}
@@ -84,8 +86,8 @@ function Standing({ lot: { state, size, announced, received } }: { lot: LotRecor
   if (state === 'announced')
     return (
       <p>
-        For the {counted(size, 'cord')} announced. A plan is frozen once the lot is received, for the number then
-        counted.
+        For the {counted(size, 'cord')} announced. Nothing is frozen yet: a plan is frozen once the lot is received, for
+        the number then counted.
       </p>
     )
   if (state !== 'received' || !received) return null

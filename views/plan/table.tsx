@@ -6,13 +6,13 @@ import type { Problems, Typed } from '../../app/kit/problems.ts'
 import { amount, expected, frequency, whole } from '../figures.ts'
 import { DataTable, type TableColumn } from '../table.tsx'
 import { wayWords } from '../words/plans.ts'
-import { FreezeWay } from './freeze.tsx'
+import { ChooseWay, type Choosing } from './freeze.tsx'
 import { doingOf, riskAllowed } from './words.ts'
 
 type Props = {
   advice: Advice
   currency: string
-  choosing: boolean
+  choosing: Choosing
   problems?: Problems | undefined
   typed?: Typed | undefined
 }
@@ -30,7 +30,7 @@ export function WaysTable({ advice, currency, choosing, problems, typed }: Props
         { head: `Lots with ${tooMany} that slip through`, short: `Slip through with ${tooMany}` },
         { head: 'Worst lot it lets through too often', short: 'Worst let through' },
         ...(advice.kind === 'priced' ? costColumns(advice, currency) : []),
-        ...(choosing ? [{ head: <span class="hidden">Choice</span>, short: 'Choice' }] : []),
+        ...(choosing !== 'nothing' ? [{ head: <span class="hidden">Choice</span>, short: 'Choice' }] : []),
       ]}
       rows={alternatives.map((way) => ({
         picked: way === advice.recommendation.chosen,
@@ -38,8 +38,8 @@ export function WaysTable({ advice, currency, choosing, problems, typed }: Props
           <Name way={way} letter={letters.get(way) ?? ''} advice={advice} />,
           ...protectionCells(way, lot),
           ...('cost' in way ? costCells(way) : []),
-          ...(choosing
-            ? [<FreezeWay way={way} lot={lot} critical={advice.critical} problems={problems} typed={typed} />]
+          ...(choosing !== 'nothing'
+            ? [<ChooseWay way={way} advice={advice} choosing={choosing} problems={problems} typed={typed} />]
             : []),
         ],
       }))}

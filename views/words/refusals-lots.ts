@@ -26,6 +26,9 @@ export const lotRefusals: { [C in keyof LotRefusals]: (facts: LotRefusals[C]) =>
 
   'plan/missing': ({ lot }) => `Lot ${lot} has no plan yet`,
   'plan/weaker': () => 'This plan lets more lots with too many through than the item demands: say why it is taken',
+  'rule/no-plan': ({ lotSize }) => `This rule has no plan for ${lotSize} cords`,
+  'receipt/shown-otherwise': ({ lot }) =>
+    `What the receipt of lot ${lot} would do to its plan is not what you were shown: look at it again, nothing was done`,
   'plan/reason-length': () => 'The reason has at most 2,000 characters',
   'plan/critical': () => 'The item is critical, so its lots are always tested whole',
   'plan/sample-size': ({ lotSize }) => `From 1 to ${lotSize} cords can be tested`,
@@ -70,6 +73,7 @@ const looks: Record<StagedKind, string> = {
 /** What an act makes of a lot: it cannot be … */
 const doneWith: Record<LotAct, string> = {
   correct: 'corrected',
+  'choose-rule': 'given a rule for its plan',
   receive: 'received',
   withdraw: 'withdrawn',
   plan: 'planned',

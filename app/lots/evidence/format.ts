@@ -102,6 +102,7 @@ const head = z.object({
     stages: z.array(stage),
     /** why a plan was taken that lets more through than the item demands; documents before it was asked for have none */
     weakerReason: z.string().optional(),
+    chosenBy: z.string().optional(),
     ...signed,
   }),
   draw: z.object({ seed: z.string(), method: z.string(), standIns: z.number(), ...signed }),

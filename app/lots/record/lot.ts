@@ -3,6 +3,7 @@
 import { eq, getTableColumns } from 'drizzle-orm'
 import { type Db, readTogether, type Tx } from '../../../db/client.ts'
 import { decisions, lots, plans } from '../../../db/schema/lots.ts'
+import { planRules } from '../../../db/schema/plan-rules.ts'
 import { items, suppliers } from '../../../db/schema/register.ts'
 import { draws } from '../../../db/schema/results.ts'
 import { type AuditLine, auditOf, clockBehindOf } from '../../audit/list.ts'
@@ -17,6 +18,7 @@ import { type Prediction, predictionOf } from '../rules/prediction.ts'
 import { type PlanProgress, progressOf } from '../rules/progress.ts'
 import { type Balance, balanceOf } from './balance.ts'
 import { type DrawIntegrity, drawIntegrityOf, rejectedSince } from './integrity.ts'
+import { type RuleFacts, ruleFactsOf } from './rule.ts'
 import {
   type Announcement,
   announcementOf,
@@ -62,6 +64,8 @@ export type LotFacts = {
   terms: LotTerms
   announced: Announcement
   received: Receipt | undefined
+  /** by which its plan freezes with the receipt; undefined where the officer chose none */
+  rule: RuleFacts | undefined
   plan: PlanFacts | undefined
   draw: DrawFacts | undefined
   progress: RecordedCords
@@ -131,7 +135,7 @@ type Read = Awaited<ReturnType<typeof rowOf>> & {
 }
 
 function factsIn(read: Read): LotRecord {
-  const { lot, supplier, item, plan, draw, by, signed, tally, planProgress } = read
+  const { lot, supplier, item, rule, plan, draw, by, signed, tally, planProgress } = read
   const first = signed.find((decision) => decision.after === 'sample')
   const closing = signed.find((decision) => decision.after === 'screening')
   const name = namesIn([...by, ...signed.map(({ decidedBy, decider }) => [decidedBy, decider] as const)])
@@ -149,6 +153,7 @@ function factsIn(read: Read): LotRecord {
     terms: termsOf(item, plan, size),
     announced: announcementOf(lot, name),
     received: receiptOf(lot, name),
+    rule: rule && ruleFactsOf(rule, name),
     plan: plan && planFactsOf(plan, name),
     draw: draw && drawOf(draw, tally.standIns, name),
     ...shownBy(read, { screened: first?.outcome === 'screened' ? first : undefined, size, firstFetch }),
@@ -196,30 +201,34 @@ async function rowOf(db: Db | Tx, lotId: number) {
       lot: lots,
       supplier: { id: suppliers.id, name: suppliers.name },
       item: items,
+      rule: planRules,
       plan: plans,
       draw: draws,
       announcer: personNameOf(lots.announcedBy),
       receiver: personNameOf(lots.receivedBy),
       withdrawer: personNameOf(lots.withdrawnBy),
+      chooser: personNameOf(planRules.chosenBy),
       freezer: personNameOf(plans.frozenBy),
       drawer: personNameOf(draws.drawnBy),
     })
     .from(lots)
     .innerJoin(suppliers, eq(suppliers.id, lots.supplierId))
     .innerJoin(items, eq(items.id, lots.itemId))
+    .leftJoin(planRules, eq(planRules.lotId, lots.id))
     .leftJoin(plans, eq(plans.lotId, lots.id))
     .leftJoin(draws, eq(draws.lotId, lots.id))
     .where(eq(lots.id, lotId))
   if (!row) throw new Refusal('missing', 'lot/missing', { lot: lotId })
-  const { lot, supplier, item, plan, draw } = row
+  const { lot, supplier, item, rule, plan, draw } = row
   const by = [
     [lot.announcedBy, row.announcer],
     [lot.receivedBy, row.receiver],
     [lot.withdrawnBy, row.withdrawer],
+    [rule?.chosenBy, row.chooser],
     [plan?.frozenBy, row.freezer],
     [draw?.drawnBy, row.drawer],
   ] as const
-  return { lot, supplier, item, plan: plan ?? undefined, draw: draw ?? undefined, by }
+  return { lot, supplier, item, rule: rule ?? undefined, plan: plan ?? undefined, draw: draw ?? undefined, by }
 }
 
 /** The evidence is left out: it holds every result. */

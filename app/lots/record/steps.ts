@@ -50,6 +50,8 @@ export type PlanFacts = Signed & {
   stages: readonly Stage[]
   /** why a plan was taken that lets more through than the item demands; undefined where it does not */
   weakerReason: string | undefined
+  /** who chose the rule where the plan froze with the receipt; `by` is then who confirmed it */
+  chosenBy?: string
 }
 export type DrawFacts = Signed & { seed: string; method: string; standIns: number }
 
@@ -103,13 +105,14 @@ export function receiptOf(lot: Lot, name: Names): Receipt | undefined {
 }
 
 export function planFactsOf(plan: Plan, name: Names): PlanFacts {
-  const { kind, sampleSize, acceptanceNumber, stages, weakerReason, frozenBy, frozenAt } = plan
+  const { kind, sampleSize, acceptanceNumber, stages, weakerReason, chosenBy, frozenBy, frozenAt } = plan
   return {
     kind,
     sampleSize,
     acceptanceNumber,
     stages,
     weakerReason: weakerReason ?? undefined,
+    ...(chosenBy === null ? {} : { chosenBy: name(chosenBy) }),
     by: name(frozenBy),
     at: frozenAt,
   }

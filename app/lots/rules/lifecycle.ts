@@ -13,6 +13,7 @@ export type OpenActs = Partial<Record<LotAct, Step>>
 export const lifecycle: Record<LotState, OpenActs> = {
   announced: {
     correct: { by: 'officer', to: ['announced'] },
+    'choose-rule': { by: 'officer', to: ['announced'] },
     receive: { by: 'inspector', to: ['received'] },
     withdraw: { by: 'manager', to: ['withdrawn'] },
   },

@@ -3,6 +3,7 @@
 import { z } from 'zod'
 import { choice, formKey, formVersion, longText, optionalLongText, text, wholeNumber } from '../../kit/fields.ts'
 import { largestId, largestLot, lengths } from '../../kit/limits.ts'
+import type { PlanRule } from '../../lots/rules/plan-rule.ts'
 import { stagesField } from '../../lots/rules/stages.ts'
 
 const oneToMillion = { from: 1, to: largestLot }
@@ -24,9 +25,23 @@ const announced = {
     .transform((answer) => answer === 'yes'),
 }
 
-export const announcementForm = z.object({ key: formKey, ...announced })
+/** The rules that need no number of their own can be chosen at once; the others on the lot's page of a plan. */
+const ruleAtOnce = choice(['later', 'zero-acceptance', 'every-cord'], 'Say how the lot is to be tested')
+  .default('later')
+  .transform((kind): PlanRule | undefined => (kind === 'later' ? undefined : { kind }))
+
+export const announcementForm = z.object({ key: formKey, ...announced, rule: ruleAtOnce })
 export const lotCorrectionForm = z.object({ version: formVersion, ...announced })
-export const receiptForm = z.object({ version: formVersion, ...packing, note: optionalLongText(lengths.reason) })
+export const receiptForm = z.object({
+  version: formVersion,
+  ...packing,
+  note: optionalLongText(lengths.reason),
+  /** a box that is not ticked is not sent */
+  oneMark: choice(['yes'], 'Tick the box, or leave it')
+    .optional()
+    .transform((answer) => answer === 'yes'),
+  shown: text('This form is not whole: load the page again', 60).optional(),
+})
 export const withdrawalForm = z.object({
   version: formVersion,
   reason: longText('Say why the lot is withdrawn', lengths.reason),
@@ -53,3 +68,29 @@ export const planForm = z.discriminatedUnion(
   ],
   { error: 'Choose a plan' },
 )
+
+/** A rule of an announced lot, as the rows of its page of a plan send it. */
+export const ruleForm = z
+  .discriminatedUnion(
+    'kind',
+    [
+      z.object({ version: formVersion, kind: z.literal('none') }),
+      z.object({ version: formVersion, kind: z.enum(['zero-acceptance', 'every-cord']), reason: planReason }),
+      z.object({
+        version: formVersion,
+        kind: z.literal('single'),
+        good: wholeNumber({ from: 0, to: largestLot }, 'Type a whole number of cords from 0'),
+        goodRisk: z.coerce.number({ error: 'This form is not whole: load the page again' }).gt(0).lt(1),
+        reason: planReason,
+      }),
+      z.object({
+        version: formVersion,
+        kind: z.literal('contract'),
+        sampleSize: wholeNumber(oneToMillion, 'A whole number of cords from 1 to the size of the lot'),
+        acceptanceNumber: wholeNumber({ from: 0, to: largestLot }, 'A whole number of cords from 0'),
+        reason: planReason,
+      }),
+    ],
+    { error: 'Choose a rule' },
+  )
+  .transform(({ version, ...chosen }) => ({ version, rule: chosen.kind === 'none' ? undefined : chosen }))

@@ -3,6 +3,7 @@
 import { randomUUID } from 'node:crypto'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { Refusal } from '../../../app/kit/refusal.ts'
+import { chooseRule } from '../../../app/lots/acts/choose-rule.ts'
 import { closeLot } from '../../../app/lots/acts/close.ts'
 import { correctLot } from '../../../app/lots/acts/correct.ts'
 import { correctResult } from '../../../app/lots/acts/correct-result.ts'
@@ -150,6 +151,7 @@ const concession = { riskBearer: 'x', use: 'x', cords: 1, until: '2027-01-01' }
 /** Each act as its verb takes it. */
 const orders: Record<LotAct, Order> = {
   correct: (tx, who, { version }) => correctLot(tx, who, lotId, { ...packing, ...bought, version }),
+  'choose-rule': (tx, who, { version }) => chooseRule(tx, who, lotId, { version, rule: { kind: 'every-cord' } }),
   receive: (tx, who, { version }) => receiveLot(tx, who, lotId, { ...packing, note: '', version }),
   withdraw: (tx, who, { version }) => withdrawLot(tx, who, lotId, { version, reason: 'x' }),
   plan: (tx, who, { version }) =>

@@ -1,6 +1,7 @@
 // What plans of several stages may be frozen, and what the database holds against each other in them.
 import { describe, expect, test } from 'vitest'
-import { type ChosenPlan, freezePlan } from '../../../app/lots/acts/freeze-plan.ts'
+import { freezePlan } from '../../../app/lots/acts/freeze-plan.ts'
+import type { ChosenPlan } from '../../../app/lots/acts/write-plan.ts'
 import { factsOf } from '../../../app/lots/record/lot.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { drawnLot, receivedLot, recordAll } from '../../support/lot.ts'

@@ -41,7 +41,8 @@ export function EvidencePage({ viewer, firm, decision, evidence, path, currency,
       <p>This is what stood here at that moment. It does not change any more.</p>
       <h2>Lot and plan</h2>
       <p>
-        <b>{planSentence(plan)}</b> Frozen by {plan.by}, {moment(plan.at)}.
+        <b>{planSentence(plan)}</b> Frozen by {plan.by}, {moment(plan.at)}
+        {plan.chosenBy !== undefined && `, by the rule that ${plan.chosenBy} chose at announcement`}.
         {plan.weakerReason !== undefined && ` Weaker than the item demands, because: ${plan.weakerReason}`}
       </p>
       <Inputs evidence={evidence} currency={currency} />

@@ -1,12 +1,14 @@
 // The steps before any cord is drawn: announced, received, planned.
 
 import type { LotFacts } from '../../../app/lots/record/lot.ts'
-import { accuracy, counted, money, whole } from '../../figures.ts'
+import { accuracy, counted, moment, money, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { policyWords } from '../../items/terms.tsx'
 import { kindWords } from '../../words/plans.ts'
 import { FrozenStandardFact } from '../first-fetch.tsx'
 import { mayDo } from '../may.ts'
+
+import { ruleWords, waitWords } from '../rule.ts'
 import { StagesTable } from '../stages.tsx'
 import { planSentence } from '../words.ts'
 import type { LotRecordProps } from './step.tsx'
@@ -26,6 +28,11 @@ export function Announced({ lot, roles }: LotRecordProps) {
         </Fact>
         <Fact name="Production mark">{announced.productionMark}</Fact>
         <Fact name="Purchase order">{announced.purchaseOrder}</Fact>
+        {lot.rule && (
+          <Fact name="Rule of the plan">
+            {ruleWords(lot.rule.rule)}, chosen by {lot.rule.by}, {moment(lot.rule.at)}
+          </Fact>
+        )}
         {announced.isolated && <Fact name="Series">none: the lot stands alone</Fact>}
       </Facts>
       {mayDo('correct', { lot, roles }) && (
@@ -74,25 +81,14 @@ export function Planned({ lot, roles, currency }: LotRecordProps) {
   const { plan } = lot
   return (
     <RecordStep title="Planned" signed={plan} open={lot.next?.act === 'plan'}>
-      {plan && (
-        <>
-          <p>
-            <b>{planSentence(plan)}</b> ({kindWords[plan.kind]})
-          </p>
-          {plan.weakerReason !== undefined && <p>Weaker than the item demands, because: {plan.weakerReason}</p>}
-          {plan.stages.length > 1 && (
-            <details>
-              <summary>The numbers, stage by stage</summary>
-              <StagesTable stages={plan.stages} />
-            </details>
-          )}
-          <FrozenTerms lot={lot} currency={currency} />
-        </>
-      )}
+      {plan && <FrozenPlan lot={lot} plan={plan} currency={currency} />}
       {lot.state === 'announced' && (
         <p>
           <a href={`/lots/${lot.id}/plan`}>How many to test, for the number announced</a>
         </p>
+      )}
+      {lot.state === 'received' && lot.rule?.waits !== undefined && (
+        <p class="caution">The plan waits for the officer. {waitWords[lot.rule.waits]}</p>
       )}
       {mayDo('plan', { lot, roles }) && (
         <p class="actions">
@@ -102,6 +98,32 @@ export function Planned({ lot, roles, currency }: LotRecordProps) {
         </p>
       )}
     </RecordStep>
+  )
+}
+
+type FrozenPlanProps = { lot: LotFacts; plan: NonNullable<LotFacts['plan']>; currency: string }
+
+function FrozenPlan({ lot, plan, currency }: FrozenPlanProps) {
+  return (
+    <>
+      <p>
+        <b>{planSentence(plan)}</b> ({kindWords[plan.kind]})
+      </p>
+      {plan.chosenBy !== undefined && (
+        <p>
+          By the rule that {plan.chosenBy} chose at announcement; {plan.by} confirmed count, cartons and production
+          mark.
+        </p>
+      )}
+      {plan.weakerReason !== undefined && <p>Weaker than the item demands, because: {plan.weakerReason}</p>}
+      {plan.stages.length > 1 && (
+        <details>
+          <summary>The numbers, stage by stage</summary>
+          <StagesTable stages={plan.stages} />
+        </details>
+      )}
+      <FrozenTerms lot={lot} currency={currency} />
+    </>
   )
 }
 
