@@ -1,6 +1,6 @@
 // What a receipt would do with the plan of a lot that has a rule, before it is carried out.
 import type { Db } from '../../db/client.ts'
-import { requireRole } from '../people/person.ts'
+import { requireStanding } from '../people/standing.ts'
 import type { Person } from '../terms/person.ts'
 import { outcomeOfRule, type RuleOutcome, shownAs } from './acts/rule-outcome.ts'
 import { lockLot, requireState, requireVersion } from './record/lock.ts'
@@ -17,9 +17,9 @@ export async function receiptCheck(
   lotId: number,
   { version, oneMark, ...counted }: Packing & { version: number; oneMark: boolean },
 ): Promise<ReceiptCheck | undefined> {
-  requireRole(inspector, 'receive-lot')
   checkPacking(counted)
   return db.transaction(async (tx) => {
+    await requireStanding(tx, inspector, 'receive-lot')
     const lot = await lockLot(tx, lotId)
     requireState(lot, 'receive')
     requireVersion(lot, version)
