@@ -51,14 +51,17 @@ export function ReceiptPage({ viewer, firm, lot, problems, typed }: Props) {
 
 function OneMark({ mark, ticked }: { mark: string; ticked: boolean }) {
   return (
-    <div class="field">
-      <label class="option">
-        <input type="checkbox" name="oneMark" value="yes" checked={ticked} />
-        <span>
-          Every carton carries the production mark {mark}
-          <small>and no other; else leave it empty, and the plan waits for the officer</small>
-        </span>
-      </label>
-    </div>
+    <fieldset class="choice">
+      <legend>Production mark</legend>
+      <div class="choices">
+        <label class="option">
+          <input type="checkbox" name="oneMark" value="yes" checked={ticked} />
+          <span>
+            Every carton carries the production mark {mark}
+            <small>and no other; else leave it empty, and the plan waits for the officer</small>
+          </span>
+        </label>
+      </div>
+    </fieldset>
   )
 }
