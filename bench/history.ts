@@ -10,7 +10,6 @@ import { compareSuppliers } from '../app/history/comparison.ts'
 import { countedLots } from '../app/history/counted-lots.ts'
 import { coverageOf } from '../app/history/coverage.ts'
 import { marginsOf } from '../app/history/margins.ts'
-import { percentageQuestion } from '../app/history/replay/percentage.ts'
 import { percentageReport } from '../app/history/replay/report.ts'
 import { markedSpools } from '../app/history/replay/spools.ts'
 import { supplierHistoryOf } from '../app/history/supplier-page.ts'
@@ -37,15 +36,14 @@ const asked: [string, () => Promise<unknown>][] = [
   ['margins of one supplier', () => marginsOf(db, 7)],
   ['counts by spool, everything', () => markedSpools(db, {})],
   ['list of lots', () => lotsWaiting(db)],
-  ['percentage question, one supplier', () => percentageQuestion(db, runHere, 7, '10', 0)],
   ['page: one supplier', () => supplierHistoryOf(db, runHere, 7)],
   ['page: alerts', async () => alertsOf(db, runHere, await lotsWaiting(db), new Date())],
   ['page: calibration', () => coverageOf(db, runHere)],
   [
     'page: percentage sheet, one supplier',
-    () => percentageReport(db, runHere, { supplierId: 7, percent: '10', allowed: 0 }),
+    () => percentageReport(db, runHere, { supplierId: 7, percent: '10', allowed: 0, draw: 1 }),
   ],
-  ['page: percentage sheet, everything', () => percentageReport(db, runHere, { percent: '10', allowed: 0 })],
+  ['page: percentage sheet, everything', () => percentageReport(db, runHere, { percent: '10', allowed: 0, draw: 1 })],
   ['page: suppliers side by side', () => compareSuppliers(db, runHere)],
 ]
 const bare = await median(() => db.execute(sql`select 1`))

@@ -5,7 +5,6 @@ import { compareTask, proveTask } from '../advisor/tasks.ts'
 import { rankingTask } from '../history/comparison-sums.ts'
 import { coverageTask } from '../history/coverage-sums.ts'
 import { spoolTask } from '../history/replay/remainders.ts'
-import { replayTask } from '../history/replay/replayed.ts'
 import { sheetTask } from '../history/replay/sheet.ts'
 import { signalTask } from '../history/signal-sums.ts'
 import { summaryTask } from '../history/summary.ts'
@@ -21,7 +20,6 @@ const all: Task<unknown, unknown>[] = [
   spoolTask,
   rankingTask,
   pastTask,
-  replayTask,
   summaryTask,
   coverageTask,
   signalTask,

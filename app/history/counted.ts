@@ -12,13 +12,6 @@ export function isFinished({ all, standIns, size }: CountedLot): boolean {
   return all.recorded + standIns === size
 }
 
-/** The lots of which every cord was tested, and how many that were tested to the end are left out for a cord that could not be. */
-export function knownWhole(lots: CountedLot[]): { known: CountedLot[]; leftOut: number } {
-  const finished = lots.filter(isFinished)
-  const known = finished.filter((lot) => lot.notTested + lot.standIns === 0)
-  return { known, leftOut: finished.length - known.length }
-}
-
 /** How much there is to work out about lots, known beforehand: stages of their plans, and cords by the thousand. */
 export function piecesOf(lots: { size: number; stages?: readonly unknown[] }[]): number {
   return lots.reduce((sum, { size, stages }) => sum + Math.max(1, stages?.length ?? 1) + Math.floor(size / 1000), 0)

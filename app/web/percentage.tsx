@@ -18,8 +18,8 @@ reportRoutes.get('/', async (c) => {
   const asked = readQuery(c, percentageReportForm)
   if (asked.kind === 'unreadable')
     return c.html(<PercentageReportPage {...frameOf(c)} choices={choices} {...asked} />, 422)
-  const { percent, allowed, supplier: supplierId, item: itemId } = asked.value
-  const report = await percentageReport(db, runFor(c), { percent, allowed, supplierId, itemId })
-  const typed = { ...asked.typed, percent, allowed: String(allowed) }
+  const { supplier: supplierId, item: itemId, ...wish } = asked.value
+  const report = await percentageReport(db, runFor(c), { ...wish, supplierId, itemId })
+  const typed = { ...asked.typed, percent: wish.percent, allowed: String(wish.allowed) }
   return c.html(<PercentageReportPage {...frameOf(c)} choices={choices} typed={typed} report={report} />)
 })

@@ -1,19 +1,16 @@
-// Pages of suppliers: the register, one supplier's past, and the percentage question.
+// Pages of suppliers: the register, and one supplier's past.
 
 import { randomUUID } from 'node:crypto'
 import { type Context, Hono } from 'hono'
-import { PercentagePage } from '../../views/percentage/percentage-page.tsx'
 import { ComparisonPage } from '../../views/suppliers/comparison-page.tsx'
 import { SupplierPage } from '../../views/suppliers/supplier-page.tsx'
 import { SuppliersPage } from '../../views/suppliers/suppliers-page.tsx'
 import { compareSuppliers } from '../history/comparison.ts'
-import { replayPercentage } from '../history/replay/answer.ts'
 import { noteSeries } from '../history/series/note.ts'
 import { supplierHistoryOf } from '../history/supplier-page.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { registerSupplier } from '../register/register-supplier.ts'
-import { supplierOf, suppliersOf } from '../register/suppliers.ts'
-import { drawnPercentageForm } from './forms/percentage.ts'
+import { suppliersOf } from '../register/suppliers.ts'
 import { comparisonForm, noteForm, registerForm } from './forms/suppliers.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
@@ -50,13 +47,11 @@ supplierRoutes.post('/:supplier/series', async (c) => {
   return c.html(<SupplierPage {...(await pageOf(c))} {...done} />, done.status)
 })
 
-supplierRoutes.get('/:supplier/percentage', async (c) => {
-  const supplier = await supplierOf(c.var.db, readId(c, 'supplier'))
-  const asked = readQuery(c, drawnPercentageForm)
-  if (asked.kind === 'unreadable') return c.html(<PercentagePage {...frameOf(c)} supplier={supplier} {...asked} />, 422)
-  const answer = await replayPercentage(c.var.db, runFor(c), supplier.id, asked.value)
-  const typed = { percent: asked.value.percent, allowed: String(asked.value.allowed) }
-  return c.html(<PercentagePage {...frameOf(c)} supplier={supplier} typed={typed} answer={answer} />)
+/** Where the question stood before it was one page for all suppliers. */
+supplierRoutes.get('/:supplier/percentage', (c) => {
+  const asked = new URLSearchParams(c.req.query())
+  asked.set('supplier', String(readId(c, 'supplier')))
+  return c.redirect(`/percentage?${asked}`, 301)
 })
 
 /** What the page of a supplier shows. */

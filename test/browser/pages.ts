@@ -58,7 +58,7 @@ export async function everyPage(db: Db): Promise<PageToSee[]> {
       '/items',
     ]),
     ...seen(officer, ['/items/new', `/items/${item.id}`, '/suppliers', `/suppliers/${supplier.id}`, '/audit']),
-    ...seen(officer, [`/suppliers/${supplier.id}/percentage`, `/suppliers/${supplier.id}/percentage?percent=x`]),
+    ...seen(officer, [`/percentage?supplier=${supplier.id}`, '/percentage?percent=x']),
     ...seen(officer, [`/lots/${received}/plan?mean=1&worth=50`, `/lots/${oneByOne}`, `/lots/${twoSamples}`]),
     ...seen(inspector, [`/lots/${twoSamples}/draw`, `/lots/${twoSamples}/bench`, `/lots/${oneByOne}/draw`]),
     ...seen(inspector, ['/lots', `/lots/${announced}/receipt`, `/lots/${planned}`, `/lots/${testing}`]),

@@ -9,7 +9,7 @@ import { proveTask } from '../../app/advisor/tasks.ts'
 import type { Threads } from '../../app/compute/compute.ts'
 import { tasks } from '../../app/compute/tasks.ts'
 import { coverageTask } from '../../app/history/coverage-sums.ts'
-import { knownLot, replayTask } from '../../app/history/replay/replayed.ts'
+import { sheetTask } from '../../app/history/replay/sheet.ts'
 import type { SeriesFacts } from '../../app/history/series/series.ts'
 import { signalTask } from '../../app/history/signal-sums.ts'
 import { summaryTask } from '../../app/history/summary.ts'
@@ -82,6 +82,11 @@ describe('a worker thread', () => {
 describe('of a history', () => {
   const counted = Array.from({ length: 40 }, (_, at) => lotOf(at + 1, 200, at % 7))
   const inspected = counted.map(({ lotId }) => inspectedLot(lotId, 0))
+  const alike = counted.slice(0, 7).map(({ size, all, tooMany, costTestCents, costEscapeCents }) => ({
+    ...{ lots: 1, size, found: all.found, tooMany, byPlan: true, costTestCents, costEscapeCents },
+    ...{ costReturnCents: 32_000, afterRejection: 'return' as const, catchOf100: '95' },
+  }))
+  const spools = { spools: 0, cords: 0, correlation: undefined }
   const sampled = [{ id: 1, name: 'Alder', lots: 40, sampleSize: 8000, found: 115 }]
   const supplier = { id: 1, name: 'Alder' }
   const stages = [
@@ -112,8 +117,8 @@ describe('of a history', () => {
     ['a supplier’s standing', () => staysSame(summaryTask, { supplier, counted, open: 1 }), { open: 1 }],
     [
       'a replayed percentage',
-      () => staysSame(replayTask, { known: counted.map(knownLot), percent: '10', acceptanceNumber: 0 }),
-      { byPlan: { lots: expect.arrayContaining([expect.objectContaining({ sampleSize: 20 })]) } },
+      () => staysSame(sheetTask, { known: alike, spools, percent: '10', allowed: 0 }),
+      { byPlan: { lots: 7 }, trial: { tests: 140 } },
     ],
     [
       'the coverage',

@@ -2,7 +2,6 @@
 import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
 import { supplierSummaryOf } from '../../app/history/read-summary.ts'
-import { percentageQuestion } from '../../app/history/replay/percentage.ts'
 import { runHere } from '../../app/kit/task.ts'
 import { closeLot } from '../../app/lots/acts/close.ts'
 import { type DecisionChoice, decideLot } from '../../app/lots/acts/decide.ts'
@@ -130,6 +129,5 @@ describe('a supplier’s past', () => {
 
   test('of a supplier that is not there is refused', async () => {
     await expect(supplierSummaryOf(db, runHere, 999_999)).rejects.toMatchObject({ kind: 'missing' })
-    await expect(percentageQuestion(db, runHere, 999_999, '10', 0)).rejects.toMatchObject({ kind: 'missing' })
   })
 })

@@ -9,6 +9,7 @@ import { suppliers } from '../../db/schema/register.ts'
 import { plantExample } from '../../seed/example.ts'
 import { type Client, testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
+import { exactAtMost, exactShipped } from '../support/exact.ts'
 import { textOf } from '../support/page-text.ts'
 
 const { db, owner } = await freshDatabase()
@@ -29,25 +30,66 @@ const page = async (query: string) => {
   return { status: answer.status, text: textOf(await answer.text()) }
 }
 
+/** The lots tested whole, read cord by cord, and a tenth of each replayed in whole numbers. In cents. */
+async function summedApart() {
+  const lots = await owner<{ size: number; found: number; test: number; escaped: number; back: number }[]>`
+    select p.lot_size as size, count(*) filter (where r.nonconforming)::int as found,
+      p.cost_test_cents as test, p.cost_escape_cents as escaped, p.cost_return_cents as back
+    from plans p join results r on r.lot_id = p.lot_id join lots l on l.id = p.lot_id
+    where l.state <> 'withdrawn' group by p.lot_id having count(*) = p.lot_size`
+  const sums = { shipped: 0, testing: 0, escapes: 0, returns: 0, everyCord: 0 }
+  for (const { size: N, found: D, test, escaped, back } of lots) {
+    const n = Math.ceil(N / 10)
+    const shipped = exactShipped({ N, D, n, c: 0 })
+    sums.shipped += shipped
+    sums.testing += n * test
+    sums.escapes += shipped * escaped
+    sums.returns += (1 - exactAtMost({ N, D, n, c: 0 })) * back
+    sums.everyCord += N * test
+  }
+  return sums
+}
+
+const euros = (cents: number) =>
+  `EUR ${(Math.round(cents) / 100).toLocaleString('en', { minimumFractionDigits: 2, maximumFractionDigits: 2 })}`
+
 describe('the percentage question', () => {
-  test('over everything, with what each saved test cost', async () => {
+  test('over everything, with what it lets through and what all of it costs', async () => {
     const { status, text } = await page('')
     expect(status).toBe(200)
     expect(text).toContain('Lots of every item from every supplier')
-    // an own sum over the ten lots, in exact whole numbers: 1.57 spared; .54 in escapes and .45 in 4.10 returned lots; screened .88 of 1,710 tests
-    expect(text).toContain(
-      'each spares EUR 1.57 and costs EUR 0.99: EUR 0.54 in cords that escape, EUR 0.45 in lots returned',
-    )
-    expect(text).toMatch(/It would have rejected 4\.1 lots on average/)
-    expect(text).toMatch(/Where these are screened, 1,710 tests are saved; each spares EUR 1\.\d\d and costs EUR 0\.88/)
+    const sums = await summedApart()
+    expect(text).toContain(`shipped ${Math.round(sums.shipped)} cords that do not conform from all the lots together`)
+    expect(text).toContain(`In all it would have cost ${euros(sums.testing + sums.escapes + sums.returns)}`)
+    expect(text).toContain(`${euros(sums.escapes)} for cords that escape, ${euros(sums.returns)} for lots sent back`)
+    expect(text).toContain(`Testing every cord costs ${euros(sums.everyCord)}`)
     expect(text).toContain('one-sided test of Tarone')
   })
 
-  test('of one supplier, with every cord tested: none is shipped and no test saved', async () => {
+  test('names the four samples side by side, and says what the last one knows', async () => {
+    const { text } = await page('')
+    for (const name of ['10 % of each lot', 'the same effort', 'own risk, none allowed', 'looking back', 'every cord'])
+      expect(text).toContain(name)
+    expect(text).toContain('which nobody knew before they came')
+  })
+
+  test('of one supplier, with every cord tested: none is shipped', async () => {
     const { text } = await page(`?supplier=${loom}&percent=100`)
     expect(text).toContain('Lots from Long Loom Works')
     expect(text).toContain('shipped 0 cords that do not conform')
-    expect(text).toContain('saved no test')
+  })
+
+  test('shows one lot cord by cord, and another sample of it at “Draw again”', async () => {
+    const { text } = await page(`?supplier=${loom}&draw=2`)
+    expect(text).toContain('One sample of lot')
+    const html = await (await officer.get(`/percentage?supplier=${loom}&draw=2`)).text()
+    expect(html).toContain('draw=3#drawn')
+  })
+
+  test('stood once on a page for each supplier: its address leads here', async () => {
+    const answer = await officer.get(`/suppliers/${loom}/percentage?percent=20&lot=4`)
+    expect(answer.status).toBe(301)
+    expect(answer.headers.get('location')).toBe(`/percentage?percent=20&lot=4&supplier=${loom}`)
   })
 
   test.each([

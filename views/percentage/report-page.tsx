@@ -5,8 +5,9 @@ import { NumbersCondition } from '../cautions.tsx'
 import { counted, expected, money, whole } from '../figures.ts'
 import { Blank, BlankProblem, ProblemSummary, Select } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
-import { EffortPart } from './effort-table.tsx'
+import { DrawnLot } from './drawn-lot.tsx'
 import { ReplayPart } from './replay-lots.tsx'
+import { SamplesTable } from './samples-table.tsx'
 import { MakingPart, SpoolPart } from './termination-model.tsx'
 
 export type ReportForm = { suppliers: { id: number; name: string }[]; items: { id: number; name: string }[] }
@@ -26,7 +27,7 @@ export function PercentageReportPage({ viewer, firm, currency, choices, typed, r
       <Question choices={choices} typed={typed} problems={problems ?? {}} />
       {report && (
         <div class="sheet">
-          <Answer report={report} currency={currency} />
+          <Answer report={report} typed={typed} currency={currency} />
         </div>
       )}
     </Page>
@@ -73,7 +74,7 @@ function Question({ choices, typed, problems }: { choices: ReportForm; typed: Ty
   )
 }
 
-function Answer({ report, currency }: { report: PercentageReport; currency: string }) {
+function Answer({ report, typed, currency }: { report: PercentageReport; typed: Typed; currency: string }) {
   const lots = report.byPlan.lots + report.afterScreening.lots
   return (
     <>
@@ -86,9 +87,10 @@ function Answer({ report, currency }: { report: PercentageReport; currency: stri
       </p>
       {lots > 0 && (
         <>
-          <p>{savedIn(report, currency)}</p>
+          <p>{costIn(report, currency)}</p>
+          {report.beside && <SamplesTable report={report} beside={report.beside} currency={currency} />}
+          <DrawnLot report={report} addressOf={(lot, draw) => addressOf(typed, lot, draw)} />
           <ReplayPart report={report} />
-          <EffortPart report={report} />
         </>
       )}
       <div class="side">
@@ -98,6 +100,12 @@ function Answer({ report, currency }: { report: PercentageReport; currency: stri
       <NumbersCondition />
     </>
   )
+}
+
+/** The same question, with a sample of this lot. */
+function addressOf({ percent = '', allowed = '', supplier = '', item = '' }: Typed, lot: number, draw: number): string {
+  const chosen = { supplier, item, lot: String(lot), draw: String(draw) }
+  return `/percentage?${new URLSearchParams({ percent, allowed, ...chosen })}#drawn`
 }
 
 function firstLine({ byPlan, afterScreening, percent, allowed, trial }: PercentageReport, lots: number): string {
@@ -115,13 +123,15 @@ function scopeIn({ scope: { supplier, item } }: PercentageReport): string {
   return 'Lots of every item from every supplier.'
 }
 
-/** Rejected lots cost too: they go back, or all their cords are tested after all. Both balances, at the items' own costs. */
-function savedIn({ saved, trial }: PercentageReport, currency: string): string {
-  if (saved.tests === 0) return 'It would have tested every cord and saved no test.'
-  const each = (cents: number, tests: number) => money(cents / tests, currency)
-  const sentBack = `It would have rejected ${expected(trial.rejected)} lots on average, ${expected(trial.rejectedGood)} of them without too many.`
-  const returned = `Where these go back, ${counted(saved.tests, 'test')} are saved against testing every cord; each spares ${each(saved.cents, saved.tests)} and costs ${each(trial.escapesCents + trial.returnsCents, saved.tests)}: ${each(trial.escapesCents, saved.tests)} in cords that escape, ${each(trial.returnsCents, saved.tests)} in lots returned.`
-  const left = saved.tests - trial.screened
-  if (left < 0.5) return `${sentBack} ${returned} Where these are screened, no test is saved.`
-  return `${sentBack} ${returned} Where these are screened, ${expected(left)} tests are saved; each spares ${each(saved.cents - trial.screenedCents, left)} and costs ${each(trial.escapesCents, left)} in cords that escape. All at the items’ own costs.`
+/** Rejected lots cost too: they go back, or all their cords are tested after all, as each lot's item does it. */
+function costIn({ trial, everyCord }: PercentageReport, currency: string): string {
+  const { testing, escapes, returns, screening, total } = trial.cost
+  const parts = [
+    `${money(testing, currency)} for ${counted(trial.tests, 'test')}`,
+    `${money(escapes, currency)} for cords that escape`,
+    ...(returns > 0 ? [`${money(returns, currency)} for lots sent back`] : []),
+    ...(screening > 0 ? [`${money(screening, currency)} for screening lots rejected`] : []),
+  ]
+  const rejected = `It would have rejected ${expected(trial.rejected)} lots on average, ${expected(trial.rejectedGood)} of them without too many.`
+  return `${rejected} In all it would have cost ${money(total, currency)} at the items’ own costs: ${parts.join(', ')}. Testing every cord costs ${money(everyCord.cents, currency)}.`
 }

@@ -1,6 +1,7 @@
 // Two ends a cord, and spools: why a share of a lot says little of cords.
 import type { PercentageReport } from '../../app/history/replay/report.ts'
 import type { TerminationModel } from '../../app/history/replay/sheet.ts'
+import { HundredLots } from '../charts/hundred-lots.tsx'
 import { Terminations } from '../charts/terminations.tsx'
 import { counted, frequency, hundredths, percent as percentage, thousandths, whole } from '../figures.ts'
 
@@ -31,17 +32,34 @@ export function SpoolPart({ report }: { report: PercentageReport }) {
         {fraction.own ? `${share} do not on average, as in these lots` : `${share} do not on average, assumed`}. How
         often are all the others clean?
       </p>
-      <ul>
-        <li>Sections of one spool, all alike: {frequency(alike)}.</li>
-        <li>Cords that fail one by one: {frequency(oneByOne)}.</li>
-        {estimated !== undefined && <li>With the likeness found in these spools: {frequency(estimated)}.</li>}
-      </ul>
+      <CleanRest id="alike" how="Sections of one spool, all alike" chance={alike} />
+      <CleanRest id="one-by-one" how="Cords that fail one by one" chance={oneByOne} />
+      <p>
+        A filled square is a lot, of a hundred, whose untested rest is clean.
+        {estimated !== undefined && ` With the likeness found in these spools: ${frequency(estimated)}.`}
+      </p>
       <p>{likenessIn(spools)}</p>
       <p>
         If cords fail one by one at a steady rate, the tested ones tell about the rate, not about any particular cord
         that was not tested.
       </p>
     </section>
+  )
+}
+
+function CleanRest({ id, how, chance }: { id: string; how: string; chance: number }) {
+  return (
+    <figure class="chart">
+      <figcaption>
+        {how}: {frequency(chance)}.
+      </figcaption>
+      <HundredLots
+        id={id}
+        title={`${how}: lots whose rest is clean`}
+        description={`${frequency(chance)} lots with a clean sample are clean throughout`}
+        chance={chance}
+      />
+    </figure>
   )
 }
 

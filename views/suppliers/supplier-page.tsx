@@ -20,7 +20,7 @@ export function SupplierPage({ viewer, firm, roles, past, ...form }: Props) {
       <p class="answer">{firstLine(past)}</p>
       <p>
         {lots.length === 0 ? 'No lot is decided yet' : `${counted(lots.length, 'lot')} decided`}, {whole(open)} under
-        way. <a href={`/suppliers/${supplier.id}/percentage`}>What would a percentage have let through?</a>{' '}
+        way. <a href={`/percentage?supplier=${supplier.id}`}>What would a percentage have let through?</a>{' '}
         <a href="/suppliers/comparison">Beside the other suppliers</a>
       </p>
       {series.map((each) => (

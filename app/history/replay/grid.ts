@@ -8,7 +8,7 @@ import { Refusal } from '../../kit/refusal.ts'
 import { machineSha256 } from '../../kit/sha256.ts'
 import { drawUnits } from '../../statistics/draw.ts'
 import type { CordState } from '../../terms/cord.ts'
-import { percentageOf } from './replayed.ts'
+import { percentageOf } from './percent.ts'
 
 export type ReplayedGrid = {
   lotId: number

@@ -2,7 +2,7 @@
 import type { Task } from '../../kit/task.ts'
 import { cleanRemainder } from '../../statistics/clustering/clean-remainder.ts'
 import { type Intraclass, intraclassCorrelation } from '../../statistics/clustering/intraclass.ts'
-import { percentageOf } from './replayed.ts'
+import { percentageOf } from './percent.ts'
 import type { AlikeSpools } from './spools.ts'
 
 export type SpoolFacts = {

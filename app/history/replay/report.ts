@@ -7,22 +7,31 @@ import type { Run } from '../../kit/task.ts'
 import type { WhichLots } from '../counted-lots.ts'
 import { readUntilMoved } from '../moved.ts'
 import { alikeLots } from './alike-lots.ts'
+import { type DrawnSample, type DrawWish, drawnSample } from './drawn.ts'
 import { spoolTask } from './remainders.ts'
 import { type PercentageSheet, sheetTask } from './sheet.ts'
 import { markedSpools } from './spools.ts'
 
 export type Scope = { supplier: string | undefined; item: string | undefined }
-export type ReportWish = WhichLots & { percent: string; allowed: number }
+export type ReportWish = WhichLots & DrawWish & { percent: string; allowed: number }
 
-export type PercentageReport = PercentageSheet & { scope: Scope; percent: string; allowed: number; leftOut: number }
+export type PercentageReport = PercentageSheet & {
+  scope: Scope
+  percent: string
+  allowed: number
+  leftOut: number
+  drawn: DrawnSample
+}
 
 /** Reads the lots and has the sheet worked out. Throws Refusal where supplier or item is missing. */
 export async function percentageReport(db: Db, run: Run, wish: ReportWish): Promise<PercentageReport> {
-  const { percent, allowed } = wish
-  const scope = await scopeOf(db, wish)
-  const { known, leftOut, spools } = await replayedFacts(db, { supplierId: wish.supplierId, itemId: wish.itemId }, run)
+  const { percent, allowed, supplierId, itemId, lot, draw } = wish
+  const which = { supplierId, itemId }
+  const scope = await scopeOf(db, which)
+  const { known, leftOut, spools } = await replayedFacts(db, which, run)
   const sheet = await run(sheetTask, { known, spools, percent, allowed })
-  return { ...sheet, scope, percent, allowed, leftOut }
+  const drawn = await drawnSample(db, which, { percent, acceptanceNumber: allowed }, { lot, draw })
+  return { ...sheet, scope, percent, allowed, leftOut, drawn }
 }
 
 /** What a replay reads, and what its spools say, is the same for every percentage. */

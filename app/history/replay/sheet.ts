@@ -2,10 +2,9 @@
 import type { Task } from '../../kit/task.ts'
 import { fractionOfCords, fractionOfTerminations } from '../../statistics/clustering/terminations.ts'
 import { type AlikeLots, type ReplayOnce, replayOnce } from './alike.ts'
-import { type FixedSampleComparison, fixedSampleComparison } from './effort.ts'
+import { replayedShare, type SamplesBeside, type ShareOfLots, samplesBeside } from './effort.ts'
 import { averageFraction, type Remainders, remaindersOf, type SpoolFacts, usualLot } from './remainders.ts'
-import { percentageOf } from './replayed.ts'
-import { type ReplayedSample, replayedSampleOf } from './trial.ts'
+import type { ReplayedSample } from './trial.ts'
 
 export type SheetQuestion = { known: AlikeLots[]; spools: SpoolFacts; percent: string; allowed: number }
 
@@ -20,11 +19,11 @@ export type PercentageSheet = {
   afterScreening: ReplayTotals
   /** all known lots together */
   trial: ReplayedSample
-  /** against testing every cord: tests not made, and what they would have cost */
-  saved: { tests: number; cents: number }
+  /** testing every cord of them: nothing escapes, nothing goes back whole */
+  everyCord: { tests: number; cents: number }
   /** the trial for 1, 2 … 100 percent */
   curve: ReplayedSample[]
-  effort: FixedSampleComparison | undefined
+  beside: SamplesBeside | undefined
   /** over the known lots; the share of terminations that explains it where the cable is sound */
   making: TerminationModel | undefined
   spools: SpoolFacts
@@ -37,29 +36,30 @@ export const sheetTask: Task<SheetQuestion, PercentageSheet> = { name: 'percenta
 function sheetOf({ known, spools, percent, allowed }: SheetQuestion): PercentageSheet {
   const making = makingOf(known)
   const correlation = spools.correlation?.kind === 'estimated' ? spools.correlation.likelihood : undefined
-  const replay = replayOnce(allowed)
+  const replay = replayOnce()
+  const share = { percent, acceptanceNumber: allowed }
   const totals = (byPlan: boolean) =>
     totalsOf(
       known.filter((alike) => alike.byPlan === byPlan),
-      percent,
+      share,
       replay,
     )
   return {
     byPlan: totals(true),
     afterScreening: totals(false),
-    trial: replayedSampleOf(known, ({ size }) => percentageOf(size, percent), replay),
-    saved: savedBy(known, percent),
-    curve: curveOf(known, replay),
-    effort: fixedSampleComparison(known, percent, replay),
+    trial: replayedShare(known, share, replay),
+    everyCord: everyCordOf(known),
+    curve: curveOf(known, allowed, replay),
+    beside: samplesBeside(known, share, replay),
     making,
     spools,
     remainders: remaindersOf(usualLot, percent, { fraction: averageFraction(making?.cords), correlation }),
   }
 }
 
-function totalsOf(known: AlikeLots[], percent: string, replay: ReplayOnce): ReplayTotals {
+function totalsOf(known: AlikeLots[], share: ShareOfLots, replay: ReplayOnce): ReplayTotals {
   const bad = known.filter(({ found, tooMany }) => found >= tooMany)
-  const { acceptedTooMany, shipped } = replayedSampleOf(bad, ({ size }) => percentageOf(size, percent), replay)
+  const { acceptedTooMany, shipped } = replayedShare(bad, share, replay)
   return { lots: lotsIn(known), heldTooMany: lotsIn(bad), acceptedOfThose: acceptedTooMany, shippedOfThose: shipped }
 }
 
@@ -67,22 +67,16 @@ function lotsIn(known: AlikeLots[]): number {
   return known.reduce((sum, { lots }) => sum + lots, 0)
 }
 
-function curveOf(known: AlikeLots[], replay: ReplayOnce): ReplayedSample[] {
+function curveOf(known: AlikeLots[], acceptanceNumber: number, replay: ReplayOnce): ReplayedSample[] {
   const failing = known.filter(({ found }) => found > 0)
   return Array.from({ length: 100 }, (_, step) =>
-    replayedSampleOf(failing, ({ size }) => percentageOf(size, String(step + 1)), replay),
+    replayedShare(failing, { percent: String(step + 1), acceptanceNumber }, replay),
   )
 }
 
-function savedBy(known: AlikeLots[], percent: string) {
-  let tests = 0
-  let cents = 0
-  for (const { lots, size, costTestCents } of known) {
-    const spared = lots * (size - percentageOf(size, percent))
-    tests += spared
-    cents += spared * costTestCents
-  }
-  return { tests, cents }
+function everyCordOf(known: AlikeLots[]) {
+  const over = (of: (lot: AlikeLots) => number) => known.reduce((sum, lot) => sum + lot.lots * of(lot), 0)
+  return { tests: over(({ size }) => size), cents: over(({ size, costTestCents }) => size * costTestCents) }
 }
 
 function makingOf(known: AlikeLots[]): TerminationModel | undefined {

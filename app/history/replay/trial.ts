@@ -1,61 +1,66 @@
 // What a sample of each lot would have done to a history of lots known cord by cord.
 
+import type { PlanNumbers } from '../../statistics/plans/two-points.ts'
 import type { AlikeLots, ReplayOnce } from './alike.ts'
 
-/** Over all samples that could have been drawn. */
+/** Over all samples that could have been drawn, the samples finished. */
 export type ReplayedSample = {
   /** lots with too many that would have been accepted, on average */
   acceptedTooMany: number
   /** nonconforming cords shipped on average, over all the lots */
   shipped: number
-  /** the same in cents, at each lot's own cost of an escape */
-  escapesCents: number
-  /** cords tested when each sample is finished */
+  /** cords tested in the samples */
   tests: number
-  /** lots rejected on average, those among them that did not hold too many, and what sending back all of them costs, in cents */
+  /** lots rejected on average, and those among them that did not hold too many */
   rejected: number
   rejectedGood: number
-  returnsCents: number
-  /** the rest of the rejected lots, on average, where it is tested instead: cords, and cents of tests */
-  screened: number
-  screenedCents: number
+  /** on average, at each lot's own costs */
+  cost: SampleCost
 }
 
-/** Tries a sample size for each lot; lots without a nonconforming cord ship none, whatever is tested. */
+/** In cents: samples tested, cords that escape, rejected lots sent back, and the rest of rejected lots tested, as each item does it. */
+export type SampleCost = { testing: number; escapes: number; returns: number; screening: number; total: number }
+
+/** Tries a sample for each lot; lots without a nonconforming cord ship none, whatever is tested. */
 export function replayedSampleOf(
   known: AlikeLots[],
-  sampleSizeOf: (lot: AlikeLots) => number,
+  sampleFor: (lot: AlikeLots) => PlanNumbers,
   replay: ReplayOnce,
 ): ReplayedSample {
-  const sample: ReplayedSample = { ...nothing }
+  const sum: ReplayedSample = { ...nothing, cost: { ...free } }
   for (const alike of known) {
-    const { lots, found, tooMany, costEscapeCents } = alike
-    const sampleSize = sampleSizeOf(alike)
-    sample.tests += lots * sampleSize
+    const { lots, found, tooMany, costTestCents, costEscapeCents } = alike
+    const sample = sampleFor(alike)
+    sum.tests += lots * sample.sampleSize
+    sum.cost.testing += lots * sample.sampleSize * costTestCents
     if (found === 0) continue
-    const { acceptance, shipped } = replay(alike, sampleSize)
-    if (found >= tooMany) sample.acceptedTooMany += lots * acceptance
-    sample.shipped += lots * shipped
-    sample.escapesCents += lots * shipped * costEscapeCents
-    addRejected(sample, alike, { rejection: lots * (1 - acceptance), sampleSize })
+    const { acceptance, shipped } = replay(alike, sample)
+    if (found >= tooMany) sum.acceptedTooMany += lots * acceptance
+    sum.shipped += lots * shipped
+    sum.cost.escapes += lots * shipped * costEscapeCents
+    addRejected(sum, alike, { rejection: lots * (1 - acceptance), sampleSize: sample.sampleSize })
   }
-  return sample
+  const { testing, escapes, returns, screening } = sum.cost
+  sum.cost.total = testing + escapes + returns + screening
+  return sum
 }
 
-const nothing: ReplayedSample = {
-  ...{ acceptedTooMany: 0, shipped: 0, escapesCents: 0, tests: 0 },
-  ...{ rejected: 0, rejectedGood: 0, returnsCents: 0, screened: 0, screenedCents: 0 },
-}
+const nothing = { acceptedTooMany: 0, shipped: 0, tests: 0, rejected: 0, rejectedGood: 0 }
+const free: SampleCost = { testing: 0, escapes: 0, returns: 0, screening: 0, total: 0 }
 
 /** @param rejection lots like this one that are rejected, on average */
 function addRejected(
-  sample: ReplayedSample,
-  { size, found, tooMany, costTestCents, costReturnCents }: AlikeLots,
+  sum: ReplayedSample,
+  { size, found, tooMany, costTestCents, costReturnCents, afterRejection }: AlikeLots,
   { rejection, sampleSize }: { rejection: number; sampleSize: number },
 ): void {
-  sample.rejected += rejection
-  if (found < tooMany) sample.rejectedGood += rejection
-  sample.returnsCents += rejection * costReturnCents
-  sample.screened += rejection * (size - sampleSize)
-  sample.screenedCents += rejection * (size - sampleSize) * costTestCents
+  sum.rejected += rejection
+  if (found < tooMany) sum.rejectedGood += rejection
+  switch (afterRejection) {
+    case 'return':
+      sum.cost.returns += rejection * costReturnCents
+      return
+    case 'screen':
+      sum.cost.screening += rejection * (size - sampleSize) * costTestCents
+  }
 }

@@ -1,11 +1,12 @@
-// The fields of the percentage questions, as pages read them from an address.
+// The fields of the percentage question, as its page reads them from an address.
 
 import { z } from 'zod'
 import { plainDecimal } from '../../kit/decimal.ts'
 import { wholeNumber } from '../../kit/fields.ts'
 import { largestId, largestLot } from '../../kit/limits.ts'
 
-export const percentageFields = {
+/** The percentage question over everything, a supplier's lots or an item's, and the sample that is drawn of one lot. */
+export const percentageReportForm = z.object({
   percent: z
     .string()
     .default('10')
@@ -16,20 +17,10 @@ export const percentageFields = {
       return digits ?? ''
     }),
   allowed: wholeNumber({ from: 0, to: largestLot }, 'Type how many may fail: a whole number from 0').default(0),
-}
-
-/** The percentage question of one supplier. */
-export const drawnPercentageForm = z.object({
-  ...percentageFields,
-  lot: wholeNumber({ from: 1, to: largestId }, 'There is no such lot').optional(),
-  draw: wholeNumber({ from: 1, to: 1_000_000_000 }, 'There is no such draw').default(1),
-})
-
-/** The percentage question over everything. */
-export const percentageReportForm = z.object({
-  ...percentageFields,
   supplier: chosen('Choose a supplier of the list'),
   item: chosen('Choose an item of the list'),
+  lot: wholeNumber({ from: 1, to: largestId }, 'There is no such lot').optional(),
+  draw: wholeNumber({ from: 1, to: 1_000_000_000 }, 'There is no such draw').default(1),
 })
 
 function chosen(sentence: string) {

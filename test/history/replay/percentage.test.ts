@@ -3,7 +3,7 @@ import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
 import { supplierSummaryOf } from '../../../app/history/read-summary.ts'
 import { lotGrid } from '../../../app/history/replay/grid.ts'
-import { percentageQuestion } from '../../../app/history/replay/percentage.ts'
+import { percentageReport } from '../../../app/history/replay/report.ts'
 import { runHere } from '../../../app/kit/task.ts'
 import { closeLot } from '../../../app/lots/acts/close.ts'
 import { type DecisionChoice, decideLot } from '../../../app/lots/acts/decide.ts'
@@ -42,6 +42,8 @@ const screened = async (found: number, rest: number) => {
   await closeLot(db, manager, lotId, { ...(await signed(lotId)), outcome: 'sorted' })
   return lotId
 }
+const replayed = (supplierId: number, percent: string, allowed: number) =>
+  percentageReport(db, runHere, { supplierId, percent, allowed, draw: 1 })
 const every = { plan: { kind: 'every-cord', sampleSize: 24, acceptanceNumber: 24 } } as const
 
 /** Binomial coefficient in whole numbers, for checks apart from the engine. */
@@ -56,16 +58,18 @@ describe('the percentage question', () => {
     const fine = await tested(1, { outcome: 'accepted' }, every)
     const sorted = await screened(2, 1)
     const sampled = await tested(0, { outcome: 'accepted' })
-    const question = await percentageQuestion(
-      db,
-      runHere,
-      await supplierWith([planned, fine, sorted, sampled]),
-      '10',
-      0,
-    )
+    const report = await replayed(await supplierWith([planned, fine, sorted, sampled]), '10', 0)
     // A tenth of 24 cords is 3, rounded up; chances by hand from binomial coefficients.
     const acceptance = (D: number) => exactly(0, { N: 24, D, n: 3 })
-    expect(question.byPlan.lots).toMatchObject([
+    expect(report.drawn.lots).toMatchObject([
+      { lotId: sorted, nonconforming: 3, acceptance: expect.closeTo(acceptance(3), 12) },
+      {
+        lotId: fine,
+        nonconforming: 1,
+        heldTooMany: false,
+        sampleSize: 3,
+        acceptance: expect.closeTo(acceptance(1), 12),
+      },
       {
         lotId: planned,
         nonconforming: 5,
@@ -75,32 +79,40 @@ describe('the percentage question', () => {
         acceptance: expect.closeTo(acceptance(5), 12),
         shipped: expect.closeTo(5 * acceptance(5), 12),
       },
-      {
-        lotId: fine,
-        nonconforming: 1,
-        heldTooMany: false,
-        sampleSize: 3,
-        acceptance: expect.closeTo(acceptance(1), 12),
-      },
     ])
-    expect(question.byPlan).toMatchObject({
+    expect(report.byPlan).toMatchObject({
+      lots: 2,
       heldTooMany: 1,
       acceptedOfThose: expect.closeTo(acceptance(5), 12),
       shippedOfThose: expect.closeTo(5 * acceptance(5), 12),
     })
-    expect(question.afterScreening).toMatchObject({
+    expect(report.afterScreening).toMatchObject({
+      lots: 1,
       heldTooMany: 1,
       acceptedOfThose: expect.closeTo(acceptance(3), 12),
     })
-    expect(question.afterScreening.lots.map((lot) => lot.lotId)).toEqual([sorted])
-    expect(question.fraction).toEqual({ value: 8 / 60, own: true }) // of each lot its sample alone
+    expect(report.remainders.fraction).toEqual({ value: 9 / 72, own: true })
+  })
+
+  test('draws the latest lot that held too many, another that is asked for, and none of another supplier', async () => {
+    const [bad, good, elsewhere] = [
+      await tested(5, { outcome: 'accepted' }, every),
+      await tested(1, { outcome: 'accepted' }, every),
+      await tested(5, { outcome: 'accepted' }, every),
+    ]
+    const supplierId = await supplierWith([bad, good])
+    const drawn = async (lot: number | undefined) =>
+      (await percentageReport(db, runHere, { supplierId, percent: '10', allowed: 0, draw: 1, lot })).drawn.grid?.lotId
+    expect(await drawn(undefined)).toBe(bad)
+    expect(await drawn(good)).toBe(good)
+    expect(await drawn(elsewhere)).toBe(bad)
   })
 
   test('takes found cords out of an accepted lot', async () => {
     const lotId = await tested(5, { outcome: 'accepted' }, every)
-    const { byPlan } = await percentageQuestion(db, runHere, await supplierWith([lotId]), '25', 1)
+    const { drawn } = await replayed(await supplierWith([lotId]), '25', 1)
     const draw = { N: 24, D: 5, n: 6 }
-    expect(byPlan.lots[0]).toMatchObject({
+    expect(drawn.lots[0]).toMatchObject({
       sampleSize: 6,
       acceptance: expect.closeTo(exactly(0, draw) + exactly(1, draw), 12),
       shipped: expect.closeTo(5 * exactly(0, draw) + 4 * exactly(1, draw), 12),
@@ -125,10 +137,11 @@ describe('the percentage question', () => {
     await decideLot(db, manager, standIn, { ...(await signed(standIn)), outcome: 'screened' })
     await recordAll(db, three, standIn)
     const id = await supplierWith([lotId, standIn])
-    expect(await percentageQuestion(db, runHere, id, '10', 0)).toMatchObject({
+    expect(await replayed(id, '10', 0)).toMatchObject({
       leftOut: 2,
-      byPlan: { lots: [] },
-      afterScreening: { lots: [] },
+      byPlan: { lots: 0 },
+      afterScreening: { lots: 0 },
+      drawn: { lots: [], grid: undefined },
     })
     const [screenedLot] = (await supplierSummaryOf(db, runHere, id)).lots
     expect(screenedLot).toMatchObject({
@@ -142,16 +155,13 @@ describe('the percentage question', () => {
 
   test('takes 2 % where the supplier has no fraction of its own above 0', async () => {
     const id = await supplierWith([await tested(0, { outcome: 'accepted' })])
-    expect((await percentageQuestion(db, runHere, id, '10', 0)).fraction).toEqual({ value: 0.02, own: false })
-    expect((await percentageQuestion(db, runHere, await supplierWith([]), '10', 0)).fraction).toEqual({
-      value: 0.02,
-      own: false,
-    })
+    const assumed = { value: 0.02, own: false }
+    expect((await replayed(id, '10', 0)).remainders.fraction).toEqual(assumed)
+    expect((await replayed(await supplierWith([]), '10', 0)).remainders.fraction).toEqual(assumed)
   })
 
   test.each(['0', '101', 'x', '-5', ''])('of “%s” per cent is refused', async (percent) => {
-    const id = await supplierWith([])
-    await expect(percentageQuestion(db, runHere, id, percent, 0)).rejects.toMatchObject({
+    await expect(replayed(await supplierWith([]), percent, 0)).rejects.toMatchObject({
       kind: 'invalid',
       field: 'percent',
     })
@@ -160,9 +170,9 @@ describe('the percentage question', () => {
   // Common practice, no source: a lot in which 75 % of the cords fail is nearly always caught by a handful.
   test('catches a lot of which most fail with a handful', async () => {
     const lotId = await tested(18, { outcome: 'accepted' }, every)
-    const { byPlan } = await percentageQuestion(db, runHere, await supplierWith([lotId]), '20', 0)
-    expect(byPlan.lots[0]?.sampleSize).toBe(5)
-    expect(byPlan.lots[0]?.acceptance).toBeLessThan(0.001)
+    const { drawn } = await replayed(await supplierWith([lotId]), '20', 0)
+    expect(drawn.lots[0]?.sampleSize).toBe(5)
+    expect(drawn.lots[0]?.acceptance).toBeLessThan(0.001)
   })
 
   // Common practice, no source: a lot of 500 with 2 % nonconforming often passes a tenth that finds none. The chance is
@@ -176,12 +186,12 @@ describe('the percentage question', () => {
     const rows = Array.from({ length: size }, (_, i) => `${i + 1},4,${i % 50 === 7 ? '-1.1' : '3'},pass,pass,AT-1`)
     const text = ['position,crosstalk margin,return loss margin,wire map,visual,tester serial', ...rows].join('\n')
     await sendFile(db, inspector, lotId, text)
-    const { byPlan } = await percentageQuestion(db, runHere, await supplierWith([lotId]), '10', 0)
+    const { drawn } = await replayed(await supplierWith([lotId]), '10', 0)
     const chance = Array.from({ length: 10 }, (_, i) => (450 - i) / (500 - i)).reduce(
       (product, each) => product * each,
       1,
     )
-    expect(byPlan.lots[0]).toMatchObject({ sampleSize: 50, nonconforming: 10, acceptance: expect.closeTo(chance, 12) })
+    expect(drawn.lots[0]).toMatchObject({ sampleSize: 50, nonconforming: 10, acceptance: expect.closeTo(chance, 12) })
     expect(chance).toBeCloseTo(0.34516, 5)
   })
 })

@@ -6,7 +6,6 @@ import { lotsWaiting } from '../../../app/desk/work-list.ts'
 import { compareSuppliers } from '../../../app/history/comparison.ts'
 import { coverageOf } from '../../../app/history/coverage.ts'
 import { marginsOf } from '../../../app/history/margins.ts'
-import { percentageQuestion } from '../../../app/history/replay/percentage.ts'
 import { percentageReport } from '../../../app/history/replay/report.ts'
 import { supplierHistoryOf } from '../../../app/history/supplier-page.ts'
 import { runHere } from '../../../app/kit/task.ts'
@@ -26,6 +25,8 @@ const listening = postgres({
 const db = databaseOver(listening)
 afterAll(() => listening.end())
 beforeAll(() => fillHistory(owner, { lots: 400, cordsOfLot: 150, suppliers: 40, items: 5 }))
+
+const tenth = { percent: '10', allowed: 0, draw: 1 }
 
 type PlanNode = { 'Node Type': string; 'Relation Name'?: string; Plans?: PlanNode[] }
 
@@ -49,8 +50,8 @@ describe('the history', () => {
   test.each<[string, () => Promise<unknown>]>([
     ['a supplier’s page', () => supplierHistoryOf(db, runHere, 7)],
     ['a supplier’s margins', () => marginsOf(db, 7)],
-    ['the percentage question of a supplier', () => percentageQuestion(db, runHere, 7, '10', 0)],
-    ['the percentage question of everything', () => percentageReport(db, runHere, { percent: '10', allowed: 0 })],
+    ['the percentage question of a supplier', () => percentageReport(db, runHere, { ...tenth, supplierId: 7 })],
+    ['the percentage question of everything', () => percentageReport(db, runHere, tenth)],
     ['suppliers side by side', () => compareSuppliers(db, runHere)],
     ['the list of lots with its alerts', async () => alertsOf(db, runHere, await lotsWaiting(db), new Date())],
     ['the coverage', () => coverageOf(db, runHere)],
