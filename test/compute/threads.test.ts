@@ -150,7 +150,7 @@ describe('of a history', () => {
 })
 
 test('every task has a name of its own', () => {
-  expect(tasks.size).toBe(12)
+  expect(tasks.size).toBe(11)
 })
 
 /** Every file that a file brings with it when it runs. */
