@@ -11,7 +11,9 @@ import { freezePlan } from '../app/lots/acts/freeze-plan.ts'
 import { openToFile, recordFile } from '../app/lots/acts/import-results.ts'
 import { receiveLot } from '../app/lots/acts/receive.ts'
 import type { ChosenPlan } from '../app/lots/acts/write-plan.ts'
+import { receiptCheck } from '../app/lots/receipt-check.ts'
 import { drawnInOrder } from '../app/lots/record/pick-list.ts'
+import type { Packing } from '../app/lots/rules/packing.ts'
 import { readResultsText } from '../app/lots/rules/results-file.ts'
 import { insertPerson } from '../app/people/accounts/add.ts'
 import { type FirstManager, setUp } from '../app/people/accounts/set-up.ts'
@@ -110,15 +112,17 @@ async function plantLot(
     productionMark: lot.mark,
     purchaseOrder: lot.order,
     isolated: false,
+    rule: lot.rule,
   })
   if (progress.to === 'announced') return
-  await receiveLot(db, cast.inspector, lotId, { version: await versionOf(db, lotId), ...packing, note: '' })
+  await receive(db, cast.inspector, lotId, packing)
   if (progress.to === 'received') return
-  await freezePlan(db, cast.officer, lotId, {
-    version: await versionOf(db, lotId),
-    reason: 'The purchase contract names this plan, clause 4.2',
-    ...planFor(lot),
-  })
+  if (!lot.rule)
+    await freezePlan(db, cast.officer, lotId, {
+      version: await versionOf(db, lotId),
+      reason: 'The purchase contract names this plan, clause 4.2',
+      ...planFor(lot),
+    })
   if (progress.to === 'planned') return
   await drawLot(db, cast.inspector, lotId, () => seedOf(lot.order))
   if (progress.to === 'drawn') return
@@ -126,6 +130,13 @@ async function plantLot(
   const made = makeLot(lot.order, lot, lot.processOf)
   await recordDrawn(db, cast.inspector, { lotId, made, share: progress.to === 'half' ? 0.5 : 1 })
   if ('reason' in progress) await decide(db, cast, { lotId, made, progress })
+}
+
+/** Counted as announced, with one production mark; the plan of a lot with a rule freezes with it. */
+async function receive(db: Tx, inspector: Person, lotId: number, packing: Packing): Promise<void> {
+  const counted = { version: await versionOf(db, lotId), oneMark: true, ...packing }
+  const check = await receiptCheck(db, inspector, lotId, counted)
+  await receiveLot(db, inspector, lotId, { ...counted, note: '', shown: check?.shown })
 }
 
 type Decided = Extract<ExampleLot['progress'], { reason: string }>

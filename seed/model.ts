@@ -66,11 +66,16 @@ function makeCord(chance: () => number, process: Process, spoolShift: number) {
   }))
   const cable = returnLoss.mean + returnLoss.spoolSpread * spoolShift
   return {
-    crosstalkMargin: Math.min(...ends.map((end) => end.crosstalk)).toFixed(2),
-    returnLossMargin: (cable - Math.max(...ends.map((end) => end.loss))).toFixed(2),
+    crosstalkMargin: shown(Math.min(...ends.map((end) => end.crosstalk))),
+    returnLossMargin: shown(cable - Math.max(...ends.map((end) => end.loss))),
     wireMap: ends.some((end) => end.miswired) ? ('at-fault' as const) : ('in-order' as const),
     visual: chance() < process.visualFault ? ('at-fault' as const) : ('in-order' as const),
   }
+}
+
+/** As a tester shows it, in hundredths of a dB; no zero has a sign. */
+function shown(margin: number): string {
+  return (Math.round(margin * 100) / 100 + 0).toFixed(2)
 }
 
 /** A standard normal number by Box and Muller's formula. */

@@ -1,7 +1,9 @@
 // The example: an invented firm, its people, suppliers, items and lots. Every name and number is made up.
 
+import type { PlanRule } from '../app/lots/rules/plan-rule.ts'
 import type { ItemTerms } from '../app/register/item-terms.ts'
 import type { Disposition, PlanKind } from '../app/terms/lot.ts'
+import { ample, mixing, oversold, shifted, spools, steady } from './makers.ts'
 import type { Process } from './model.ts'
 
 export const firmName = 'Harbour Lantern Networks'
@@ -74,35 +76,12 @@ export type ExampleLot = {
   order: string
   /** zero-acceptance sizes follow from the item's demand; `share` is of the lot, in percent */
   plan: { kind: PlanKind; share?: number; acceptanceNumber?: number }
+  /** chosen at announcement: the plan freezes with the receipt */
+  rule?: PlanRule
   cordsOfSpool: number
   processOf: (carton: number) => Process
   progress: ScenarioProgress
 }
-
-const steady: Process = {
-  crosstalk: { mean: 6.3, spread: 1.5 },
-  returnLoss: { mean: 5.4, spoolSpread: 0.3, endSpread: 0.9 },
-  wireMapFault: 0.0003,
-  visualFault: 0.0005,
-}
-
-const shifted = (crosstalk: number, returnLoss = 0): Process => ({
-  ...steady,
-  crosstalk: { ...steady.crosstalk, mean: steady.crosstalk.mean + crosstalk },
-  returnLoss: { ...steady.returnLoss, mean: steady.returnLoss.mean + returnLoss },
-})
-
-/** Two workshops behind one name: every third carton comes from the weaker one. */
-const mixing = (carton: number): Process => (carton % 3 === 0 ? shifted(-2.9) : steady)
-
-/** The plugs are sound; what varies is the cable of a whole spool. */
-const spools: Process = {
-  ...steady,
-  returnLoss: { mean: 2.6, spoolSpread: 2.4, endSpread: 0.3 },
-}
-
-/** Sold as Category 6A, built like the category below: nearly all fall short. */
-const oversold = shifted(-6.3, -1.2)
 
 const everyCord = { kind: 'every-cord' } as const
 const zero = { kind: 'zero-acceptance' } as const
@@ -114,12 +93,20 @@ const thimble = (shift: number) =>
 const kilns = { supplier: 'Two Kilns Patch', item: 'rack', ...pack, processOf: mixing } as const
 const loom = { supplier: 'Long Loom Works', item: 'desk', ...pack, processOf: () => spools } as const
 const fern = { supplier: 'Gilded Fern Supply', item: 'rack', ...pack, processOf: () => oversold } as const
+/** Cable of many spools: no two neighbours share one. */
+const wren = {
+  ...({ supplier: 'Slate Wren Leads', item: 'desk', mark: 'SW 9' } as const),
+  ...{ plan: zero, processOf: () => ample },
+  ...{ cordsInCarton: 24, cordsOfSpool: 1 },
+} as const
 const lark = { supplier: 'Paper Lark Cords', item: 'desk', ...pack, processOf: () => shifted(-0.6) } as const
 
 const followed = { to: 'decided', outcome: 'accepted', reason: '' } as const
 const back = { to: 'decided', outcome: 'returned', reason: '' } as const
 
-/** In the order of their announcement. */
+const zeroAtReceipt = { kind: 'zero-acceptance' } as const
+
+/** Made up, to show every situation once; in the order of their announcement. */
 export const scenarioLots: ExampleLot[] = [
   { ...heron, size: 360, cartons: 15, mark: 'BH 2604', order: 'PO 7011', plan: everyCord, progress: followed },
   { ...kilns, size: 312, cartons: 13, mark: 'TK 11', order: 'PO 7012', plan: everyCord, progress: followed },
@@ -144,6 +131,9 @@ export const scenarioLots: ExampleLot[] = [
     plan: zero,
     progress: { to: 'sorted', reason: 'The cords are needed this month: the conforming ones are kept' },
   },
+  { ...thimble(-0.9), size: 60, cartons: 3, mark: 'TT B', order: 'PO 7033', plan: everyCord, progress: followed },
+  { ...heron, size: 60, cartons: 3, mark: 'BH 2611', order: 'PO 7034', plan: zero, progress: followed },
+  { ...wren, size: 120, cartons: 5, order: 'PO 7035', progress: followed },
   { ...thimble(-1.3), size: 300, cartons: 13, mark: 'TT C', order: 'PO 7018', plan: everyCord, progress: followed },
   {
     ...heron,
@@ -157,8 +147,14 @@ export const scenarioLots: ExampleLot[] = [
       reason: 'One cord of a steady maker fell short: all the others are tested before anything goes back',
     },
   },
+  { ...kilns, size: 96, cartons: 4, mark: 'TK 15', order: 'PO 7036', plan: everyCord, progress: followed },
+  { ...wren, size: 120, cartons: 5, order: 'PO 7037', progress: followed },
+  { ...heron, size: 3000, cartons: 125, mark: 'BH 2614', order: 'PO 7038', plan: zero, progress: followed },
   { ...loom, size: 264, cartons: 11, mark: 'LL 5', order: 'PO 7020', plan: everyCord, progress: followed },
   { ...thimble(-2), size: 288, cartons: 12, mark: 'TT E', order: 'PO 7021', plan: everyCord, progress: followed },
+  { ...wren, size: 120, cartons: 5, order: 'PO 7039', progress: followed },
+  { ...thimble(-2.3), size: 120, cartons: 5, mark: 'TT F', order: 'PO 7040', plan: everyCord, progress: followed },
+  { ...loom, size: 1200, cartons: 50, mark: 'LL 6', order: 'PO 7041', plan: everyCord, progress: followed },
   { ...kilns, size: 288, cartons: 12, mark: 'TK 19', order: 'PO 7022', plan: zero, progress: back },
   {
     ...fern,
@@ -178,7 +174,10 @@ export const scenarioLots: ExampleLot[] = [
     plan: zero,
     progress: { to: 'sorted', reason: 'Sorted at the supplier’s cost, as the contract allows' },
   },
+  { ...wren, size: 120, cartons: 5, order: 'PO 7042', progress: followed },
   { ...heron, size: 384, cartons: 16, mark: 'BH 2618', order: 'PO 7025', plan: zero, progress: followed },
+  { ...loom, size: 3000, cartons: 125, mark: 'LL 7', order: 'PO 7043', plan: everyCord, progress: followed },
+  { ...wren, size: 120, cartons: 5, order: 'PO 7044', progress: followed },
   { ...loom, size: 216, cartons: 9, mark: 'LL 8', order: 'PO 7026', plan: zero, progress: { to: 'recorded' } },
   {
     ...kilns,
@@ -192,6 +191,15 @@ export const scenarioLots: ExampleLot[] = [
   { ...lark, size: 240, cartons: 10, mark: 'first', order: 'PO 7028', plan: zero, progress: { to: 'half' } },
   { ...heron, size: 432, cartons: 18, mark: 'BH 2621', order: 'PO 7029', plan: zero, progress: { to: 'drawn' } },
   { ...thimble(-3.1), size: 264, cartons: 11, mark: 'TT J', order: 'PO 7030', plan: zero, progress: { to: 'planned' } },
+  {
+    ...{ ...loom, size: 480, cartons: 20, mark: 'LL 9', order: 'PO 7045' },
+    ...{ plan: zero, rule: zeroAtReceipt, progress: { to: 'planned' } },
+  },
+  {
+    ...{ ...thimble(-3.2), size: 240, cartons: 10, mark: 'TT K', order: 'PO 7046' },
+    ...{ plan: zero, rule: zeroAtReceipt, progress: { to: 'announced' } },
+  },
+  { ...wren, size: 480, cartons: 20, order: 'PO 7047', progress: { to: 'received' } },
   { ...heron, size: 360, cartons: 15, mark: 'BH 2624', order: 'PO 7031', plan: zero, progress: { to: 'received' } },
   { ...lark, size: 120, cartons: 5, mark: 'second', order: 'PO 7032', plan: zero, progress: { to: 'announced' } },
 ]
