@@ -92,6 +92,9 @@ function adviceAt(at: Point, largest: number): AdviceQuestion {
       belief: { percent: 100 * riskAt(part(at, 10)), worth: logAt(part(at, 11), 0.1, 1_000_000) },
     },
     critical: false,
+    inSeries: true,
+    tightened: undefined,
+    before: undefined,
     standard: { acceptanceQualityLimit: '0.65', level: 'II', inspection: 'normal' },
     finished: [],
   }

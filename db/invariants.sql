@@ -74,10 +74,18 @@ select count(*) from (
 ) counted left join tallies t using (lot_id)
 where (counted.recorded, counted.found) is distinct from (coalesce(t.first_fetch_recorded, 0), coalesce(t.first_fetch_found, 0));
 
--- The counts of a series are the sums of its decisions
+-- A lot that was here before names one that went back, of the same supplier and item, and was resubmitted once
+select count(*) from lots l join lots f on f.id = coalesce(l.resubmission_of, l.replacement_of)
+where (f.supplier_id, f.item_id) is distinct from (l.supplier_id, l.item_id)
+  or f.state not in ('returned', 'sorted')
+  or l.resubmission_of is not null and (f.state <> 'returned' or f.resubmission_of is not null or l.declared_sorting is null);
+
+-- The counts of a series are the sums of its decisions, those on resubmitted lots left out
 select count(*) from (
-  select l.supplier_id, l.item_id, count(*) filter (where d.after = 'sample') as lots, sum(d.recorded) filter (where d.after = 'sample') as recorded,
-    sum(d.found) filter (where d.after = 'sample') as found, count(*) filter (where d.after = 'screening') as closed,
+  select l.supplier_id, l.item_id, count(*) filter (where d.after = 'sample' and l.resubmission_of is null) as lots,
+    coalesce(sum(d.recorded) filter (where d.after = 'sample' and l.resubmission_of is null), 0) as recorded,
+    coalesce(sum(d.found) filter (where d.after = 'sample' and l.resubmission_of is null), 0) as found,
+    count(*) filter (where d.after = 'screening') as closed,
     max(d.decided_at) filter (where d.after = 'sample') as latest
   from decisions d join lots l on l.id = d.lot_id group by 1, 2
 ) counted full join series_counts kept using (supplier_id, item_id)

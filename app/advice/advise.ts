@@ -4,6 +4,7 @@ import type { FinishedLot } from '../history/finished.ts'
 import type { Run } from '../kit/task.ts'
 import type { LotRecord } from '../lots/record/lot.ts'
 import { readLot } from '../lots/record/lot.ts'
+import type { OutsideSeries } from '../series/outside.ts'
 import type { KnownInspection } from '../series/switching.ts'
 import type { StandardWish } from './alternatives.ts'
 import { finishedLotsFor } from './history.ts'
@@ -18,7 +19,8 @@ export type Advice = WorkedOut & {
   standard: StandardWish | undefined
   /** how strictly the series is inspected; undefined where no contract names a limit, or the lot stands in no series */
   inspection: KnownInspection | undefined
-  isolated: boolean
+  /** why the lot stands in no series; undefined where it does */
+  outside: OutsideSeries | undefined
   /** of this item from this supplier, in the order of their decisions */
   finished: FinishedLot[]
 }
@@ -26,10 +28,18 @@ export type Advice = WorkedOut & {
 /** Works out the advice. Costs are in whole cents of the firm's currency; replacements and credits are left out. */
 export async function adviceFor(db: Db, run: Run, lotId: number, asked: AskedOfAdvice): Promise<Advice> {
   const lot = await readLot(db, lotId)
-  const { critical, isolated, standard, inspection } = await standardFor(db, lotId)
+  const { critical, outside, standard, inspection, tightened } = await standardFor(db, lotId)
   const finished = await finishedLotsFor(db, lot)
   const { size, terms } = lot
   const requirements = { ...asked, afterRejection: asked.afterRejection ?? terms.afterRejection }
-  const worked = await run(adviceTask, { size, terms, requirements, critical, standard, finished })
-  return { ...worked, lot, requirements, critical, isolated, standard, inspection, finished }
+  const before = beforeOf(lot)
+  const inSeries = outside === undefined
+  const question = { size, terms, requirements, critical, standard, inSeries, tightened, before, finished }
+  const worked = await run(adviceTask, question)
+  return { ...worked, lot, requirements, critical, outside, standard, inspection, finished }
+}
+
+/** The plan that a resubmitted lot was rejected by. */
+function beforeOf({ links: { former } }: LotRecord) {
+  return former?.kind === 'resubmission' ? former.plan : undefined
 }

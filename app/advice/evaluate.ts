@@ -15,7 +15,12 @@ import { greatestInteger } from '../statistics/search.ts'
 import type { Alternative } from './alternatives.ts'
 
 /** The number that is too many in this lot, and of how many such lots, as a share, at least so many must be caught. */
-export type Protection = { tooMany: number; confidence: number }
+export type Protection = {
+  tooMany: number
+  confidence: number
+  /** such a lot may be accepted no more often than this, besides: by the plan that a contract demands; 1 where none does */
+  mostAcceptance?: number
+}
 
 /** What a way protects, whatever is believed of the supplier. */
 export type AssessedAlternative = Alternative & {
@@ -54,7 +59,7 @@ export type EvaluatedAlternative = AssessedAlternative & {
 export function assess(
   way: Alternative,
   lotSize: number,
-  { tooMany, confidence }: Protection,
+  { tooMany, confidence, mostAcceptance = 1 }: Protection,
   fetch?: FetchedFirst,
 ): AssessedAlternative {
   const { plan, kind } = way
@@ -73,7 +78,7 @@ export function assess(
       unitsSparedInLot(plan, tooBad) +
       (fetch ? unitsOf(beyondVerdictInLot(plan, fetch, tooBad)) : 0),
     detectsFrom: whole ? 0 : worst(way, lotSize, risk),
-    protects: !exceeds(acceptance, risk),
+    protects: !exceeds(acceptance, Math.min(risk, mostAcceptance)),
   }
 }
 

@@ -3,37 +3,43 @@ import type { AssessedAlternative, EvaluatedAlternative } from './evaluate.ts'
 
 export type Recommendation = {
   chosen: EvaluatedAlternative
-  /** critical: the item is always tested whole; protection: the cheapest way of all does not protect enough; cost: it does */
-  because: 'critical' | 'protection' | 'cost'
+  /** critical: the item is always tested whole; resubmitted: so a contract that names the standard has it; protection: the cheapest way of all does not protect enough; cost: it does */
+  because: 'critical' | 'resubmitted' | 'protection' | 'cost'
   /** the cheapest way of all, protection or not */
   cheapest: EvaluatedAlternative
   /** cents that the demand costs on average: chosen less cheapest */
   priceOfProtection: number
 }
 
+/** tightened: a resubmitted lot is to be inspected by the standard's plan for tightened inspection, which is then one of the ways. */
+export type Demanded = { critical: boolean; tightened?: boolean }
+
 /** Picks among assessed ways; every cord must be one of them, as it always protects. */
-export function recommend(ways: EvaluatedAlternative[], { critical }: { critical: boolean }): Recommendation {
+export function recommend(ways: EvaluatedAlternative[], demanded: Demanded): Recommendation {
   const cheapest = cheapestOf(ways)
-  const chosen = critical
-    ? cheapestOf(ways.filter(({ kind }) => kind === 'every-cord'))
-    : cheapestOf(ways.filter(({ protects }) => protects))
-  const because = critical ? 'critical' : chosen === cheapest ? 'cost' : 'protection'
+  const bound = boundTo(demanded)
+  const chosen = cheapestOf(ways.filter(({ kind, protects }) => (bound ? kind === bound.kind : protects)))
+  const because = bound?.because ?? (chosen === cheapest ? 'cost' : 'protection')
   return { chosen, because, cheapest, priceOfProtection: chosen.cost.total - cheapest.cost.total }
 }
 
 export type RecommendationByProtection = {
   chosen: AssessedAlternative
-  because: 'critical' | 'fewest'
+  because: 'critical' | 'resubmitted' | 'fewest'
 }
 
 /** Where nothing is believed of the supplier: of the ways that protect the one with the fewest cords at most. */
-export function recommendByProtection(
-  ways: AssessedAlternative[],
-  { critical }: { critical: boolean },
-): RecommendationByProtection {
-  const open = ways.filter(({ kind, protects }) => (critical ? kind === 'every-cord' : protects))
+export function recommendByProtection(ways: AssessedAlternative[], demanded: Demanded): RecommendationByProtection {
+  const bound = boundTo(demanded)
+  const open = ways.filter(({ kind, protects }) => (bound ? kind === bound.kind : protects))
   const chosen = open.reduce((best, next) => (next.testsAtMost < best.testsAtMost ? next : best))
-  return { chosen, because: critical ? 'critical' : 'fewest' }
+  return { chosen, because: bound?.because ?? 'fewest' }
+}
+
+/** Where the way does not stand open. */
+function boundTo({ critical, tightened }: Demanded) {
+  if (critical) return { kind: 'every-cord', because: 'critical' } as const
+  return tightened ? ({ kind: 'standard', because: 'resubmitted' } as const) : undefined
 }
 
 type Priced = { cost: { total: number }; tests: number }

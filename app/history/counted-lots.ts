@@ -23,6 +23,9 @@ export type CountedLot = Pick<
   itemId: number
   item: string
   isolated: boolean
+  /** it went back before and came again after a sorting */
+  resubmitted: boolean
+  replacement: boolean
   planKind: Plan['kind']
   size: number
   sample: SampleCount
@@ -65,7 +68,15 @@ export async function countedLots(db: Db | Tx, which: WhichLots): Promise<Counte
 const closing = alias(decisions, 'closing')
 
 const columns = {
-  lot: { lotId: lots.id, supplierId: lots.supplierId, itemId: items.id, item: items.name, isolated: lots.isolated },
+  lot: {
+    lotId: lots.id,
+    supplierId: lots.supplierId,
+    itemId: items.id,
+    item: items.name,
+    isolated: lots.isolated,
+    resubmitted: sql<boolean>`${lots.resubmissionOf} is not null`,
+    replacement: sql<boolean>`${lots.replacementOf} is not null`,
+  },
   plan: {
     kind: plans.kind,
     lotSize: plans.lotSize,

@@ -17,13 +17,14 @@ export type FinishedLot = {
 }
 
 /**
- * The finished ones, in the order given. Of each its sample counts as far as it was tested, never what a screening tested besides:
+ * The finished ones, in the order given. A resubmitted lot is left out: what a sorting left of a lot is not what the supplier's process
+ * makes, and the lot itself is counted already. Of each its sample counts as far as it was tested, never what a screening tested besides:
  * that is tested because the sample failed.
  */
 export function finishedLots(counted: readonly CountedLot[]): FinishedLot[] {
   return counted.flatMap((lot) => {
     const sampleSize = endOfPlan(lot)
-    if (sampleSize === undefined) return []
+    if (sampleSize === undefined || lot.resubmitted) return []
     const { lotId, size, sample, stages, decided } = lot
     return [
       {

@@ -46,8 +46,9 @@ async function recountLots(tx: Tx, after: number): Promise<{ last: number | unde
 async function differingSeries(tx: Tx): Promise<string[]> {
   const rows = await tx.execute<{ series: string }>(sql`
     select supplier_id || '/' || item_id as series from (
-      select l.supplier_id, l.item_id, count(*) filter (where d.after = 'sample') as lots,
-        sum(d.recorded) filter (where d.after = 'sample') as recorded, sum(d.found) filter (where d.after = 'sample') as found,
+      select l.supplier_id, l.item_id, count(*) filter (where d.after = 'sample' and l.resubmission_of is null) as lots,
+        coalesce(sum(d.recorded) filter (where d.after = 'sample' and l.resubmission_of is null), 0) as recorded,
+        coalesce(sum(d.found) filter (where d.after = 'sample' and l.resubmission_of is null), 0) as found,
         count(*) filter (where d.after = 'screening') as closed
       from decisions d join lots l on l.id = d.lot_id group by 1, 2
     ) counted full join series_counts kept using (supplier_id, item_id)

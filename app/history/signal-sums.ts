@@ -1,8 +1,8 @@
 // The arithmetic of what the work list warns of in suppliers' series.
 import type { Task } from '../kit/task.ts'
+import type { SeriesTerms } from '../lots/rules/standard-terms.ts'
 import type { InspectedLotFacts } from '../series/inspected-lots.ts'
 import { type SeriesNote, type Switching, switchingAfter } from '../series/switching.ts'
-import type { SeriesTerms } from '../series/terms.ts'
 import type { SwitchingState } from '../statistics/switching.ts'
 import type { CountedLot } from './counted-lots.ts'
 import { differenceOf } from './differ.ts'

@@ -108,9 +108,9 @@ function sampleInterval(lot: CountedLot): Interval {
   }
 }
 
-/** Of each lot its sample alone, however testing of it ended: see `ratesFrom` for why. */
+/** Of each lot its sample alone, however testing of it ended: see `ratesFrom` for why. A resubmitted lot is what a sorting left of one that is counted. */
 export function ownFraction(counted: CountedLot[]): SupplierSummary['own'] {
-  const decided = counted.flatMap((lot) => lot.decided ?? [])
+  const decided = counted.flatMap((lot) => (lot.resubmitted ? [] : (lot.decided ?? [])))
   const found = decided.reduce((sum, sample) => sum + sample.found, 0)
   const recorded = decided.reduce((sum, sample) => sum + sample.recorded, 0)
   const own = ownOf({ lots: decided.length, sampleSize: recorded, found })

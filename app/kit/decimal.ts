@@ -61,3 +61,11 @@ function scaled(text: string, decimals: number): bigint {
   const [whole = '', fraction = ''] = text.split('.')
   return BigInt(whole + fraction.padEnd(decimals, '0'))
 }
+
+/** The number in the middle between two plain decimals that are not negative, with every digit: 97.5 between 95 and 100. */
+export function halfway(one: string, other: string): string {
+  const decimals = Math.max(...[one, other].map((each) => each.split('.')[1]?.length ?? 0)) + 1
+  const scaled = ([whole = '', part = '']: string[]) => BigInt(whole + part.padEnd(decimals, '0'))
+  const digits = String((scaled(one.split('.')) + scaled(other.split('.'))) / 2n).padStart(decimals + 1, '0')
+  return `${digits.slice(0, -decimals)}.${digits.slice(-decimals)}`.replace(/\.?0+$/, '')
+}

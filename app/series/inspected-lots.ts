@@ -6,9 +6,9 @@ import { items } from '../../db/schema/register.ts'
 import { tallies } from '../../db/schema/results.ts'
 import { type FrozenStandard, frozenStandardOf } from '../lots/rules/first-fetch.ts'
 import type { SampleCount } from '../lots/rules/progress.ts'
+import { seriesTermsOf, singlePlanOf } from '../lots/rules/standard-terms.ts'
 import { severities } from '../terms/series.ts'
 import { outsideSeries } from './outside.ts'
-import { seriesTermsOf, singlePlanOf } from './terms.ts'
 
 /** The first picks of a draw, so many of them, as far as they are recorded. */
 export type FirstPicks = SampleCount & { sampleSize: number }
@@ -19,6 +19,8 @@ export type InspectedLotFacts = {
   itemId: number
   size: number
   isolated: boolean
+  resubmissionOf: number | null
+  replacementOf: number | null
   /** picks that were drawn */
   drawn: number
   frozenAt: Date
@@ -88,7 +90,14 @@ function rowsOf(db: Db | Tx, { supplierId, itemId, series }: WhichSeries) {
   const { lotId, sampleRecorded, sampleNonconforming, firstFetchRecorded, firstFetchFound } = tallies
   return db
     .select({
-      lot: { lotId: lots.id, supplierId: lots.supplierId, itemId: lots.itemId, isolated: lots.isolated },
+      lot: {
+        lotId: lots.id,
+        supplierId: lots.supplierId,
+        itemId: lots.itemId,
+        isolated: lots.isolated,
+        resubmissionOf: lots.resubmissionOf,
+        replacementOf: lots.replacementOf,
+      },
       plan: plans,
       item: { acceptanceQualityLimit: items.acceptanceQualityLimit, inspectionLevel: items.inspectionLevel },
       tally: { lotId, sampleRecorded, sampleNonconforming, firstFetchRecorded, firstFetchFound },

@@ -2,9 +2,9 @@
 import { and, asc, eq } from 'drizzle-orm'
 import type { Db, Tx } from '../../db/client.ts'
 import { items, seriesNotes } from '../../db/schema/register.ts'
+import { type SeriesTerms, seriesTermsOf } from '../lots/rules/standard-terms.ts'
 import { inspectedLots } from './inspected-lots.ts'
 import { type SeriesNote, type Switching, switchingAfter } from './switching.ts'
-import { type SeriesTerms, seriesTermsOf } from './terms.ts'
 
 export type OneSeries = { supplierId: number; itemId: number }
 

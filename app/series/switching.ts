@@ -1,10 +1,10 @@
 // The inspection state of a supplier's series of one item: computed from its decided lots, never typed.
 import type { seriesNotes } from '../../db/schema/register.ts'
+import type { SeriesTerms } from '../lots/rules/standard-terms.ts'
 import { afterLot, resumed, type SwitchingState, startOfSeries, steadyEnded } from '../statistics/switching.ts'
 import { differingStates, inspectionIsKnown, strictestState } from '../statistics/switching-possible.ts'
 import type { InspectedLotFacts } from './inspected-lots.ts'
 import { outsideSeries } from './outside.ts'
-import type { SeriesTerms } from './terms.ts'
 import { type LotVerdict, lotVerdict, possibleInspections } from './verdicts.ts'
 
 export type SeriesInspection = SwitchingState['inspection']

@@ -1,10 +1,11 @@
 // What the standard's plan says of a decided lot, and all that the lot may have been where it says nothing.
 import { type FrozenStandard, type StandardVerdict, standardVerdict } from '../lots/rules/first-fetch.ts'
 import type { SampleCount } from '../lots/rules/progress.ts'
+import type { SeriesTerms } from '../lots/rules/standard-terms.ts'
 import { acceptanceNumberOneStepTighter, type Inspection } from '../statistics/plans/standard.ts'
 import { type InspectedLot, scoreOfSingle } from '../statistics/switching.ts'
 import type { InspectedLotFacts } from './inspected-lots.ts'
-import { type SeriesTerms, standardIn } from './terms.ts'
+import { standardIn } from './terms.ts'
 
 /** What the standard's plan said of one lot. */
 export type LotVerdict = SampleCount & {

@@ -33,6 +33,16 @@ export type LotAct =
   | 'return'
   | 'sort'
 
+/** What a lot is to one that was here before it. */
+export const formerKinds = ['resubmission', 'replacement'] as const
+export type FormerKind = (typeof formerKinds)[number]
+
+/** How a lot ends that another may be, once it comes again, or may be sent in the place of: it went back, or some of its cords did. */
+export const endsBefore = {
+  resubmission: ['returned'],
+  replacement: ['returned', 'sorted'],
+} as const satisfies Record<FormerKind, readonly LotState[]>
+
 /** Plans that look at their sample once. */
 export const oneStageKinds = ['zero-acceptance', 'single', 'percentage', 'contract', 'every-cord'] as const
 export type OneStageKind = (typeof oneStageKinds)[number]

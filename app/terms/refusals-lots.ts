@@ -4,7 +4,7 @@ import type { LotAct, LotState, StagedKind, Verdict } from './lot.ts'
 type None = Record<never, never>
 type OfLot = { lot: number }
 
-export type LotRefusals = StateRefusals & PackingRefusals & PlanRefusals & DecisionRefusals
+export type LotRefusals = StateRefusals & FormerRefusals & PackingRefusals & PlanRefusals & DecisionRefusals
 
 type StateRefusals = {
   'lot/missing': OfLot
@@ -15,6 +15,14 @@ type StateRefusals = {
   'lot/not-drawn': OfLot
   'lot/not-to-decide': OfLot
   'lot/not-to-close': OfLot
+}
+
+type FormerRefusals = {
+  'former/missing': OfLot
+  'former/other-series': OfLot
+  'former/not-sent-back': OfLot
+  'former/resubmitted-before': OfLot
+  'former/sorting': None
 }
 
 type PackingRefusals = {

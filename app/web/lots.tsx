@@ -2,7 +2,7 @@
 
 import { randomUUID } from 'node:crypto'
 import { type Context, Hono } from 'hono'
-import { CorrectionPage, NewLotPage } from '../../views/lots/announcement-page.tsx'
+import { againAsTyped, CorrectionPage, NewLotPage } from '../../views/lots/announcement-page.tsx'
 import { CoveragePage } from '../../views/lots/coverage-page.tsx'
 import { LotsPage } from '../../views/lots/lots-page.tsx'
 import { ReceiptCheckPage } from '../../views/lots/receipt-check-page.tsx'
@@ -17,17 +17,17 @@ import { correctLot } from '../lots/acts/correct.ts'
 import { receiveLot } from '../lots/acts/receive.ts'
 import { withdrawLot } from '../lots/acts/withdraw.ts'
 import { receiptCheck } from '../lots/receipt-check.ts'
-import { factsOf } from '../lots/record/lot.ts'
+import { factsOf, readLot } from '../lots/record/lot.ts'
 import { requireRole } from '../people/person.ts'
 import { itemsOf } from '../register/items.ts'
 import { suppliersOf } from '../register/suppliers.ts'
 import type { ActOfRole } from '../terms/person.ts'
 import { cordRoutes } from './cords.tsx'
 import { decisionRoutes } from './decision.tsx'
-import { announcementForm, lotCorrectionForm, receiptForm, withdrawalForm } from './forms/lots.ts'
+import { announcementForm, formerQuery, lotCorrectionForm, receiptForm, withdrawalForm } from './forms/lots.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
-import { readId, runForm } from './http/read.ts'
+import { readId, readQuery, runForm } from './http/read.ts'
 import { viewerOf } from './http/session.ts'
 import { runFor } from './http/work.ts'
 import { planRoutes } from './plan.tsx'
@@ -47,7 +47,8 @@ lotRoutes.get('/calibration', async (c) =>
 
 lotRoutes.get('/new', async (c) => {
   requireRole(viewerOf(c), 'announce-lot')
-  return c.html(<NewLotPage {...frameOf(c)} {...(await registers(c))} formKey={randomUUID()} />)
+  const page = { ...(await registers(c)), formKey: randomUUID(), typed: await typedAgain(c) }
+  return c.html(<NewLotPage {...frameOf(c)} {...page} />)
 })
 
 lotRoutes.post('/', async (c) => {
@@ -116,6 +117,13 @@ async function lotFor(c: Context<Env>, act: ActOfRole) {
 
 async function lotOf(c: Context<Env>) {
   return factsOf(c.var.db, readId(c, 'lot'))
+}
+
+/** From the page of a lot that went back the form begins with what the new one has in common with it. */
+async function typedAgain(c: Context<Env>) {
+  const said = readQuery(c, formerQuery)
+  if (said.kind === 'unreadable' || said.value.formerLot === undefined) return undefined
+  return againAsTyped(await readLot(c.var.db, said.value.formerLot), said.value.before)
 }
 
 async function registers(c: Context<Env>) {

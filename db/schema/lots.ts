@@ -1,6 +1,7 @@
 // A lot from its announcement to its decision: the lot, its frozen plan, and the decision.
 import { sql } from 'drizzle-orm'
 import {
+  type AnyPgColumn,
   bigint,
   boolean,
   check,
@@ -14,6 +15,7 @@ import {
   primaryKey,
   text,
   timestamp,
+  uniqueIndex,
 } from 'drizzle-orm/pg-core'
 import {
   decisionPoints as decidedAfterWords,
@@ -56,6 +58,11 @@ export const lots = pgTable(
     purchaseOrder: text().notNull(),
     /** no series stands behind it: switching rules say nothing of it */
     isolated: boolean().notNull().default(false),
+    /** the lot went back before, as this other one, and comes again after a sorting that the supplier declares; once */
+    resubmissionOf: integer().references((): AnyPgColumn => lots.id),
+    declaredSorting: text(),
+    /** the lot that it was sent in the place of */
+    replacementOf: integer().references((): AnyPgColumn => lots.id),
     announcedBy: person().notNull(),
     announcedAt: instant().notNull().default(sql`clock_timestamp()`),
     /** the number counted at the dock: N from then on */
@@ -79,6 +86,16 @@ export const lots = pgTable(
     index('lots_done').on(t.doneAt, t.id),
     index('lots_supplier').on(t.supplierId, t.id),
     index('lots_item').on(t.itemId, t.id),
+    // withdrawn before it came, it was announced and never there
+    uniqueIndex('lots_resubmitted_once')
+      .on(t.resubmissionOf)
+      .where(sql`${t.size} is not null or ${t.state} <> 'withdrawn'`),
+    index('lots_replacements').on(t.replacementOf),
+    check('lots_one_former', sql`num_nonnulls(${t.resubmissionOf}, ${t.replacementOf}) <= 1`),
+    check(
+      'lots_declared_sorting',
+      sql`(${t.resubmissionOf} is null) = (${t.declaredSorting} is null) and length(trim(${t.declaredSorting})) between 1 and 2000`,
+    ),
     check('lots_announced_size', sql`${t.announcedSize} between 1 and 1000000`),
     check('lots_size', sql`${t.size} between 1 and 1000000`),
     check('lots_cartons', sql`${t.cartons} >= 1 and ${t.cordsInCarton} >= 1`),

@@ -101,6 +101,9 @@ const ofExample: AdviceQuestion[] = scenarioLots.slice(12, 22).map(({ item, size
       { afterRejection: at % 3 === 2 ? 'screen' : 'return' },
     ),
     critical: false,
+    inSeries: true,
+    tightened: undefined,
+    before: undefined,
     standard:
       acceptanceQualityLimit === null ? undefined : { acceptanceQualityLimit, level: 'II', inspection: 'normal' },
     finished: [],
@@ -129,6 +132,9 @@ const byHand: AdviceQuestion[] = [
   },
   requirements: asked({ percent, worth }, { afterRejection: at % 2 === 0 ? 'return' : 'screen', own: undefined }),
   critical: false,
+  inSeries: true,
+  tightened: undefined,
+  before: undefined,
   standard: at % 2 === 1 ? { acceptanceQualityLimit: '1.0', level: 'II', inspection: 'normal' } : undefined,
   finished: [],
 }))

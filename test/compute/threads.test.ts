@@ -54,6 +54,9 @@ const question: AdviceQuestion = {
     belief: { percent: 1, worth: 50 },
   },
   critical: false,
+  inSeries: true,
+  tightened: undefined,
+  before: undefined,
   standard: undefined,
   finished: [],
 }
@@ -96,7 +99,16 @@ describe('of a history', () => {
   const known = { lotId: 1, item: 'Grey cord', size: 480, stages, count: { recorded: 50, found: 0 }, foundInAll: 3 }
   const limits = { acceptanceQualityLimit: '1.0', level: 'II' } as const
   const notes = [{ kind: 'reduced-wanted', reason: 'steady', at: new Date(0) }] as const
-  const item = { id: 1, name: 'Grey cord', critical: false, tooMany: '1%', catchOf100: '95' }
+  const item = {
+    id: 1,
+    name: 'Grey cord',
+    critical: false,
+    inSeries: true,
+    tightened: undefined,
+    before: undefined,
+    tooMany: '1%',
+    catchOf100: '95',
+  }
   const series: SeriesFacts[] = [
     { item: { ...item, acceptanceQualityLimit: '1.0', inspectionLevel: 'II' }, inspected, waiting: [], written: [] },
   ]

@@ -23,7 +23,10 @@ const breaches: Record<string, string> = {
   'A first fetch’s counts are those of the picks that the standard’s plan asks for, a stand-in in the place of its pick':
     'update tallies set first_fetch_recorded = first_fetch_recorded + 1',
   'A lot’s tally counts its stand-ins': 'update tallies set stand_ins = stand_ins + 1',
-  'The counts of a series are the sums of its decisions': 'update series_counts set found = found + 1',
+  'A lot that was here before names one that went back, of the same supplier and item, and was resubmitted once':
+    "update lots set replacement_of = (select min(id) from lots where state = 'accepted') where id = (select max(id) from lots)",
+  'The counts of a series are the sums of its decisions, those on resubmitted lots left out':
+    'update series_counts set found = found + 1',
   'A spool’s tally is the sum of its results': 'update spool_tallies set nonconforming = nonconforming + 1',
   'The audit tells of every result, recorded or imported': "delete from audit where action = 'cords.imported'",
   'Every correction keeps the entry before it, and the audit tells of it': 'update results set entry = entry + 1',

@@ -53,6 +53,11 @@ describe('a lot is finished where its counts end its plan', () => {
       of: lot(twoSamples, [4, 63], 'double'),
       ends: { sampleSize: 100, rejectionNumber: undefined, staged: true },
     },
+    {
+      name: 'resubmitted: what a sorting left of a lot that counts already',
+      of: { ...lot(single(50, 1), [1, 50]), resubmitted: true },
+      ends: undefined,
+    },
   ])('$name', ({ of, ends }) => {
     const finished = finishedLots([of])
     if (!ends) return expect(finished).toEqual([])

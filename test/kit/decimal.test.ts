@@ -1,6 +1,6 @@
 // Exact decimals: what people type, read without binary fractions.
 import { describe, expect, test } from 'vitest'
-import { compareDecimals, plainDecimal, wholeCords } from '../../app/kit/decimal.ts'
+import { compareDecimals, halfway, plainDecimal, wholeCords } from '../../app/kit/decimal.ts'
 import { centsFrom } from '../../app/kit/money.ts'
 
 test.each([
@@ -53,6 +53,17 @@ describe('decimals compare by their digits', () => {
   test.each(['', 'x', '1e3', '+1', '1,5'])('“%s” is refused', (text) => {
     expect(() => compareDecimals(text, '0')).toThrow(RangeError)
   })
+})
+
+test.each([
+  ['95', '97.5'],
+  ['99.9', '99.95'],
+  ['0', '50'],
+  ['100', '100'],
+  ['99.999999999', '99.9999999995'],
+  ['0.000000001', '50.0000000005'],
+])('%s is halfway to 100 at %s', (said, middle) => {
+  expect(halfway(said, '100')).toBe(middle)
 })
 
 test.each([

@@ -209,6 +209,20 @@ describe('the inspection state of a series', () => {
     expect(await stateOf(series)).toMatchObject({ inspection: 'normal', verdicts: [], outside: 2 })
   })
 
+  test('leaves a lot out that was resubmitted, in the series as in what its samples add up to', async () => {
+    const series = await rejected()
+    const { lotId } = await drawn(series)
+    await owner`update lots set resubmission_of = (select min(id) from lots where supplier_id = ${series.supplierId}), declared_sorting = 'all'
+      where id = ${lotId}`
+    await recordAll(db, three, lotId, 2)
+    await decideLot(db, manager, lotId, { ...(await signature(db, lotId, 'twice')), outcome: 'returned' })
+    expect(await stateOf(series)).toMatchObject({ inspection: 'normal', outside: 1 })
+    const [kept] = await owner`select lots, recorded from series_counts where supplier_id = ${series.supplierId}`
+    const [first] = await owner`select recorded from decisions d join lots l on l.id = d.lot_id
+      where l.supplier_id = ${series.supplierId} and l.resubmission_of is null`
+    expect(kept).toEqual({ lots: 1, recorded: String(first?.recorded) })
+  })
+
   test('is nobody’s to type: only a manager says what the rules ask for, with a reason, and the words stay', async () => {
     const series = await accepted()
     for (const other of [three.officer, three.inspector])

@@ -202,3 +202,14 @@ test('lots outside the series are counted apart', () => {
   const lots = [inspectedLot(1, 0), inspectedLot(2, 2, { isolated: true }), inspectedLot(3, 2, { size: 1 })]
   expect(switchingAfter(lots, [], terms)).toMatchObject({ outside: 2, verdicts: [{ lotId: 1 }], inspection: 'normal' })
 })
+
+// MIL-STD-105E, 4.7.1 (read): two of five consecutive lots not accepted on original inspection tighten; resubmitted ones are ignored.
+test.each([{ resubmissionOf: 1 }, { replacementOf: 1 }])('a lot with %j neither tightens nor brings back', (former) => {
+  const again = (lotId: number, found: number) => inspectedLot(lotId, found, former)
+  const one = switchingAfter([inspectedLot(1, 2), again(2, 2), inspectedLot(3, 0)], [], terms)
+  expect(one).toMatchObject({ inspection: 'normal', outside: 1, verdicts: [{ lotId: 1 }, { lotId: 3 }] })
+  const two = [inspectedLot(1, 2), inspectedLot(2, 2)]
+  const four = [3, 4, 5, 6].map((lotId) => inspectedLot(lotId, 0))
+  expect(switchingAfter([...two, ...four, again(7, 0)], [], terms).inspection).toBe('tightened')
+  expect(switchingAfter([...two, ...four, inspectedLot(7, 0)], [], terms).inspection).toBe('normal')
+})

@@ -10,6 +10,8 @@ export function lotOf(lotId: number, size: number, found: number, requirements: 
     itemId: 1,
     item: 'Grey cord',
     isolated: false,
+    resubmitted: false,
+    replacement: false,
     planKind: 'every-cord',
     acceptanceNumber: size,
     size,

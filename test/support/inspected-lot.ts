@@ -23,6 +23,8 @@ export function inspectedLot(lotId: number, found: number, wanted: Partial<Inspe
     itemId: 1,
     size: 480,
     isolated: false,
+    resubmissionOf: null,
+    replacementOf: null,
     drawn: 216,
     frozenAt: new Date(Date.UTC(2031, 0, lotId, 8)),
     decidedAt: new Date(Date.UTC(2031, 0, lotId, 12)),

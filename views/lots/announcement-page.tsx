@@ -1,10 +1,12 @@
 // The officer announces a lot, or corrects what was announced.
 
+import { lengths } from '../../app/kit/limits.ts'
 import type { Problems, Typed } from '../../app/kit/problems.ts'
 import type { LotRecord } from '../../app/lots/record/lot.ts'
 import type { Packing } from '../../app/lots/rules/packing.ts'
+import type { FormerKind } from '../../app/terms/lot.ts'
 import { whole } from '../figures.ts'
-import { ChoiceField, Field, FormKey, ProblemSummary, Select, Version } from '../form.tsx'
+import { ChoiceField, Field, FormKey, ProblemSummary, Select, TextArea, Version } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
 
 type Register = { id: number; name: string }[]
@@ -98,6 +100,7 @@ function LotFields({ suppliers, items, problems, typed }: FieldsProps) {
         required
       />
       <Field {...told('purchaseOrder')} label="Purchase-order reference" maxlength={120} required />
+      <FormerFields problems={problems} typed={typed} />
       <ChoiceField
         {...told('isolated')}
         value={typed.isolated ?? 'no'}
@@ -111,10 +114,47 @@ function LotFields({ suppliers, items, problems, typed }: FieldsProps) {
           {
             value: 'yes',
             label: 'No, it stands alone',
-            note: 'a single purchase, or a lot that went back and comes again',
+            note: 'a single purchase',
           },
         ]}
       />
+    </>
+  )
+}
+
+/** Whether the lot was here before; a number and a sorting are looked at only where it was. */
+function FormerFields({ problems, typed }: { problems: Problems | undefined; typed: Typed }) {
+  const told = (name: string) => ({ name, value: typed[name], problem: problems?.[name] })
+  return (
+    <>
+      <ChoiceField
+        {...told('before')}
+        value={typed.before ?? 'no'}
+        label="Was it here before?"
+        options={[
+          { value: 'no', label: 'No', note: 'it comes for the first time' },
+          {
+            value: 'resubmission',
+            label: 'Yes: it went back, was sorted and comes again',
+            note: 'once; it is inspected more strictly, and counts in no series',
+          },
+          {
+            value: 'replacement',
+            label: 'No, but it comes in the place of a lot that went back',
+            note: 'it is inspected like any other, and counts in no series',
+          },
+        ]}
+      />
+      <fieldset class="former">
+        <legend>For a lot that was here before, or comes in the place of one</legend>
+        <Field {...told('formerLot')} label="Number of the lot that went back" inputmode="numeric" size="short" />
+        <TextArea
+          {...told('declaredSorting')}
+          label="What was sorted, as the supplier declares it"
+          hint="Needed for a lot that comes again: without a declared sorting nothing is resubmitted"
+          maxlength={lengths.reason}
+        />
+      </fieldset>
     </>
   )
 }
@@ -143,7 +183,7 @@ export function packingAsTyped({ size, cartons, cordsInCarton }: Packing): Typed
   return { size: String(size), cartons: String(cartons), cordsInCarton: String(cordsInCarton) }
 }
 
-function asTyped({ supplier, item, announced }: LotRecord): Typed {
+function asTyped({ supplier, item, announced, links: { former } }: LotRecord): Typed {
   const { productionMark, purchaseOrder, isolated } = announced
   const registered = { supplierId: String(supplier.id), itemId: String(item.id) }
   return {
@@ -152,9 +192,19 @@ function asTyped({ supplier, item, announced }: LotRecord): Typed {
     productionMark,
     purchaseOrder,
     isolated: isolated ? 'yes' : 'no',
+    before: former?.kind ?? 'no',
+    ...(former && { formerLot: String(former.lotId) }),
+    ...(former?.kind === 'resubmission' && { declaredSorting: former.sorting }),
   }
 }
 
 function optionsOf(register: Register) {
   return register.map(({ id, name }) => ({ value: String(id), label: name }))
+}
+
+/** What is typed already for a lot that comes again, or in the place of another: what the two have in common. */
+export function againAsTyped(lot: LotRecord, before: FormerKind): Typed {
+  const { supplier, item, announced } = lot
+  const same = { supplierId: String(supplier.id), itemId: String(item.id), purchaseOrder: announced.purchaseOrder }
+  return { ...same, before, formerLot: String(lot.id) }
 }

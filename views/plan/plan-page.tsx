@@ -9,6 +9,7 @@ import { Fact, Facts, ProblemSummary } from '../form.tsx'
 import { policyWords, tooManyWords } from '../items/terms.tsx'
 import { type Frame, Page } from '../layout.tsx'
 import { CostsOfWays } from './costs.tsx'
+import { FormerOfLot } from './former.tsx'
 import type { Choosing } from './freeze.tsx'
 import { answerIn, reasonsIn, turningIn } from './reasons.ts'
 import { RuleOfLot } from './rule.tsx'
@@ -42,6 +43,7 @@ export function PlanPage({ viewer, firm, lotId, currency, asked, advice, choosin
           <WaysTable advice={advice} currency={currency} choosing={choosing} problems={problems} typed={typed} />
           <LeftOutWays advice={advice} />
           <Standing lot={advice.lot} />
+          <FormerOfLot advice={advice} />
           <RuleOfLot lot={advice.lot} choosing={choosing === 'rule'} />
           <NumbersCondition />
           <Known advice={advice} />

@@ -41,10 +41,17 @@ function protectionIn({ kind, plan, acceptance, rejection }: AssessedAlternative
   return `This lets ${frequency(acceptance, rejection, riskAllowed(lot.terms.catchOf100))} lots with ${whole(lot.terms.tooMany)} nonconforming cords through; you want ${lot.terms.catchOf100} of 100 caught.`
 }
 
-function byProtectionIn({ recommendation: { because } }: Extract<Advice, { kind: 'protection' }>): string {
+function byProtectionIn({ recommendation: { because, chosen }, lot }: Extract<Advice, { kind: 'protection' }>): string {
+  if (because === 'resubmitted') return resubmittedIn(chosen, lot)
   return because === 'critical'
     ? 'The item is marked critical, and a critical item is always tested whole.'
     : 'No other way that protects as the item demands tests fewer cords at most. What the ways cost is worked out once you enter a share of nonconforming cords below.'
+}
+
+/** The contract's plan may protect less than the item demands, and then it needs a reason. */
+function resubmittedIn({ protects }: AssessedAlternative, { links }: Advice['lot']): string {
+  const named = `The contract names the standard, and lot ${links.former?.lotId} that went back is inspected again by the standard’s plan for tightened inspection.`
+  return protects ? named : `${named} It lets more through than the item demands, so freezing it needs a reason.`
 }
 
 function whySentence({ recommendation, lot }: Priced, currency: string): string {
@@ -56,6 +63,8 @@ function whySentence({ recommendation, lot }: Priced, currency: string): string 
       return priceOfProtection > 0
         ? `The item is marked critical, and a critical item is always tested whole; the cheapest way (${other}) would save ${dearer} a lot on average and is not offered.`
         : 'The item is marked critical, and a critical item is always tested whole; here it is the cheapest way too.'
+    case 'resubmitted':
+      return resubmittedIn(chosen, lot)
     case 'protection':
       return `The cheapest way (${other}) costs ${dearer} less on average but lets ${frequency(cheapest.acceptance, cheapest.rejection, riskAllowed(lot.terms.catchOf100))} such lots through, so the protection that you demand decides, and that is its price.`
     case 'cost':
@@ -70,6 +79,8 @@ export function turningIn({ sensitivity, recommendation, prior, lot }: Priced, c
   const sentences: string[] = []
   if (because === 'critical')
     sentences.push('Nothing on this page: only taking the mark “critical” off the item would.')
+  else if (because === 'resubmitted')
+    sentences.push('Nothing on this page: the contract decides how a lot that went back is inspected again.')
   else if (holds) sentences.push(rangeSentence(holds, chosen))
   if (breakEven !== undefined)
     sentences.push(

@@ -4,8 +4,9 @@ import { counted, whole } from '../figures.ts'
 import { wayWords } from '../words/plans.ts'
 
 export function SeriesOfLot({ advice }: { advice: Advice }) {
-  const { isolated, inspection, standard, alternatives } = advice
-  if (isolated)
+  const { outside, inspection, standard, alternatives } = advice
+  if (outside === 'resubmitted' || outside === 'replacement') return null
+  if (outside === 'isolated')
     return (
       <p>
         This lot is marked as isolated: no series stands behind it, so the standard’s plan for series is not compared.

@@ -73,6 +73,9 @@ function needWords(need: Need, limit: string | undefined): string {
 
 const aloneWords: Record<Extract<Need, { kind: 'demand-alone' }>['why'], string> = {
   isolated: 'stands alone: no series speaks for it, and the item’s own demand counts.',
+  resubmitted:
+    'went back before and comes again: it counts in no series, and is demanded stricter than this; its own page of the plan says how.',
+  replacement: 'comes in the place of a lot that went back: it counts in no series, and the item’s own demand counts.',
   'no limit':
     'has no plan of the standard, as the item names no acceptance quality limit; the item’s own demand counts.',
   'one cord': 'has no plan of the standard, as a lot of one cord has no code letter: it is tested.',

@@ -24,6 +24,14 @@ export const lotRefusals: { [C in keyof LotRefusals]: (facts: LotRefusals[C]) =>
   'lot/production-mark': () => 'Give the production mark (1 to 120 characters)',
   'lot/purchase-order': () => 'Give the purchase-order reference (1 to 120 characters)',
 
+  'former/missing': ({ lot }) => `There is no lot ${lot}: type the number of the lot that went back`,
+  'former/other-series': ({ lot }) => `Lot ${lot} is of another supplier or item`,
+  'former/not-sent-back': ({ lot }) =>
+    `Lot ${lot} did not go back: only then does it come again, or another in its place`,
+  'former/resubmitted-before': ({ lot }) =>
+    `Lot ${lot} was sent again before: a lot is resubmitted once, and goes back for good after that`,
+  'former/sorting': () => 'Say what the supplier declares to have sorted (1 to 2,000 characters)',
+
   'plan/missing': ({ lot }) => `Lot ${lot} has no plan yet`,
   'plan/weaker': () => 'This plan lets more lots with too many through than the item demands: say why it is taken',
   'rule/no-plan': ({ lotSize }) => `This rule has no plan for ${lotSize} cords`,

@@ -35,6 +35,8 @@ async function openLots(db: Db, supplierId: number): Promise<OpenLot[]> {
       itemId: lots.itemId,
       size: sql<number>`coalesce(${lots.size}, ${lots.announcedSize})`,
       isolated: lots.isolated,
+      resubmissionOf: lots.resubmissionOf,
+      replacementOf: lots.replacementOf,
     })
     .from(lots)
     .where(and(eq(lots.supplierId, supplierId), inArray(lots.state, statesFor('receive'))))

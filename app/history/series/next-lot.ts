@@ -1,13 +1,14 @@
 // What the next lot of a series will need, as the item and the inspection state have it.
 import type { items } from '../../../db/schema/register.ts'
 import { wholeCords } from '../../kit/decimal.ts'
+import { seriesTermsOf, singlePlanOf } from '../../lots/rules/standard-terms.ts'
+import { type OutsideSeries, outsideSeries, type SeriesLot } from '../../series/outside.ts'
 import type { Switching } from '../../series/switching.ts'
-import { seriesTermsOf, singlePlanOf } from '../../series/terms.ts'
 import type { Inspection, StandardPlan } from '../../statistics/plans/standard.ts'
 import { designZeroForLot } from '../../statistics/plans/zero.ts'
 
 /** A lot that waits for its plan. */
-export type OpenLot = { lotId: number; itemId: number; size: number; isolated: boolean }
+export type OpenLot = SeriesLot & { lotId: number; itemId: number }
 
 export type Need =
   /** a critical item: every cord is tested */
@@ -16,8 +17,8 @@ export type Need =
   | { kind: 'nothing-taken' }
   /** the plan of the standard in the severity that the series has, or the strictest that it may have */
   | { kind: 'standard'; inspection: Inspection; plan: StandardPlan }
-  /** the item names no acceptance quality limit, or the lot stands alone or is one cord: only the item's own demand counts */
-  | { kind: 'demand-alone'; why: 'no limit' | 'isolated' | 'one cord' }
+  /** the item names no acceptance quality limit, or the lot stands outside the series: only the item's own demand counts */
+  | { kind: 'demand-alone'; why: 'no limit' | OutsideSeries }
 
 export type NextLot = {
   /** the open lot that is meant; undefined: a lot like the last one */
@@ -48,7 +49,7 @@ export function nextLotOf(
   return {
     lotId: next?.lotId,
     size,
-    need: needOf(item, switching, { size, isolated: next?.isolated ?? false }),
+    need: needOf(item, switching, next ?? { ...likeTheLast, size }),
     demanded: {
       tooMany,
       catchOf100: item.catchOf100,
@@ -57,9 +58,12 @@ export function nextLotOf(
   }
 }
 
-function needOf(item: SeriesItem, switching: Switching | undefined, lot: { size: number; isolated: boolean }): Need {
+const likeTheLast = { isolated: false, resubmissionOf: null, replacementOf: null }
+
+function needOf(item: SeriesItem, switching: Switching | undefined, lot: SeriesLot): Need {
   if (item.critical) return { kind: 'every-cord' }
-  if (lot.isolated) return { kind: 'demand-alone', why: 'isolated' }
+  const why = outsideSeries(lot)
+  if (why && why !== 'one cord') return { kind: 'demand-alone', why }
   const terms = seriesTermsOf(item)
   if (!terms || !switching) return { kind: 'demand-alone', why: 'no limit' }
   const { inspection } = switching.state

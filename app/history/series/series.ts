@@ -1,7 +1,8 @@
 // The series of a supplier: its lots of one item each, with trend, inspection state and what comes next.
+
+import { seriesTermsOf } from '../../lots/rules/standard-terms.ts'
 import type { InspectedLotFacts } from '../../series/inspected-lots.ts'
 import { possibleNotes, type SeriesNote, type Switching, switchingAfter } from '../../series/switching.ts'
-import { seriesTermsOf } from '../../series/terms.ts'
 import type { Belief } from '../../statistics/history/lower.ts'
 import type { CountedLot } from '../counted-lots.ts'
 import { type Difference, differenceOf } from '../differ.ts'

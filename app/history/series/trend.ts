@@ -64,7 +64,7 @@ export const piecesOfTrend = 101
  * @param prior what is believed of a supplier before its first lot
  */
 export function trendOf(lots: CountedLot[], prior: Belief): Trend | undefined {
-  const inspected = lots.filter((lot) => lot.decided && !lot.isolated)
+  const inspected = lots.filter((lot) => lot.decided && !lot.isolated && !lot.resubmitted && !lot.replacement)
   const first = baseOf(inspected)
   if (first.lots < baseLots || first.lots === inspected.length) return undefined
   const { belief, mean } = shrunkRate({ prior, own: first, confidence: 0.95 })

@@ -27,7 +27,7 @@ export async function announceLot(
         .returning({ id: lots.id })
       if (!added) throw new Error('the lot was not added')
       await record(tx, officer, 'lot.announced', `lot/${added.id}`, { ...lot, size })
-      if (rule) await keepRule(tx, officer, { id: added.id, itemId: lot.itemId, announcedSize: size }, rule)
+      if (rule) await keepRule(tx, officer, { ...lot, id: added.id, announcedSize: size }, rule)
       return added.id
     })
     return made

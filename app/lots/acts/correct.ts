@@ -23,12 +23,18 @@ export async function correctLot(
     requireState(lot, 'correct')
     requireVersion(lot, version)
     checkSize(corrected.size)
-    const { size: packed, ...kept } = await checkedAnnouncement(tx, { ...corrected, size: lot.size ?? corrected.size })
+    const { size: packed, ...kept } = await checkedAnnouncement(
+      tx,
+      { ...corrected, size: lot.size ?? corrected.size },
+      lotId,
+    )
     const size = corrected.size
     await changeLot(tx, lot, { ...kept, announcedSize: size })
     const { supplierId, itemId, announcedSize, cartons, cordsInCarton, productionMark, purchaseOrder, isolated } = lot
     const packing = { size: announcedSize, cartons, cordsInCarton }
-    const before = { supplierId, itemId, ...packing, productionMark, purchaseOrder, isolated }
+    const { resubmissionOf, declaredSorting, replacementOf } = lot
+    const former = { resubmissionOf, declaredSorting, replacementOf }
+    const before = { supplierId, itemId, ...packing, productionMark, purchaseOrder, isolated, ...former }
     await record(tx, officer, 'lot.corrected', `lot/${lotId}`, { before, after: { ...kept, size } })
   })
 }

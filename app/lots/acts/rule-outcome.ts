@@ -5,13 +5,13 @@ import { outsideSeries } from '../../series/outside.ts'
 import type { RuleWait } from '../../terms/lot.ts'
 import type { LockedLot } from '../record/lock.ts'
 import { itemRowOf, type RuleRow, ruleIn } from '../record/rule.ts'
-import { tooManyIn } from '../record/steps.ts'
+import { demandOf } from '../rules/demand.ts'
 import { differsTooMuch, planOfRule, type RuledPlan } from '../rules/plan-rule.ts'
 import { isWeaker } from '../rules/weak-plans.ts'
 
 export type RuleOutcome = { kind: 'freezes'; plan: RuledPlan } | { kind: 'waits'; because: RuleWait }
 
-type Lot = Pick<LockedLot, 'itemId' | 'supplierId' | 'announcedSize' | 'isolated'>
+type Lot = Pick<LockedLot, 'itemId' | 'supplierId' | 'announcedSize' | 'isolated' | 'resubmissionOf' | 'replacementOf'>
 
 /** What the inspector confirms: the number counted, and that every carton carries the announced production mark. */
 export type Confirmed = { size: number; oneMark: boolean }
@@ -30,9 +30,9 @@ export async function outcomeOfRule(
   if (row.itemId !== item.id || row.itemVersion !== item.version) return waits('item')
   if (!oneMark) return waits('marks')
   if (differsTooMuch(lot.announcedSize, size, item.countDifferencePercent)) return waits('count')
-  const series = outsideSeries({ isolated: lot.isolated, size }) ? undefined : await switchingOf(tx, lot)
+  const series = outsideSeries({ ...lot, size }) ? undefined : await switchingOf(tx, lot)
   if (series?.switching.inspection === 'discontinued') return waits('discontinued')
-  const demand = { lotSize: size, tooMany: tooManyIn(item.tooMany, size), catchOf100: item.catchOf100 }
+  const demand = demandOf(item, { size, resubmitted: lot.resubmissionOf !== null })
   const plan = planOfRule(ruleIn(row), demand)
   if (!plan) return waits('numbers')
   const { sampleSize, acceptanceNumber } = plan

@@ -9,7 +9,7 @@ import type { Stage } from '../../statistics/plans/plan.ts'
 import type { OneStageKind, StagedKind } from '../../terms/lot.ts'
 import type { Person } from '../../terms/person.ts'
 import { changeLot, type LockedLot } from '../record/lock.ts'
-import { tooManyIn } from '../record/steps.ts'
+import { demandOf } from '../rules/demand.ts'
 import { stateAfter } from '../rules/lifecycle.ts'
 import { reasonOf } from '../rules/plan-reason.ts'
 import { checkedStages } from '../rules/stages.ts'
@@ -35,22 +35,26 @@ type Choice = {
 export async function writePlan(
   tx: Tx,
   person: Person,
-  { lot, item }: { lot: Pick<LockedLot, 'id' | 'isolated' | 'supplierId' | 'itemId'> & { size: number }; item: Item },
+  { lot, item }: { lot: PlannedLot; item: Item },
   { chosen, reason, chosenBy }: Choice,
 ): Promise<void> {
   const lotSize = lot.size
   if (item.critical && chosen.kind !== 'every-cord') throw new Refusal('invalid', 'plan/critical', {}, 'sampleSize')
   const standard = await standardToFreeze(tx, lot)
   const checked = checkedPlan(chosen, lotSize)
-  const terms = termsOf(item, lotSize)
-  const weakerReason = isWeaker({ lotSize, ...checked, ...terms }) ? reasonOf(reason) : null
-  const plan = { lotSize, weakerReason, ...checked, ...terms, ...standard, chosenBy }
+  const demand = demandOf(item, { size: lotSize, resubmitted: lot.resubmissionOf !== null })
+  const { tooMany, catchOf100 } = demand
+  const weakerReason = isWeaker({ ...checked, ...demand }) ? reasonOf(reason) : null
+  const plan = { lotSize, weakerReason, tooMany, catchOf100, ...checked, ...termsOf(item), ...standard, chosenBy }
   await tx.insert(plans).values({ lotId: lot.id, ...plan, frozenBy: person.id })
   await changeLot(tx, lot, { state: stateAfter('plan', 'received') })
   await record(tx, person, 'lot.planned', `lot/${lot.id}`, plan)
 }
 
 type Item = typeof items.$inferSelect
+type PlannedLot = Pick<LockedLot, 'id' | 'isolated' | 'supplierId' | 'itemId' | 'resubmissionOf' | 'replacementOf'> & {
+  size: number
+}
 
 /** The plan as it is kept; throws Refusal that names the field to mend. */
 function checkedPlan(chosen: ChosenPlan, lotSize: number) {
@@ -77,12 +81,10 @@ function checkNumbers({ kind, sampleSize, acceptanceNumber }: Numbers, lotSize: 
     throw new Refusal('invalid', 'plan/zero-acceptance', {}, 'acceptanceNumber')
 }
 
-function termsOf(item: Item, lotSize: number) {
-  const { categoryClaimed, cordLimit, marginalPolicy, crosstalkAccuracy, returnLossAccuracy, catchOf100 } = item
+function termsOf(item: Item) {
+  const { categoryClaimed, cordLimit, marginalPolicy, crosstalkAccuracy, returnLossAccuracy } = item
   const { costTestCents, costEscapeCents, costReturnCents, afterRejection } = item
   return {
-    tooMany: tooManyIn(item.tooMany, lotSize),
-    catchOf100,
     categoryClaimed,
     cordLimit,
     marginalPolicy,

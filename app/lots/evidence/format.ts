@@ -81,6 +81,10 @@ const head = z.object({
     cordsInCarton: z.number(),
     productionMark: z.string(),
     purchaseOrder: z.string(),
+    /** the lot that it was before it went back, and what the supplier declared to have sorted; or the lot in whose place it came */
+    resubmissionOf: z.number().optional(),
+    declaredSorting: z.string().optional(),
+    replacementOf: z.number().optional(),
   }),
   terms: z.object({
     categoryClaimed: z.string(),

@@ -3,6 +3,7 @@ import { inArray } from 'drizzle-orm'
 import type { Tx } from '../../../db/client.ts'
 import { people } from '../../../db/schema/people.ts'
 import { Refusal } from '../../kit/refusal.ts'
+import type { LotLinks } from '../record/former.ts'
 import type { LockedLot } from '../record/lock.ts'
 import { lotRecordOf } from '../record/lot.ts'
 import { digestOf } from './digest.ts'
@@ -14,7 +15,7 @@ import { method } from './method.ts'
  * its version. Throws Refusal where the lot is not drawn or the plan has no verdict.
  */
 export async function gatherEvidence(tx: Tx, { id: lotId, version: lotVersion }: LockedLot): Promise<EvidenceDocument> {
-  const { announced, supplier, item, terms, plan, draw, bounds, ...record } = await lotRecordOf(tx, lotId)
+  const { announced, supplier, item, terms, links, plan, draw, bounds, ...record } = await lotRecordOf(tx, lotId)
   if (!plan || !draw || !bounds) throw new Refusal('conflict', 'decision/no-verdict', { lot: lotId })
   const { size: announcedSize, cartons, cordsInCarton, productionMark, purchaseOrder } = announced
   const { id, size, verdict, progress, drawIntegrity } = record
@@ -28,7 +29,14 @@ export async function gatherEvidence(tx: Tx, { id: lotId, version: lotVersion }:
   return {
     version: VERSION,
     method,
-    lot: { id, supplier: supplier.name, item: item.name, lengthMetres: item.lengthMetres, ...packed },
+    lot: {
+      id,
+      supplier: supplier.name,
+      item: item.name,
+      lengthMetres: item.lengthMetres,
+      ...packed,
+      ...beforeOf(links),
+    },
     terms: frozenTerms,
     plan: { ...plan, stages: [...plan.stages] },
     draw,
@@ -44,4 +52,10 @@ export async function gatherEvidence(tx: Tx, { id: lotId, version: lotVersion }:
     nonconforming,
     rows: { lotVersion, columns: [...columns], count, sha256 },
   }
+}
+
+function beforeOf({ former }: LotLinks): Partial<EvidenceDocument['lot']> {
+  if (!former) return {}
+  if (former.kind === 'replacement') return { replacementOf: former.lotId }
+  return { resubmissionOf: former.lotId, declaredSorting: former.sorting }
 }

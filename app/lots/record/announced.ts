@@ -5,19 +5,29 @@ import { items, suppliers } from '../../../db/schema/register.ts'
 import { refuseUnwanted } from '../../kit/characters.ts'
 import { lengths } from '../../kit/limits.ts'
 import { Refusal } from '../../kit/refusal.ts'
+import { type FormerColumns, type FormerLot, formerColumns } from '../rules/former.ts'
 import { checkPacking, type Packing } from '../rules/packing.ts'
+import { checkedFormer } from './former.ts'
 
 export type AnnouncedLot = Packing & {
   supplierId: number
   itemId: number
   productionMark: string
   purchaseOrder: string
-  /** no series stands behind it, such as a single purchase or a lot sent again: the switching rules leave it out */
+  /** no series stands behind it, such as a single purchase: the switching rules leave it out */
   isolated: boolean
+  /** the lot that it was before it went back, or in whose place it was sent */
+  former?: FormerLot | undefined
 }
 
-/** Returns the announcement as it is kept; throws Refusal that names the first field to mend. */
-export async function checkedAnnouncement(tx: Tx, lot: AnnouncedLot): Promise<AnnouncedLot> {
+export type KeptAnnouncement = Omit<AnnouncedLot, 'former'> & FormerColumns
+
+/**
+ * Returns the announcement as it is kept; throws Refusal that names the first field to mend.
+ *
+ * @param own number of the lot where it was announced before
+ */
+export async function checkedAnnouncement(tx: Tx, lot: AnnouncedLot, own?: number): Promise<KeptAnnouncement> {
   const { supplierId, itemId, size, cartons, cordsInCarton, isolated } = lot
   const [supplier] = await tx.select().from(suppliers).where(eq(suppliers.id, supplierId))
   if (!supplier) throw new Refusal('invalid', 'lot/supplier-unknown', {}, 'supplierId')
@@ -26,7 +36,9 @@ export async function checkedAnnouncement(tx: Tx, lot: AnnouncedLot): Promise<An
   checkPacking(lot)
   const productionMark = text('productionMark', 'lot/production-mark', lot.productionMark)
   const purchaseOrder = text('purchaseOrder', 'lot/purchase-order', lot.purchaseOrder)
-  return { supplierId, itemId, size, cartons, cordsInCarton, productionMark, purchaseOrder, isolated }
+  const former = lot.former && (await checkedFormer(tx, lot.former, { supplierId, itemId, own }))
+  const packing = { size, cartons, cordsInCarton }
+  return { supplierId, itemId, ...packing, productionMark, purchaseOrder, isolated, ...formerColumns(former) }
 }
 
 function text(field: string, code: 'lot/production-mark' | 'lot/purchase-order', value: string): string {

@@ -17,6 +17,7 @@ import { type NextStep, nextStepOf } from '../rules/next-step.ts'
 import { type Prediction, predictionOf } from '../rules/prediction.ts'
 import { type PlanProgress, progressOf } from '../rules/progress.ts'
 import { type Balance, balanceOf } from './balance.ts'
+import { type LotLinks, linksOf } from './former.ts'
 import { type DrawIntegrity, drawIntegrityOf, rejectedSince } from './integrity.ts'
 import { type RuleFacts, ruleFactsOf } from './rule.ts'
 import {
@@ -62,6 +63,7 @@ export type LotFacts = {
   supplier: { id: number; name: string }
   item: { id: number; name: string; lengthMetres: string }
   terms: LotTerms
+  links: LotLinks
   announced: Announcement
   received: Receipt | undefined
   /** by which its plan freezes with the receipt; undefined where the officer chose none */
@@ -118,18 +120,24 @@ export function readLot(db: Db, lotId: number): Promise<LotRecord> {
 
 /** For a transaction: what a decision rests on, and what is read of the lot's cords beside it. */
 export async function lotRecordOf(db: Db | Tx, lotId: number): Promise<LotRecord> {
-  const [row, signed, tally] = await allOf([rowOf(db, lotId), decisionsOf(db, lotId), tallyOf(db, lotId)])
+  const [row, signed, tally, links] = await allOf([
+    rowOf(db, lotId),
+    decisionsOf(db, lotId),
+    tallyOf(db, lotId),
+    linksOf(db, lotId),
+  ])
   const planProgress = row.plan && progressOf(row.plan.stages, await stageCountsOf(db, row.plan, tally))
   const since =
     row.plan && planProgress?.verdict === 'reject'
       ? await rejectedSince(db, row.plan, planProgress, row.lot.cordsInCarton)
       : undefined
-  return factsIn({ ...row, signed, tally, planProgress, since })
+  return factsIn({ ...row, signed, tally, links, planProgress, since })
 }
 
 type Read = Awaited<ReturnType<typeof rowOf>> & {
   signed: Awaited<ReturnType<typeof decisionsOf>>
   tally: Tally
+  links: LotLinks
   planProgress: PlanProgress | undefined
   since: LotFacts['rejectedSince']
 }
@@ -150,7 +158,8 @@ function factsIn(read: Read): LotRecord {
     size,
     supplier,
     item: { id: item.id, name: item.name, lengthMetres: item.lengthMetres },
-    terms: termsOf(item, plan, size),
+    terms: termsOf(item, plan, { size, resubmitted: lot.resubmissionOf !== null }),
+    links: read.links,
     announced: announcementOf(lot, name),
     received: receiptOf(lot, name),
     rule: rule && ruleFactsOf(rule, name),

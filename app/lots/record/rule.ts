@@ -7,11 +7,12 @@ import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { RuleWait } from '../../terms/lot.ts'
 import type { Person } from '../../terms/person.ts'
+import { demandOf } from '../rules/demand.ts'
 import { optionalReasonOf, reasonOf } from '../rules/plan-reason.ts'
 import { type PlanRule, planOfRule } from '../rules/plan-rule.ts'
 import { isWeaker } from '../rules/weak-plans.ts'
 import type { LockedLot } from './lock.ts'
-import { type Names, tooManyIn } from './steps.ts'
+import type { Names } from './steps.ts'
 
 export type RuleRow = typeof planRules.$inferSelect
 
@@ -51,7 +52,7 @@ export async function itemRowOf(tx: Tx, itemId: number): Promise<typeof items.$i
   return item
 }
 
-export type RuleLot = Pick<LockedLot, 'id' | 'itemId' | 'announcedSize'>
+export type RuleLot = Pick<LockedLot, 'id' | 'itemId' | 'announcedSize' | 'resubmissionOf'>
 
 /**
  * Keeps the rule of an announced lot in place of any before. What it makes of the announced number must be a plan, and a weaker one than the
@@ -60,12 +61,12 @@ export type RuleLot = Pick<LockedLot, 'id' | 'itemId' | 'announcedSize'>
 export async function keepRule(
   tx: Tx,
   officer: Person,
-  { id, itemId, announcedSize: lotSize }: RuleLot,
+  { id, itemId, announcedSize: lotSize, resubmissionOf }: RuleLot,
   { reason: said, ...rule }: PlanRule & { reason?: string | undefined },
 ): Promise<void> {
   const item = await itemRowOf(tx, itemId)
   if (item.critical && rule.kind !== 'every-cord') throw new Refusal('invalid', 'plan/critical', {}, 'rule')
-  const demand = { lotSize, tooMany: tooManyIn(item.tooMany, lotSize), catchOf100: item.catchOf100 }
+  const demand = demandOf(item, { size: lotSize, resubmitted: resubmissionOf !== null })
   const plan = planOfRule(rule, demand)
   if (!plan) throw new Refusal('invalid', 'rule/no-plan', { lotSize }, 'rule')
   const { sampleSize, acceptanceNumber } = plan

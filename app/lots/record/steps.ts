@@ -4,11 +4,11 @@ import type { decisions, lots, plans } from '../../../db/schema/lots.ts'
 import { people } from '../../../db/schema/people.ts'
 import type { items } from '../../../db/schema/register.ts'
 import type { draws } from '../../../db/schema/results.ts'
-import { wholeCords } from '../../kit/decimal.ts'
 import type { AfterRejection } from '../../statistics/economics/costs.ts'
 import type { Stage } from '../../statistics/plans/plan.ts'
 import type { DecisionRule } from '../../terms/item.ts'
 import type { Disposition, PlanKind, Verdict } from '../../terms/lot.ts'
+import { type DemandedLot, demandOf } from '../rules/demand.ts'
 
 type Signed = { by: string; at: Date }
 
@@ -151,9 +151,10 @@ function concessionOf({ riskBearer, concessionUse, concessionCords, concessionUn
 }
 
 /** The frozen terms, or before the plan is frozen those of the item as it now is. */
-export function termsOf(item: Item, plan: Plan | undefined, size: number): LotTerms {
+export function termsOf(item: Item, plan: Plan | undefined, lot: DemandedLot): LotTerms {
   const { categoryClaimed, cordLimit, marginalPolicy, crosstalkAccuracy, returnLossAccuracy } = plan ?? item
-  const { catchOf100, costTestCents, costEscapeCents, costReturnCents, afterRejection } = plan ?? item
+  const { costTestCents, costEscapeCents, costReturnCents, afterRejection } = plan ?? item
+  const { tooMany, catchOf100 } = plan ?? demandOf(item, lot)
   return {
     frozen: plan !== undefined,
     categoryClaimed,
@@ -161,7 +162,7 @@ export function termsOf(item: Item, plan: Plan | undefined, size: number): LotTe
     marginalPolicy,
     crosstalkAccuracy,
     returnLossAccuracy,
-    tooMany: plan?.tooMany ?? tooManyIn(item.tooMany, size),
+    tooMany,
     tooManyAsSaid: item.tooMany,
     catchOf100,
     costTestCents,
@@ -169,9 +170,4 @@ export function termsOf(item: Item, plan: Plan | undefined, size: number): LotTe
     costReturnCents,
     afterRejection,
   }
-}
-
-/** An item that calls 5 cords too many says nothing of a lot of 3: there all 3 are. */
-export function tooManyIn(said: string, lotSize: number): number {
-  return wholeCords(said, lotSize) ?? lotSize
 }

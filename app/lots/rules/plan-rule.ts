@@ -1,6 +1,7 @@
 // The plan that a rule makes of the number counted: of that and the item's terms alone, nothing of the supplier's past.
 import { kinds, type PlanRequirements } from '../../statistics/plans/kinds.ts'
 import type { RuleKind } from '../../terms/lot.ts'
+import type { Demand } from './demand.ts'
 
 export type PlanRule =
   | { kind: Exclude<RuleKind, 'single' | 'contract'> }
@@ -8,13 +9,12 @@ export type PlanRule =
   | { kind: 'single'; good: number; goodRisk: number }
   | { kind: 'contract'; sampleSize: number; acceptanceNumber: number }
 
+type Asked = Omit<Demand, 'tightened'>
+
 export type RuledPlan = { kind: RuleKind; sampleSize: number; acceptanceNumber: number }
 
-/** What the item demands of a lot. */
-export type Demand = { lotSize: number; tooMany: number; catchOf100: string }
-
 /** The plan of this many cords; undefined where the rule has none for them. */
-export function planOfRule(rule: PlanRule, demand: Demand): RuledPlan | undefined {
+export function planOfRule(rule: PlanRule, demand: Asked): RuledPlan | undefined {
   const { lotSize } = demand
   const { kind } = rule
   if (kind === 'every-cord') return { kind, sampleSize: lotSize, acceptanceNumber: lotSize }
@@ -29,7 +29,7 @@ export function planOfRule(rule: PlanRule, demand: Demand): RuledPlan | undefine
 
 /** What the item demands and the buyer wishes, as every kind of plan takes it. */
 export function requirementsOf(
-  { lotSize, tooMany, catchOf100 }: Demand,
+  { lotSize, tooMany, catchOf100 }: Asked,
   { good, goodRisk, share }: { good: number; goodRisk: number; share: number },
 ): PlanRequirements {
   const risk = Number((1 - Number(catchOf100) / 100).toPrecision(12))

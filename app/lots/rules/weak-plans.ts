@@ -3,6 +3,7 @@ import type { Task } from '../../kit/task.ts'
 import { exceeds } from '../../statistics/check.ts'
 import { acceptanceOfLot } from '../../statistics/plans/measures.ts'
 import type { Stage } from '../../statistics/plans/plan.ts'
+import type { Demand } from './demand.ts'
 
 export type WeakPlan = {
   lotId: number
@@ -26,11 +27,16 @@ export const weakPlansTask: Task<WeighedPlan[], WeakPlan[]> = {
     }),
 }
 
-type Weighed = Pick<WeighedPlan, 'lotSize' | 'stages' | 'tooMany' | 'catchOf100'>
+type Weighed = Pick<WeighedPlan, 'lotSize' | 'stages' | 'tooMany' | 'catchOf100'> & Partial<Pick<Demand, 'tightened'>>
 
-/** Whether a plan lets more lots with too many through than its item demands. Every cord lets none through, as the others go back. */
-export function isWeaker(plan: Weighed): boolean {
-  return exceeds(acceptanceOf(plan), (100 - Number(plan.catchOf100)) / 100)
+/**
+ * Whether a plan lets more lots with too many through than its item demands, or than the standard's tightened plan where that is demanded.
+ * Every cord lets none through, as the others go back.
+ */
+export function isWeaker({ tightened, ...plan }: Weighed): boolean {
+  const acceptance = acceptanceOf(plan)
+  if (exceeds(acceptance, (100 - Number(plan.catchOf100)) / 100)) return true
+  return tightened !== undefined && exceeds(acceptance, acceptanceOf({ ...plan, stages: tightened }))
 }
 
 /** Chance that a lot with exactly too many is accepted. */

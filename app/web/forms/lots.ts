@@ -5,6 +5,7 @@ import { choice, formKey, formVersion, longText, optionalLongText, text, wholeNu
 import { largestId, largestLot, lengths } from '../../kit/limits.ts'
 import type { PlanRule } from '../../lots/rules/plan-rule.ts'
 import { stagesField } from '../../lots/rules/stages.ts'
+import { type FormerKind, formerKinds } from '../../terms/lot.ts'
 
 const oneToMillion = { from: 1, to: largestLot }
 
@@ -25,13 +26,39 @@ const announced = {
     .transform((answer) => answer === 'yes'),
 }
 
+const former = {
+  before: choice(['no', ...formerKinds], 'Say whether the lot was here before').default('no'),
+  formerLot: z.string().trim().max(20, { error: 'Type the number of the lot that went back' }).default(''),
+  declaredSorting: optionalLongText(lengths.reason),
+}
+
+/** As a link on the page of a lot that went back has it. */
+export const formerQuery = z.object({
+  before: choice(formerKinds, 'Say whether the lot was here before').default('resubmission'),
+  formerLot: wholeNumber({ from: 1, to: largestId }, 'Type the number of the lot that went back').optional(),
+})
+
+type TypedFormer = { before: 'no' | FormerKind; formerLot: string; declaredSorting: string }
+
+/** What is typed of a lot before is looked at only where there was one. */
+function withFormer<T extends TypedFormer>(form: T, read: z.RefinementCtx) {
+  const { before, formerLot, declaredSorting: sorting, ...rest } = form
+  if (before === 'no') return { ...rest, former: undefined }
+  const lotId = /^\d{1,9}$/.test(formerLot) ? Number(formerLot) : 0
+  if (lotId === 0)
+    read.addIssue({ code: 'custom', path: ['formerLot'], message: 'Type the number of the lot that went back' })
+  return { ...rest, former: before === 'replacement' ? { kind: before, lotId } : { kind: before, lotId, sorting } }
+}
+
 /** The rules that need no number of their own can be chosen at once; the others on the lot's page of a plan. */
 const ruleAtOnce = choice(['later', 'zero-acceptance', 'every-cord'], 'Say how the lot is to be tested')
   .default('later')
   .transform((kind): PlanRule | undefined => (kind === 'later' ? undefined : { kind }))
 
-export const announcementForm = z.object({ key: formKey, ...announced, rule: ruleAtOnce })
-export const lotCorrectionForm = z.object({ version: formVersion, ...announced })
+export const announcementForm = z
+  .object({ key: formKey, ...announced, ...former, rule: ruleAtOnce })
+  .transform(withFormer)
+export const lotCorrectionForm = z.object({ version: formVersion, ...announced, ...former }).transform(withFormer)
 export const receiptForm = z.object({
   version: formVersion,
   ...packing,

@@ -6,6 +6,7 @@ import { counted, percentAtLeast, percentAtMost, whole } from '../../figures.ts'
 import { ProblemSummary, Version } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
 import { openAfterVerdict, stopCosts } from '../first-fetch.tsx'
+import { formerWords } from '../former.tsx'
 import { Proven, verdictSentence } from '../proven.tsx'
 import { ConcessionFields, DecisionChoices, Sign } from './choices.tsx'
 import { MarginFigure } from './margins.tsx'
@@ -26,6 +27,7 @@ export function DecisionPage({ viewer, firm, ...props }: Frame & DecisionProps) 
           <b>Not finished.</b> {stopCosts(open)} Screening tests these cords all the same, and the verdict follows.
         </p>
       )}
+      {lot.links.former && <p>{formerWords(lot.links.former)}</p>}
       <p>{pastSentence(standing)}</p>
       {lot.bounds && <Proven proof={lot.bounds} condition={lot.drawIntegrity} />}
       <h2>The margins</h2>

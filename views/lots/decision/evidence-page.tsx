@@ -103,6 +103,12 @@ function Inputs({ evidence: { lot, terms }, currency }: { evidence: FrozenEviden
       <Fact name="Production mark, purchase order">
         {lot.productionMark}, {lot.purchaseOrder}
       </Fact>
+      {lot.resubmissionOf !== undefined && (
+        <Fact name="Resubmitted">
+          it was lot {lot.resubmissionOf}, which went back; sorted, as the supplier declared: {lot.declaredSorting}
+        </Fact>
+      )}
+      {lot.replacementOf !== undefined && <Fact name="In the place of">lot {lot.replacementOf}, which went back</Fact>}
       <Fact name="Cords">
         {whole(lot.size)} counted, {whole(lot.announcedSize)} announced; {whole(lot.cartons)} cartons of{' '}
         {whole(lot.cordsInCarton)}

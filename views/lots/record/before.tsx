@@ -6,8 +6,8 @@ import { Fact, Facts } from '../../form.tsx'
 import { policyWords } from '../../items/terms.tsx'
 import { kindWords } from '../../words/plans.ts'
 import { FrozenStandardFact } from '../first-fetch.tsx'
+import { FormerFacts } from '../former.tsx'
 import { mayDo } from '../may.ts'
-
 import { ruleWords, waitWords } from '../rule.ts'
 import { StagesTable } from '../stages.tsx'
 import { planSentence } from '../words.ts'
@@ -33,6 +33,7 @@ export function Announced({ lot, roles }: LotRecordProps) {
             {ruleWords(lot.rule.rule)}, chosen by {lot.rule.by}, {moment(lot.rule.at)}
           </Fact>
         )}
+        <FormerFacts former={lot.links.former} />
         {announced.isolated && <Fact name="Series">none: the lot stands alone</Fact>}
       </Facts>
       {mayDo('correct', { lot, roles }) && (

@@ -6,6 +6,7 @@ import { counted, day, moment, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { outcomeWords } from '../../words/lots.ts'
 import { openAfterVerdict, stopCosts } from '../first-fetch.tsx'
+import { AnnounceAgain, LaterLots } from '../former.tsx'
 import { mayDo } from '../may.ts'
 import type { LotRecordProps } from './step.tsx'
 import { RecordStep } from './step.tsx'
@@ -25,6 +26,8 @@ export function Decided({ lot, roles }: LotRecordProps) {
           <a href={`/lots/${lot.id}/taken-out`}>The cords taken out and sent back, by carton and place</a>
         </p>
       )}
+      <LaterLots later={lot.links.later} />
+      {roles.includes('officer') && <AnnounceAgain lotId={lot.id} again={lot.links.again} />}
       {withdrawal && (
         <p>
           <b>Withdrawn.</b> {withdrawal.reason}
