@@ -1,7 +1,8 @@
 // Whether anything moved that a history counts: asked at once, so that what was read before may be used again.
 import { sql } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
-import { lots, seriesCounts } from '../../db/schema/lots.ts'
+import { lots } from '../../db/schema/lots.ts'
+import { seriesCounts } from '../../db/schema/series-counts.ts'
 import type { Run } from '../kit/task.ts'
 import { statesFor } from '../lots/rules/lifecycle.ts'
 

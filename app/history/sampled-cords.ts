@@ -1,8 +1,8 @@
 // What the samples of every supplier held, as its decisions keep it.
 import { eq, sql } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
-import { seriesCounts } from '../../db/schema/lots.ts'
 import { suppliers } from '../../db/schema/register.ts'
+import { seriesCounts } from '../../db/schema/series-counts.ts'
 import { type Rates, ratesFrom, type SampledSupplier } from './rates.ts'
 
 /** Rates of all suppliers with a decided lot, of one item or of everything. */

@@ -1,8 +1,9 @@
 // Series whose latest lot stands out, or that are inspected more strictly than normal: for the work list.
 import { and, asc, eq, inArray, sql } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
-import { lots, seriesCounts } from '../../db/schema/lots.ts'
+import { lots } from '../../db/schema/lots.ts'
 import { items, seriesNotes, suppliers } from '../../db/schema/register.ts'
+import { seriesCounts } from '../../db/schema/series-counts.ts'
 import { type Run, runOf } from '../kit/task.ts'
 import { openStates, wholeLotStates } from '../lots/rules/lifecycle.ts'
 import { seriesTermsOf } from '../lots/rules/standard-terms.ts'

@@ -2,7 +2,6 @@
 import { sql } from 'drizzle-orm'
 import {
   type AnyPgColumn,
-  bigint,
   boolean,
   check,
   date,
@@ -232,25 +231,4 @@ export const decisions = pgTable(
         else ${t.riskBearer} is null and ${t.concessionUse} is null and ${t.concessionCords} is null and ${t.concessionUntil} is null end`,
     ),
   ],
-)
-
-/** What the decisions of a supplier's lots of one item add up to, kept by the database itself (a trigger on decisions), so that lists and alerts need not read every lot. */
-export const seriesCounts = pgTable(
-  'series_counts',
-  {
-    supplierId: integer()
-      .notNull()
-      .references(() => suppliers.id),
-    itemId: integer()
-      .notNull()
-      .references(() => items.id),
-    /** decided after their sample; what was then recorded and found in the samples */
-    lots: integer().notNull(),
-    recorded: bigint({ mode: 'number' }).notNull(),
-    found: bigint({ mode: 'number' }).notNull(),
-    /** of these closed after a screening */
-    closed: integer().notNull(),
-    latestDecidedAt: instant().notNull(),
-  },
-  (t) => [primaryKey({ columns: [t.supplierId, t.itemId] })],
 )
