@@ -66,7 +66,8 @@ describe('the example', () => {
       select count(*)::int as cords, count(*) filter (where r.nonconforming)::int as nonconforming
       from results r join lots l on l.id = r.lot_id join suppliers s on s.id = l.supplier_id
       where s.name = 'Long Loom Works' group by r.lot_id, r.spool having count(*) filter (where r.nonconforming) > 0`)
-    const cordsIn = (some: typeof spools) => some.reduce((sum, { nonconforming }) => sum + nonconforming, 0)
+    const cordsIn = (some: readonly { nonconforming: number }[]) =>
+      some.reduce((sum, { nonconforming }) => sum + nonconforming, 0)
     const nearlyWhole = spools.filter(({ cords, nonconforming }) => nonconforming / cords > 0.8)
     expect(cordsIn(nearlyWhole) / cordsIn(spools)).toBeGreaterThan(0.8)
   })
