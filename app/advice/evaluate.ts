@@ -14,10 +14,14 @@ import { acceptanceOfLot, outcomesOfLot } from '../statistics/plans/measures.ts'
 import { greatestInteger } from '../statistics/search.ts'
 import type { Alternative } from './alternatives.ts'
 
-/** The number that is too many in this lot, and of how many such lots, as a share, at least so many must be caught. */
+/**
+ * The number that is too many in this lot, and of how many such lots, as a share, at least so many must be caught; `good`: the
+ * nonconforming cords of a lot that should rarely be rejected.
+ */
 export type Protection = {
   tooMany: number
   confidence: number
+  good: number
   /** such a lot may be accepted no more often than this, besides: by the plan that a contract demands; 1 where none does */
   mostAcceptance?: number
 }
@@ -29,6 +33,9 @@ export type AssessedAlternative = Alternative & {
   /** a lot with too many is accepted, and rejected, so often; every cord: never accepted, as the others go back */
   acceptance: number
   rejection: number
+  /** a lot with no more than the good number is rejected, and accepted, so often; every cord: never rejected as a whole */
+  rejectionOfGood: number
+  acceptanceOfGood: number
   /** cords tested on average in a lot with too many */
   testsInBadLot: number
   /** the worst lot that still slips through more often than the demand allows: its nonconforming cords; 0 where none does */
@@ -59,7 +66,7 @@ export type EvaluatedAlternative = AssessedAlternative & {
 export function assess(
   way: Alternative,
   lotSize: number,
-  { tooMany, confidence, mostAcceptance = 1 }: Protection,
+  { tooMany, confidence, good, mostAcceptance = 1 }: Protection,
   fetch?: FetchedFirst,
 ): AssessedAlternative {
   const { plan, kind } = way
@@ -68,11 +75,14 @@ export function assess(
   const inBadLot = outcomesOfLot(plan, tooBad)
   const acceptance = whole || cannotAccept(way, tooBad) ? 0 : Math.max(acceptanceOfLot(plan, tooBad), Number.MIN_VALUE)
   const risk = riskOf(confidence)
+  const inGoodLot = outcomesOfLot(plan, { lotSize, nonconforming: good })
   return {
     ...way,
     testsAtMost: plan.stages.at(-1)?.sampleSize ?? 0,
     acceptance,
     rejection: whole ? 1 : sum(inBadLot.map((stage) => stage.rejected)),
+    rejectionOfGood: whole ? 0 : sum(inGoodLot.map((stage) => stage.rejected)),
+    acceptanceOfGood: whole || plan.stages.length === 0 ? 1 : sum(inGoodLot.map((stage) => stage.accepted)),
     testsInBadLot:
       testsOf(inBadLot) -
       unitsSparedInLot(plan, tooBad) +

@@ -101,14 +101,12 @@ function workOut(question: AdviceQuestion): WorkedOut {
 }
 
 /** A way protects where it keeps the item's demand, and lets no more through than the plan that is demanded. */
-function protectionOf({ size: lotSize, terms: { tooMany, catchOf100 }, tightened }: AdviceQuestion): Protection {
-  const confidence = Number(catchOf100) / 100
-  if (!tightened) return { tooMany, confidence, mostAcceptance: 1 }
-  return {
-    tooMany,
-    confidence,
-    mostAcceptance: acceptanceOfLot({ stages: tightened }, { lotSize, nonconforming: tooMany }),
-  }
+function protectionOf({ size: lotSize, terms, requirements, tightened }: AdviceQuestion): Protection {
+  const { tooMany } = terms
+  const { producer } = requirementsOf({ lotSize, ...terms }, requirements)
+  const asked = { tooMany, confidence: Number(terms.catchOf100) / 100, good: producer.nonconforming }
+  if (!tightened) return asked
+  return { ...asked, mostAcceptance: acceptanceOfLot({ stages: tightened }, { lotSize, nonconforming: tooMany }) }
 }
 
 function waysFor({ size, terms, requirements, standard }: AdviceQuestion) {

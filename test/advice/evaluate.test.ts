@@ -6,11 +6,12 @@ import { recommend } from '../../app/advice/recommend.ts'
 import { type EconomicModel, expectedCost } from '../../app/statistics/economics/expected-cost.ts'
 import type { FetchedFirst } from '../../app/statistics/economics/first-fetch.ts'
 import type { Stages } from '../../app/statistics/plans/plan.ts'
+import { exactAtMost } from '../support/exact.ts'
 
 const lotSize = 12
 const prior = { a: 1, b: 3 }
 const costs = { test: 2, escape: 45, rejection: 70 }
-const protection = { tooMany: 3, confidence: 0.9 }
+const protection = { tooMany: 3, confidence: 0.9, good: 1 }
 
 function evaluate(way: Alternative, model: EconomicModel, demanded: Protection, owed?: FetchedFirst) {
   return price(assess(way, model.lotSize, demanded, owed), model, owed)
@@ -156,9 +157,11 @@ describe('a lot with too many', () => {
     const zero = ways.find(({ kind }) => kind === 'zero-acceptance')
     if (!zero) throw new Error('there is such a way')
     const { sampleSize = 0 } = zero.plan.stages[0] ?? {}
-    expect(evaluate(zero, economicModel, { tooMany: lotSize - sampleSize + 1, confidence: 0.9 }).acceptance).toBe(0)
     expect(
-      evaluate(zero, economicModel, { tooMany: lotSize - sampleSize, confidence: 0.9 }).acceptance,
+      evaluate(zero, economicModel, { tooMany: lotSize - sampleSize + 1, confidence: 0.9, good: 0 }).acceptance,
+    ).toBe(0)
+    expect(
+      evaluate(zero, economicModel, { tooMany: lotSize - sampleSize, confidence: 0.9, good: 0 }).acceptance,
     ).toBeGreaterThan(0)
   })
 })
@@ -167,7 +170,11 @@ describe('the recommendation', () => {
   const cheapEscapes = { ...costs, escape: 3 }
   const assessed = (confidence: number) =>
     ways.map((way) =>
-      evaluate(way, { lotSize, prior, costs: cheapEscapes, afterRejection: 'return' }, { tooMany: 3, confidence }),
+      evaluate(
+        way,
+        { lotSize, prior, costs: cheapEscapes, afterRejection: 'return' },
+        { tooMany: 3, confidence, good: 1 },
+      ),
     )
 
   test('demanded protection comes before cost, and its price is the difference', () => {
@@ -191,5 +198,29 @@ describe('the recommendation', () => {
       because: 'critical',
       chosen: { kind: 'every-cord' },
     })
+  })
+})
+
+describe('a good lot', () => {
+  // C(12 − D, 5) ÷ C(12, 5) and its neighbours in whole numbers, none of the engine's; every cord tested sends back no lot as a whole.
+  test.each([
+    { good: 0, allowed: 0 },
+    { good: 1, allowed: 0 },
+    { good: 2, allowed: 1 },
+  ])('with $good is rejected where $allowed are allowed as often as whole numbers say', ({ good, allowed }) => {
+    const plan = {
+      kind: 'single',
+      stages: [{ sampleSize: 5, acceptanceNumber: allowed, rejectionNumber: allowed + 1 }],
+    }
+    const way = assess({ kind: 'single', plan, standard: undefined }, lotSize, { ...protection, good })
+    const accepted = exactAtMost({ N: lotSize, D: good, n: 5, c: allowed })
+    expect(way.acceptanceOfGood).toBeCloseTo(accepted, 12)
+    expect(way.rejectionOfGood).toBeCloseTo(1 - accepted, 12)
+  })
+
+  test('is never rejected whole where every cord is tested', () => {
+    const plan = { kind: 'every', stages: [{ sampleSize: 12, acceptanceNumber: 12, rejectionNumber: 13 }] }
+    const way = assess({ kind: 'every-cord', plan, standard: undefined }, lotSize, protection)
+    expect([way.rejectionOfGood, way.acceptanceOfGood]).toEqual([0, 1])
   })
 })

@@ -47,7 +47,7 @@ describe('the expected cost of a large lot', () => {
     const mean = sum / rounds
     const standardError = Math.sqrt((squares / rounds - mean * mean) / rounds)
     const economicModel = { lotSize, prior, costs, afterRejection: 'return' as const }
-    const assessed = assess({ kind, plan, standard }, lotSize, { tooMany: 6, confidence: 0.9 })
+    const assessed = assess({ kind, plan, standard }, lotSize, { tooMany: 6, confidence: 0.9, good: 1 })
     const { cost } = price(assessed, economicModel)
     expect(Math.abs(cost.total - mean)).toBeLessThanOrEqual(4 * standardError + 1e-6 * mean)
   })

@@ -18,7 +18,7 @@ export function CostsOfWays({ advice, currency }: { advice: Extract<Advice, { ki
   }))
   return (
     <>
-      <h2>If the supplier is better or worse than that</h2>
+      <h2>If the supplier is better or worse than so far</h2>
       <figure class="chart">
         <CostCurves
           title={`Expected cost of lot ${lot.id} by the share of nonconforming cords`}

@@ -9,8 +9,10 @@ import { Fact, Facts, ProblemSummary } from '../form.tsx'
 import { policyWords, tooManyWords } from '../items/terms.tsx'
 import { type Frame, Page } from '../layout.tsx'
 import { CostsOfWays } from './costs.tsx'
+import { FourFigures } from './figures.tsx'
 import { FormerOfLot } from './former.tsx'
 import type { Choosing } from './freeze.tsx'
+import { PartsOfWays } from './parts.tsx'
 import { answerIn, reasonsIn, turningIn } from './reasons.ts'
 import { RuleOfLot } from './rule.tsx'
 import { SeriesOfLot } from './series.tsx'
@@ -39,6 +41,7 @@ export function PlanPage({ viewer, firm, lotId, currency, asked, advice, choosin
       {advice && <Answer advice={advice} currency={currency} />}
       {advice && (
         <>
+          <FourFigures advice={advice} currency={currency} />
           <h2>What each way protects{advice.kind === 'priced' && ' and costs'}</h2>
           <WaysTable advice={advice} currency={currency} choosing={choosing} problems={problems} typed={typed} />
           <LeftOutWays advice={advice} />
@@ -46,8 +49,10 @@ export function PlanPage({ viewer, firm, lotId, currency, asked, advice, choosin
           <FormerOfLot advice={advice} />
           <RuleOfLot lot={advice.lot} choosing={choosing === 'rule'} />
           <NumbersCondition />
-          <Known advice={advice} />
           {advice.kind === 'priced' && <CostsOfWays advice={advice} currency={currency} />}
+          <Known advice={advice} />
+          {advice.kind === 'priced' && <Turning advice={advice} currency={currency} />}
+          <PartsOfWays advice={advice} currency={currency} />
         </>
       )}
       <h2>Ask it differently</h2>
@@ -64,17 +69,20 @@ function Answer({ advice, currency }: { advice: Advice; currency: string }) {
       {reasonsIn(advice, currency).map((sentence) => (
         <p class="because">{sentence}</p>
       ))}
-      {advice.kind === 'priced' && (
-        <>
-          <h2>What would change this</h2>
-          <ul>
-            {turningIn(advice, currency).map((sentence) => (
-              <li>{sentence}</li>
-            ))}
-          </ul>
-        </>
-      )}
     </>
+  )
+}
+
+function Turning({ advice, currency }: { advice: Extract<Advice, { kind: 'priced' }>; currency: string }) {
+  return (
+    <details>
+      <summary>What would change this</summary>
+      <ul>
+        {turningIn(advice, currency).map((sentence) => (
+          <li>{sentence}</li>
+        ))}
+      </ul>
+    </details>
   )
 }
 
@@ -104,12 +112,12 @@ function Standing({ lot: { state, size, announced, received } }: { lot: LotRecor
 
 function Known({ advice }: { advice: Advice }) {
   return (
-    <>
-      <h2>What is known of this supplier</h2>
+    <details open={advice.kind === 'protection'}>
+      <summary>What is known of this supplier</summary>
       <p>{knownIn(advice)}</p>
       {advice.kind === 'protection' && <p class="note">{surveysNote}</p>}
       <SeriesOfLot advice={advice} />
-    </>
+    </details>
   )
 }
 

@@ -2,7 +2,7 @@
 import type { Advice } from '../../app/advice/advise.ts'
 import type { AssessedAlternative } from '../../app/advice/evaluate.ts'
 import type { Edge } from '../../app/advice/sensitivity.ts'
-import { expected, frequency, money, percent, whole } from '../figures.ts'
+import { frequency, money, percent, whole } from '../figures.ts'
 import { wayWords } from '../words/plans.ts'
 import { riskAllowed } from './words.ts'
 
@@ -26,13 +26,8 @@ export function answerIn({ lot, recommendation: { chosen } }: Advice): string {
 
 /** What the way does, and why not another. */
 export function reasonsIn(advice: Advice, currency: string): string[] {
-  if (advice.kind === 'priced') return [doingIn(advice, currency), whySentence(advice, currency)]
-  return [protectionIn(advice.recommendation.chosen, advice), byProtectionIn(advice)]
-}
-
-function doingIn(advice: Priced, currency: string): string {
-  const { chosen } = advice.recommendation
-  return `${protectionIn(chosen, advice)} It takes ${expected(chosen.tests)} tests and costs ${money(chosen.cost.total, currency)} a lot, both on average.`
+  const why = advice.kind === 'priced' ? whySentence(advice, currency) : byProtectionIn(advice)
+  return [protectionIn(advice.recommendation.chosen, advice), why]
 }
 
 function protectionIn({ kind, plan, acceptance, rejection }: AssessedAlternative, { lot }: Advice): string {

@@ -4,10 +4,10 @@ import type { Advice } from '../../app/advice/advise.ts'
 import type { AssessedAlternative, EvaluatedAlternative } from '../../app/advice/evaluate.ts'
 import type { Problems, Typed } from '../../app/kit/problems.ts'
 import { amount, expected, frequency, whole } from '../figures.ts'
-import { DataTable, type TableColumn } from '../table.tsx'
+import { DataTable } from '../table.tsx'
 import { wayWords } from '../words/plans.ts'
 import { ChooseWay, type Choosing } from './freeze.tsx'
-import { doingOf, riskAllowed } from './words.ts'
+import { doingOf, goodIn, slipsThrough } from './words.ts'
 
 type Props = {
   advice: Advice
@@ -18,26 +18,28 @@ type Props = {
 }
 
 export function WaysTable({ advice, currency, choosing, problems, typed }: Props) {
-  const { alternatives, lot } = advice
+  const { alternatives, lot, requirements } = advice
   const letters = lettersOf(alternatives)
   const tooMany = whole(lot.terms.tooMany)
+  const good = whole(goodIn(advice))
   return (
     <DataTable
-      caption={captionOf(advice, currency)}
+      caption={captionOf(advice)}
       columns={[
         { head: 'Way of testing' },
-        { head: 'Cords tested for the verdict', short: 'Cords tested' },
-        { head: `Lots with ${tooMany} that slip through`, short: `Slip through with ${tooMany}` },
-        { head: 'Worst lot it lets through too often', short: 'Worst let through' },
-        ...(advice.kind === 'priced' ? costColumns(advice, currency) : []),
+        { head: 'Cords tested' },
+        { head: 'Allowed' },
+        { head: `With ${tooMany}: slip through` },
+        { head: `With only ${good}: rejected` },
+        ...(advice.kind === 'priced' ? [{ head: `Expected cost, ${currency}` }] : []),
         ...(choosing !== 'nothing' ? [{ head: <span class="hidden">Choice</span>, short: 'Choice' }] : []),
       ]}
       rows={alternatives.map((way) => ({
         picked: way === advice.recommendation.chosen,
         cells: [
           <Name way={way} letter={letters.get(way) ?? ''} advice={advice} />,
-          ...protectionCells(way, lot),
-          ...('cost' in way ? costCells(way) : []),
+          ...protectionCells(way, { ...lot.terms, goodRisk: requirements.goodRisk }),
+          ...('cost' in way ? [amount(way.cost.total)] : []),
           ...(choosing !== 'nothing'
             ? [<ChooseWay way={way} advice={advice} choosing={choosing} problems={problems} typed={typed} />]
             : []),
@@ -47,43 +49,31 @@ export function WaysTable({ advice, currency, choosing, problems, typed }: Props
   )
 }
 
-function captionOf(advice: Advice, currency: string): string {
-  const stops =
-    'Every way stops at its rejection number, and in a series not before the standard’s first fetch has ended.'
-  if (advice.kind === 'protection')
-    return `${stops} Chances are exact for a random draw from ${whole(advice.lot.size)}.`
-  return `Costs are expected values for the supplier as described below, per lot of ${whole(advice.lot.size)}, in ${currency}: tests, cords that escape, lots sent back. ${stops} The average supposes that nonconforming cords may turn up anywhere among those tested; the bounds of the record do not. Replacements, credits and delay are left out.`
+function captionOf({ lot }: Advice): string {
+  return `Chances are exact for a random draw from ${whole(lot.size)}. Every way stops at its rejection number, and in a series not before the standard’s first fetch has ended.`
 }
 
-function costColumns({ requirements }: Advice, currency: string): TableColumn[] {
-  return [
-    { head: `Expected cost, ${currency}` },
-    { head: 'of this: tests', short: 'of this for tests' },
-    { head: 'escaped cords', short: 'for escaped cords' },
-    {
-      head: requirements.afterRejection === 'return' ? 'returned lots' : 'returned lots (none: screened)',
-      short: 'for returned lots',
-    },
-    { head: 'Accepted, of such lots', short: 'Accepted' },
-  ]
-}
+type Risks = { catchOf100: string; goodRisk: number }
 
-function costCells(way: EvaluatedAlternative): Child[] {
-  const { total, testing, escapes, returns } = way.cost
-  const accepted = way.kind === 'every-cord' ? 'cord by cord' : frequency(way.accepts, way.rejects)
-  return [amount(total), amount(testing), amount(escapes), amount(returns), accepted]
-}
-
-function protectionCells(way: AssessedAlternative | EvaluatedAlternative, { size, terms }: Advice['lot']): Child[] {
-  const slips = frequency(way.acceptance, way.rejection, riskAllowed(terms.catchOf100))
+function protectionCells(way: AssessedAlternative | EvaluatedAlternative, { catchOf100, goodRisk }: Risks): Child[] {
+  const slips = slipsThrough(way, catchOf100)
   return [
     <span>
       up to {whole(way.testsAtMost)}
       {'tests' in way && <small>{expected(way.tests)} on average</small>}
     </span>,
+    allowedIn(way),
     way.protects ? slips : <b>{slips}</b>,
-    way.detectsFrom === 0 ? 'none' : `${whole(way.detectsFrom)} of ${whole(size)}`,
+    frequency(way.rejectionOfGood, way.acceptanceOfGood, goodRisk),
   ]
+}
+
+function allowedIn({ kind, plan }: AssessedAlternative): string {
+  if (kind === 'every-cord') return '–'
+  const { stages } = plan
+  if (stages.length === 0) return 'all'
+  if (stages.length > 2) return `up to ${whole(stages.at(-1)?.acceptanceNumber ?? 0)}`
+  return stages.map(({ acceptanceNumber }) => whole(acceptanceNumber)).join(', then ')
 }
 
 /** A letter for each way, in the order of the table; the chart uses the same. */

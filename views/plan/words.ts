@@ -4,7 +4,7 @@ import type { Advice } from '../../app/advice/advise.ts'
 import type { AlternativeKind, LeftOut } from '../../app/advice/alternatives.ts'
 import type { AssessedAlternative } from '../../app/advice/evaluate.ts'
 import type { Prior } from '../../app/advice/prior.ts'
-import { counted, percent, percentAtLeast, percentAtMost, whole } from '../figures.ts'
+import { counted, frequency, percent, percentAtLeast, percentAtMost, whole } from '../figures.ts'
 import { lotsInWords } from '../suppliers/between-lots.tsx'
 import { wayWords } from '../words/plans.ts'
 
@@ -64,4 +64,14 @@ export const surveysNote =
 /** Of lots with too many, the share that may slip through where so many of 100 are to be caught. */
 export function riskAllowed(catchOf100: string): number {
   return 1 - Number(catchOf100) / 100
+}
+
+/** How often a lot with too many gets through. */
+export function slipsThrough({ acceptance, rejection }: AssessedAlternative, catchOf100: string): string {
+  return frequency(acceptance, rejection, riskAllowed(catchOf100))
+}
+
+/** Nonconforming cords of a lot that should rarely be rejected: always fewer than are too many. */
+export function goodIn({ requirements, lot }: Advice): number {
+  return Math.min(requirements.good, lot.terms.tooMany - 1)
 }
