@@ -1,30 +1,51 @@
-// Suppliers side by side: what their samples held is read here, and worked out where nobody waits for it.
+// Suppliers of one item side by side: their finished lots are read here, and worked out where nobody waits for it.
 import { asc, eq } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
-import { items } from '../../db/schema/register.ts'
+import { items, suppliers } from '../../db/schema/register.ts'
+import { Refusal } from '../kit/refusal.ts'
 import { rememberedRun } from '../kit/remember.ts'
 import type { Run } from '../kit/task.ts'
-import { rankingTask, type SupplierRanking } from './comparison-sums.ts'
-import type { SampledSupplier } from './rates.ts'
-import { sampledCords } from './sampled-cords.ts'
+import { rankingTask, type SupplierRanking, type SuppliersLots } from './comparison-sums.ts'
+import { countedLots } from './counted-lots.ts'
+import { finishedLots } from './finished.ts'
+import { readUntilMoved } from './moved.ts'
+import { entriesInOrder } from './series/series.ts'
+
+type Named = { id: number; name: string }
 
 export type SupplierComparison = SupplierRanking & {
-  itemId: number | undefined
+  /** undefined where no lot was announced yet */
+  item: Named | undefined
   /** items of which any lot was announced, to choose from */
-  items: { id: number; name: string }[]
+  items: Named[]
 }
 
-/** What samples held decides the ranking alone: it is worked out again after a decision. */
-const ranked = rememberedRun<SampledSupplier[], SupplierRanking>()
+const ranked = rememberedRun<SuppliersLots[], SupplierRanking>()
 
-/** Compares all suppliers with a decided lot, of one item or of everything. */
+/**
+ * Compares all suppliers with a finished lot of the item, or of the first by name where none is asked for: cords of different
+ * items are judged by different limits. Throws Refusal where no lot of the item was announced.
+ */
 export async function compareSuppliers(db: Db, run: Run, itemId?: number): Promise<SupplierComparison> {
-  const sampled = await sampledCords(db, itemId)
   const known = await db
     .selectDistinct({ id: items.id, name: items.name })
     .from(items)
     .innerJoin(lots, eq(lots.itemId, items.id))
     .orderBy(asc(items.name))
-  return { itemId, items: known, ...(await ranked(run, rankingTask, sampled)) }
+  const item = itemId === undefined ? known[0] : known.find(({ id }) => id === itemId)
+  if (!item && itemId !== undefined) throw new Refusal('missing', 'item/unknown', {})
+  const of = item ? await lotsBySupplier(db, { itemId: item.id }, run) : []
+  return { item, items: known, ...(await ranked(run, rankingTask, of)) }
 }
+
+/** Read once until an entry or a decision is made: the lots of an item may be thousands. */
+const lotsBySupplier = readUntilMoved(async (db, { itemId }: { itemId: number }): Promise<SuppliersLots[]> => {
+  const counted = await countedLots(db, { itemId })
+  const named = await db.select({ id: suppliers.id, name: suppliers.name }).from(suppliers).orderBy(asc(suppliers.name))
+  return named.flatMap(({ id, name }) => {
+    const own = finishedLots(entriesInOrder(counted.filter(({ supplierId }) => supplierId === id)))
+    const finished = own.map(({ lotId, tested, found }) => ({ lotId, tested, found }))
+    return finished.length > 0 ? [{ id, name, finished }] : []
+  })
+})

@@ -3,15 +3,10 @@ import { eq, sql } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { suppliers } from '../../db/schema/register.ts'
 import { seriesCounts } from '../../db/schema/series-counts.ts'
-import { type Rates, ratesFrom, type SampledSupplier } from './rates.ts'
-
-/** Rates of all suppliers with a decided lot, of one item or of everything. */
-export async function ratesOf(db: Db, itemId?: number): Promise<Rates> {
-  return ratesFrom(await sampledCords(db, itemId))
-}
+import type { SampledSupplier } from './rates.ts'
 
 /** What the decisions add up to is kept by series, so neither a cord nor a lot is read. */
-export async function sampledCords(db: Db, itemId?: number): Promise<SampledSupplier[]> {
+export async function sampledCords(db: Db): Promise<SampledSupplier[]> {
   return await db
     .select({
       id: suppliers.id,
@@ -22,7 +17,6 @@ export async function sampledCords(db: Db, itemId?: number): Promise<SampledSupp
     })
     .from(seriesCounts)
     .innerJoin(suppliers, eq(suppliers.id, seriesCounts.supplierId))
-    .where(itemId === undefined ? undefined : eq(seriesCounts.itemId, itemId))
     .groupBy(suppliers.id)
     .orderBy(sql`lower(${suppliers.name})`)
 }

@@ -11,7 +11,7 @@ export type SeriesPrior =
   | ({ kind: 'fitted'; lots: number } & NextLotPrior)
 
 /** @param lots finished lots of one item from one supplier */
-export function priorOfFinished(lots: readonly FinishedLot[]): SeriesPrior {
+export function priorOfFinished(lots: readonly Pick<FinishedLot, 'tested' | 'found'>[]): SeriesPrior {
   if (lots.length < fewestLots) return { kind: 'too-few', lots: lots.length }
   const results = lots.map(({ tested, found }) => ({ sampleSize: tested, found }))
   return { kind: 'fitted', lots: lots.length, ...priorOfNextLot(results) }

@@ -7,7 +7,7 @@ import type { SwitchingState } from '../statistics/switching.ts'
 import type { CountedLot } from './counted-lots.ts'
 import { differenceOf } from './differ.ts'
 import { type FinishedLot, finishedLots } from './finished.ts'
-import { ratesFrom, type SampledSupplier } from './rates.ts'
+import { priorOfSuppliers, type SampledSupplier } from './rates.ts'
 import { entriesInOrder } from './series/series.ts'
 import { latestSignal, type TrendPoint, trendOf } from './series/trend.ts'
 
@@ -38,7 +38,7 @@ export type SignalFacts = {
 export const signalTask: Task<SignalFacts, SeriesSignal[]> = {
   name: 'series signals',
   work({ series, sampled }) {
-    const { prior } = ratesFrom(sampled)
+    const prior = priorOfSuppliers(sampled)
     return series.flatMap(({ supplier, item, lots, inspected, notes, terms }) => {
       const switching = terms && switchingAfter(inspected, notes, terms)
       const inOrder = entriesInOrder(lots)

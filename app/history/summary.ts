@@ -6,7 +6,6 @@ import { lowerBoundInLot, upperBoundInLot } from '../statistics/bounds/lot.ts'
 import { lowerBoundInLotAfter, upperBoundInLotAfter } from '../statistics/bounds/stopped.ts'
 import { endOf, isFinished } from './counted.ts'
 import type { CountedLot } from './counted-lots.ts'
-import { ownOf } from './rates.ts'
 
 /** Fractions nonconforming, each limit exact for the finite lot at 97.5 %: together at least 95 %. */
 
@@ -35,8 +34,6 @@ export type SupplierSummary = {
   lots: SummarisedLot[]
   /** lots announced and not decided yet, withdrawn ones left out */
   open: number
-  /** over the samples of all decided lots, each as far as it was tested; undefined where there is none. Interval of Clopper and Pearson at 95 % */
-  own: { found: number; recorded: number; fraction: number; interval: Interval } | undefined
 }
 
 export const summaryTask: Task<
@@ -54,7 +51,7 @@ export function summaryFrom(
   open: number,
 ): SupplierSummary {
   const lots = counted.flatMap(standing).toSorted((a, b) => a.at.getTime() - b.at.getTime())
-  return { supplier, lots, open, own: ownFraction(counted) }
+  return { supplier, lots, open }
 }
 
 function standing(lot: CountedLot): SummarisedLot[] {
@@ -106,13 +103,4 @@ function sampleInterval(lot: CountedLot): Interval {
     lower: lowerBoundInLot({ ...side, found }) / lotSize,
     upper: upperBoundInLot({ ...side, found: most }) / lotSize,
   }
-}
-
-/** Of each lot its sample alone, however testing of it ended: see `ratesFrom` for why. A resubmitted lot is what a sorting left of one that is counted. */
-export function ownFraction(counted: CountedLot[]): SupplierSummary['own'] {
-  const decided = counted.flatMap((lot) => (lot.resubmitted ? [] : (lot.decided ?? [])))
-  const found = decided.reduce((sum, sample) => sum + sample.found, 0)
-  const recorded = decided.reduce((sum, sample) => sum + sample.recorded, 0)
-  const own = ownOf({ lots: decided.length, sampleSize: recorded, found })
-  return own && { found, recorded, ...own }
 }

@@ -1,7 +1,7 @@
 // The arithmetic of a supplier's page.
 import type { Task } from '../kit/task.ts'
 import type { CountedLot, Faults } from './counted-lots.ts'
-import { ratesFrom, type SampledSupplier } from './rates.ts'
+import { priorOfSuppliers, type SampledSupplier } from './rates.ts'
 import { type Series, type SeriesFacts, seriesFrom } from './series/series.ts'
 import { type SupplierSummary, summaryFrom } from './summary.ts'
 
@@ -31,7 +31,7 @@ export type PastFacts = {
 export const pastTask: Task<PastFacts, PastSums> = {
   name: 'supplier past',
   work({ supplier, counted, sampled, open, series }) {
-    const { prior } = ratesFrom(sampled)
+    const prior = priorOfSuppliers(sampled)
     return {
       ...summaryFrom(supplier, counted, open),
       faults: faultSharesOf(counted.filter(({ decided }) => decided)),

@@ -73,7 +73,6 @@ describe('a supplier’s past', () => {
       },
       { lotId: third, outcome: 'conceded', accepted: false, recorded: 6, found: 2, whole: false, fraction: 2 / 6 },
     ])
-    expect(standing.own).toMatchObject({ found: 5, recorded: 18, fraction: 5 / 18 }) // the samples: 1 of 6, 2 of 6, 2 of 6
   })
 
   test('gives each sample the limits that invert the hypergeometric law at 97.5 % a side', async () => {
@@ -93,13 +92,12 @@ describe('a supplier’s past', () => {
     expect(least === 1 || many(least - 1) <= 0.025).toBe(true)
   })
 
-  test('pools its samples for its own fraction, a stopped one with what was tested of it', async () => {
+  test('takes a stopped sample with what was tested of it, and makes no share of that', async () => {
     const stopped = await drawnLot(db, three)
     for (const position of (await toTest(db, stopped)).slice(0, 2))
       await recordResult(db, inspector, stopped, { key: randomUUID(), position, ...failing })
     await decideLot(db, manager, stopped, { ...(await signed(stopped)), outcome: 'returned' })
     const alone = await supplierSummaryOf(db, runHere, await supplierWith([stopped]))
-    expect(alone.own).toMatchObject({ found: 2, recorded: 2, fraction: 1 })
     expect(alone.lots[0]).toMatchObject({
       recorded: 2,
       found: 2,
@@ -107,15 +105,6 @@ describe('a supplier’s past', () => {
       whole: false,
       interval: { upper: 1 },
     })
-    const clean = await supplierSummaryOf(
-      db,
-      runHere,
-      await supplierWith([stopped, await tested(0, { outcome: 'accepted' })]),
-    )
-    expect(clean.own).toMatchObject({ found: 2, recorded: 8, fraction: 2 / 8 })
-    // By hand: 0 of 6, upper limit 1 − 0.025^(1/6).
-    const alike = await supplierSummaryOf(db, runHere, await supplierWith([await tested(0, { outcome: 'accepted' })]))
-    expect(alike.own?.interval).toMatchObject({ lower: 0, upper: expect.closeTo(1 - 0.025 ** (1 / 6), 12) })
   })
 
   test('lists suppliers with how many lots they sent, the latest first', async () => {

@@ -102,28 +102,27 @@ describe('a supplier’s page', () => {
 })
 
 describe('suppliers side by side', () => {
-  test('stand by name with the chance to be the best, and too little data said as such', async () => {
-    const plan = { kind: 'single', sampleSize: 70, acceptanceNumber: 1 } as const
-    await supplierWith('Blue Teapot', [0], { size: 80, plan })
-    await supplierWith('Paper Boat', [50], { size: 80, plan })
+  test('stand by name, those with five finished lots with the chance of the lowest share', async () => {
+    const plan = { kind: 'single', sampleSize: 40, acceptanceNumber: 1 } as const
+    await supplierWith('Blue Teapot', [0, 0, 0, 0, 0], { size: 80, plan })
+    await supplierWith('Paper Boat', [30, 0, 30, 29, 31], { size: 80, plan })
+    await owner`update lots set item_id = (select min(item_id) from lots)`
     const page = await pageAs('officer', '/suppliers/comparison')
-    expect(textOf(page)).toContain('Of 3 suppliers, Blue Teapot has the lowest share with a chance of')
-    expect(rowOf(page, 'Left Sock')[0]).toContain('too little data: 24 cords')
-    expect(rowOf(page, 'Paper Boat')[0]).toBe('Paper Boat')
+    expect(textOf(page)).toContain('the next lot of Blue Teapot has the lowest share with a chance of')
+    expect(rowOf(page, 'Left Sock')[3]).toBe('from five lots on')
     const names = [...page.matchAll(/href="\/suppliers\/\d+">(.*?)<\/a>/g)].map((link) => link[1])
     expect(names).toEqual(['Blue Teapot', 'Left Sock', 'Paper Boat'])
-    // Whoever has 50 of 70 failing is behind one with none in 70, as sure as can be.
-    expect(rowOf(page, 'Paper Boat')[4]).toBe('fewer than 1 of 1,000,000')
+    expect(rowOf(page, 'Paper Boat')[2]).toContain('and 2 lots before these')
+    // Five clean samples of 40 against four of five that fail by three quarters: well under one in ten.
+    expect(rowOf(page, 'Paper Boat')[4]).toMatch(/^(\d of 100|fewer|\d of 1,000)/)
   })
 
-  test('can be asked of one item, and an item that is none leads nowhere', async () => {
-    const [{ id } = { id: 0 }] = await owner<{ id: number }[]>`
-      select item_id as id from lots join suppliers on suppliers.id = supplier_id where suppliers.name = 'Blue Teapot'`
-    const page = textOf(await pageAs('inspector', `/suppliers/comparison?item=${id}`))
-    expect(page).toContain('There is one supplier with a decided lot')
-    for (const all of ['', '?item=', '?item=all'])
-      expect(textOf(await pageAs('inspector', `/suppliers/comparison${all}`))).toContain('Of 3 suppliers')
+  test('are of one item, and an item that is none leads nowhere', async () => {
+    const [{ id } = { id: 0 }] = await owner<{ id: number }[]>`select min(item_id) as id from lots`
+    for (const address of ['', '?item=', '?item=all', `?item=${id}`])
+      expect(textOf(await pageAs('inspector', `/suppliers/comparison${address}`))).toContain('Of 2 suppliers of')
     expect((await (await appAs(three.officer)).get('/suppliers/comparison?item=x')).status).toBe(404)
+    expect((await (await appAs(three.officer)).get('/suppliers/comparison?item=99999')).status).toBe(404)
   })
 })
 

@@ -1,24 +1,23 @@
-// Shares of cords that do not conform, one row each, with their intervals: own data beside the estimate drawn towards all.
+// Shares of cords that do not conform, one row each, with their intervals.
 import { scalePow } from 'd3-scale'
 import { percent, percentAtLeast, percentAtMost, percentAtTick } from '../figures.ts'
 import { FootTicks, Picture, tenth, ticksApart } from './frame.tsx'
 
 /** One estimate with its limits, 0 to 1. */
 export type Estimate = { mean: number; lower: number; upper: number }
-/** `own` is undefined where nothing was tested. */
-export type IntervalRow = { name: string; note: string; own: Estimate | undefined; together: Estimate }
+export type IntervalRow = { name: string; note: string; share: Estimate }
 
 type Props = { id: string; title: string; rows: IntervalRow[] }
 
 const left = 14
 const right = 656
 const top = 62
-const rowHeight = 84
+const rowHeight = 64
 const ticks = [0, 0.001, 0.002, 0.005, 0.01, 0.02, 0.03, 0.05, 0.1, 0.15, 0.25, 0.5, 0.75, 1]
 
 /** The scale is the square root of the share, which gives the small ones room; it begins at 0. */
 export function Intervals({ id, title, rows }: Props) {
-  const highest = Math.max(0.01, ...rows.flatMap(({ own, together }) => [own?.upper ?? 0, together.upper]))
+  const highest = Math.max(0.01, ...rows.map(({ share }) => share.upper))
   const x = scalePow([0, highest], [left, right]).exponent(0.5)
   const bottom = top + rows.length * rowHeight
   const shown = ticksApart(ticks, x, highest, 54)
@@ -38,7 +37,7 @@ export function Intervals({ id, title, rows }: Props) {
   )
 }
 
-function Row({ name, note, own, together, x, y }: IntervalRow & { x: Placed['x']; y: number }) {
+function Row({ name, note, share, x, y }: IntervalRow & { x: Placed['x']; y: number }) {
   return (
     <>
       <text class="name" x={left} y={y + 22}>
@@ -47,8 +46,7 @@ function Row({ name, note, own, together, x, y }: IntervalRow & { x: Placed['x']
       <text class="soft" x={right} y={y + 22} text-anchor="end">
         {note}
       </text>
-      {own && <Own {...own} x={x} y={y + 42} />}
-      <Together {...together} x={x} y={y + 62} />
+      <Share {...share} x={x} y={y + 42} />
     </>
   )
 }
@@ -56,7 +54,7 @@ function Row({ name, note, own, together, x, y }: IntervalRow & { x: Placed['x']
 type Placed = Estimate & { x: (share: number) => number; y: number }
 
 /** A filled square on a solid line. */
-function Own({ mean, lower, upper, x, y }: Placed) {
+function Share({ mean, lower, upper, x, y }: Placed) {
   return (
     <>
       <line class="whisker" x1={tenth(x(lower))} x2={tenth(x(upper))} y1={y} y2={y} />
@@ -65,18 +63,6 @@ function Own({ mean, lower, upper, x, y }: Placed) {
   )
 }
 
-/** A hollow ring on a dashed line. */
-function Together({ mean, lower, upper, x, y }: Placed) {
-  return (
-    <>
-      <line class="whisker drawn-together" x1={tenth(x(lower))} x2={tenth(x(upper))} y1={y} y2={y} />
-      <circle class="point hollow" cx={tenth(x(mean))} cy={y} r={6} />
-    </>
-  )
-}
-
-function inWords({ name, own, together }: IntervalRow): string {
-  const drawn = `drawn towards all ${percent(together.mean)}, from ${percentAtLeast(together.lower)} to ${percentAtMost(together.upper)}`
-  if (!own) return `${name}: nothing tested, ${drawn}`
-  return `${name}: own ${percent(own.mean)}, from ${percentAtLeast(own.lower)} to ${percentAtMost(own.upper)}, ${drawn}`
+function inWords({ name, share }: IntervalRow): string {
+  return `${name}: ${percent(share.mean)}, from ${percentAtLeast(share.lower)} to ${percentAtMost(share.upper)}`
 }

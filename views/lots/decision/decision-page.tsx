@@ -2,9 +2,10 @@
 
 import type { SupplierSummary } from '../../../app/history/summary.ts'
 import type { LotRecord } from '../../../app/lots/record/lot.ts'
-import { counted, percentAtLeast, percentAtMost, whole } from '../../figures.ts'
+import { counted, whole } from '../../figures.ts'
 import { ProblemSummary, Version } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
+import { lotsInWords } from '../../suppliers/between-lots.tsx'
 import { openAfterVerdict, stopCosts } from '../first-fetch.tsx'
 import { formerWords } from '../former.tsx'
 import { Proven, verdictSentence } from '../proven.tsx'
@@ -54,10 +55,14 @@ function reasonHint({ verdict }: LotRecord): string {
     : 'Needed for accepting in any way, as the plan rejects.'
 }
 
-function pastSentence({ supplier, lots, own }: SupplierSummary): string {
+/** So many lots are named. */
+const named = 3
+
+/** Lot by lot: lots may differ, and no common share is made of them. */
+function pastSentence({ supplier, lots }: SupplierSummary): string {
   if (lots.length === 0) return `No lot of ${supplier.name} was decided before.`
   const accepted = lots.filter((lot) => lot.accepted).length
-  const decided = `Of ${counted(lots.length, 'lot')} of ${supplier.name} decided before, ${whole(accepted)} ${accepted === 1 ? 'was' : 'were'} accepted`
-  if (!own) return `${decided}.`
-  return `${decided}; in samples ${whole(own.found)} of ${counted(own.recorded, 'cord')} did not conform (${percentAtLeast(own.interval.lower)} to ${percentAtMost(own.interval.upper)} of its cords, 95 %, Clopper–Pearson).`
+  const latest = lots.toReversed().slice(0, named)
+  const counts = latest.map(({ lotId, recorded, found }) => ({ lotId, tested: recorded, found }))
+  return `Of ${counted(lots.length, 'lot')} of ${supplier.name} decided before, ${whole(accepted)} ${accepted === 1 ? 'was' : 'were'} accepted. Nonconforming of recorded: ${lotsInWords(counts)}.`
 }
