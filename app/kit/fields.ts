@@ -33,6 +33,12 @@ export function optionalLongText(longest: number) {
     .default('')
 }
 
+/** A clause of the contract, which the verb takes whole or not at all. */
+export const clauseFields = {
+  clauseNumber: optionalText(lengths.clauseNumber),
+  clauseText: optionalLongText(lengths.clauseText),
+}
+
 /** One field of a question in an address; left out or left empty it is the usual one. */
 export function asked(usual = '') {
   const short = z.string().trim().max(40, { error: 'This is longer than any answer to it.' })

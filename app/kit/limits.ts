@@ -29,6 +29,9 @@ export const lengths = {
   concession: 300,
   /** why a cord was not tested, or an entry corrected */
   note: 500,
+  /** of a contract's clause */
+  clauseNumber: 40,
+  clauseText: 2000,
   /** of a decision, a withdrawal, a receipt, a series */
   reason: 2000,
 } as const

@@ -1,6 +1,7 @@
 // What an item may say: each field within what the register can hold and the judging can read.
 
 import { refuseUnwanted } from '../kit/characters.ts'
+import { type ClauseColumns, checkedClause, type SaidClause } from '../kit/clause.ts'
 import { compareDecimals, wholeCords } from '../kit/decimal.ts'
 import { largestCost, largestLot, lengths } from '../kit/limits.ts'
 import { Refusal } from '../kit/refusal.ts'
@@ -38,10 +39,10 @@ export type ItemTerms = {
   /** percent of the announced number, from 0 to 100: a count that differs by more leaves the plan to the officer */
   countDifferencePercent: string
   afterRejection: AfterRejection
-}
+} & SaidClause
 
 /** Returns the terms as they are kept; throws Refusal that names the first field to mend. */
-export function checkedTerms(terms: ItemTerms): ItemTerms {
+export function checkedTerms(terms: ItemTerms): ItemTerms & ClauseColumns {
   text('name', 'item/name', terms.name)
   text('categoryClaimed', 'item/category', terms.categoryClaimed)
   text('cordLimit', 'item/cord-limit', terms.cordLimit)
@@ -57,7 +58,7 @@ export function checkedTerms(terms: ItemTerms): ItemTerms {
   cents('costEscapeCents', terms.costEscapeCents)
   cents('costReturnCents', terms.costReturnCents)
   qualityLimit(terms.acceptanceQualityLimit)
-  return { ...trimmed(terms), tooMany: plainTooMany(terms.tooMany) }
+  return { ...trimmed(terms), ...checkedClause(terms), tooMany: plainTooMany(terms.tooMany) }
 }
 
 function trimmed(terms: ItemTerms): ItemTerms {

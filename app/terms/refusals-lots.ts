@@ -40,6 +40,7 @@ type PlanRefusals = {
   'plan/missing': OfLot
   'plan/critical': None
   'plan/weaker': None
+  'plan/no-clause': None
   'rule/no-plan': { lotSize: number }
   'receipt/shown-otherwise': OfLot
   'plan/reason-length': None

@@ -10,7 +10,10 @@ type SupplierRefusals = {
   'supplier/name-taken': { name: string }
 }
 
-type ItemRefusals = {
+/** The clause of a contract that an item, or an order, may carry. */
+type ClauseRefusals = { 'clause/number': None; 'clause/text': None }
+
+type ItemRefusals = ClauseRefusals & {
   'item/missing': { item: number }
   'item/unknown': None
   'item/changed-since': None

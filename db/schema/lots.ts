@@ -55,9 +55,12 @@ export const lots = pgTable(
     cordsInCarton: integer().notNull(),
     productionMark: text().notNull(),
     purchaseOrder: text().notNull(),
+    /** of this order, in place of the item's */
+    clauseNumber: text(),
+    clauseText: text(),
     /** no series stands behind it: switching rules say nothing of it */
     isolated: boolean().notNull().default(false),
-    /** the lot went back before, as this other one, and comes again after a sorting that the supplier declares; once */
+    /** the lot went back before, as this other one, and comes again after a declared sorting; once, those withdrawn before they came not counted */
     resubmissionOf: integer().references((): AnyPgColumn => lots.id),
     declaredSorting: text(),
     /** the lot that it was sent in the place of */
@@ -85,7 +88,6 @@ export const lots = pgTable(
     index('lots_done').on(t.doneAt, t.id),
     index('lots_supplier').on(t.supplierId, t.id),
     index('lots_item').on(t.itemId, t.id),
-    // withdrawn before it came, it was announced and never there
     uniqueIndex('lots_resubmitted_once')
       .on(t.resubmissionOf)
       .where(sql`${t.size} is not null or ${t.state} <> 'withdrawn'`),
@@ -94,6 +96,10 @@ export const lots = pgTable(
     check(
       'lots_declared_sorting',
       sql`(${t.resubmissionOf} is null) = (${t.declaredSorting} is null) and length(trim(${t.declaredSorting})) between 1 and 2000`,
+    ),
+    check(
+      'lots_clause',
+      sql`(${t.clauseNumber} is null) = (${t.clauseText} is null) and length(trim(${t.clauseNumber})) between 1 and 40 and length(trim(${t.clauseText})) between 1 and 2000`,
     ),
     check('lots_announced_size', sql`${t.announcedSize} between 1 and 1000000`),
     check('lots_size', sql`${t.size} between 1 and 1000000`),
@@ -153,6 +159,11 @@ export const plans = pgTable(
     standardStanding: tableStanding(),
     /** why a plan was taken that lets more through than the item demands; none where it does not */
     weakerReason: text(),
+    /** the contract's clause is the reason, with or without words beside it */
+    weakerByClause: boolean().notNull().default(false),
+    /** of the order, or else of the item, as it stood then */
+    clauseNumber: text(),
+    clauseText: text(),
     /** the officer whose rule made the plan when the count was confirmed; none where the officer froze it */
     chosenBy: person(),
     frozenBy: person().notNull(),
@@ -161,6 +172,11 @@ export const plans = pgTable(
   (t) => [
     check('plans_sample', sql`${t.sampleSize} between 1 and ${t.lotSize}`),
     check('plans_acceptance', sql`${t.acceptanceNumber} between 0 and ${t.sampleSize}`),
+    check(
+      'plans_clause',
+      sql`(${t.clauseNumber} is null) = (${t.clauseText} is null) and length(trim(${t.clauseNumber})) between 1 and 40 and length(trim(${t.clauseText})) between 1 and 2000`,
+    ),
+    check('plans_weaker_by_clause', sql`not ${t.weakerByClause} or ${t.clauseNumber} is not null`),
     check('plans_weaker_reason', sql`length(trim(${t.weakerReason})) between 1 and 2000`),
     check('plans_too_many', sql`${t.tooMany} between 1 and ${t.lotSize}`),
     check(

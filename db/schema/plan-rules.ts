@@ -1,6 +1,6 @@
 // The rule by which the plan of an announced lot freezes itself once the lot is counted.
 import { sql } from 'drizzle-orm'
-import { check, integer, numeric, pgEnum, pgTable, text, timestamp, unique } from 'drizzle-orm/pg-core'
+import { boolean, check, integer, numeric, pgEnum, pgTable, text, timestamp, unique } from 'drizzle-orm/pg-core'
 import { ruleWaits } from '../../app/terms/lot.ts'
 import { lots, planKind } from './lots.ts'
 import { people } from './people.ts'
@@ -24,6 +24,8 @@ export const planRules = pgTable(
     goodRisk: numeric(),
     /** why a weaker plan than the item demands may be frozen */
     reason: text(),
+    /** the contract's clause is the reason, as it stands when the plan freezes */
+    byClause: boolean().notNull().default(false),
     /** the item as the officer saw it: changed since, it is for the officer to look again */
     itemId: integer()
       .notNull()

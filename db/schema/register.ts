@@ -69,6 +69,9 @@ export const items = pgTable(
     /** a count that differs from the announced one by more, in percent of it, leaves the plan to the officer */
     countDifferencePercent: numeric().notNull().default('2'),
     afterRejection: afterRejection().notNull().default('return'),
+    /** of the contract under which the item is bought, quoted with every lot whose order has none of its own */
+    clauseNumber: text(),
+    clauseText: text(),
     createdBy: integer()
       .notNull()
       .references(() => people.id),
@@ -86,6 +89,10 @@ export const items = pgTable(
     check('items_too_many', sql`${t.tooMany} ~ '^([1-9][0-9]*|[0-9]+(\\.[0-9]+)?%)$'`),
     check('items_quality_limit', sql`${t.acceptanceQualityLimit} > 0 and ${t.acceptanceQualityLimit} <= 10`),
     check('items_count_difference', sql`${t.countDifferencePercent} between 0 and 100`),
+    check(
+      'items_clause',
+      sql`(${t.clauseNumber} is null) = (${t.clauseText} is null) and length(trim(${t.clauseNumber})) between 1 and 40 and length(trim(${t.clauseText})) between 1 and 2000`,
+    ),
     check('items_catch', sql`${t.catchOf100} > 0 and ${t.catchOf100} < 100`),
     check('items_costs', sql`${t.costTestCents} >= 0 and ${t.costEscapeCents} >= 0 and ${t.costReturnCents} >= 0`),
   ],

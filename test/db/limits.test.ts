@@ -10,6 +10,11 @@ test.each([
   ['lots_announced_size', `>= 1) AND (announced_size <= ${largestLot})`],
   ['items_name_length', `<= ${lengths.name}`],
   ['suppliers_name_length', `<= ${lengths.name}`],
+  ...['items', 'lots', 'plans'].flatMap((table): [string, string][] => [
+    [`${table}_clause`, `<= ${lengths.clauseNumber}`],
+    [`${table}_clause`, `<= ${lengths.clauseText}`],
+  ]),
+  ['lots_declared_sorting', `<= ${lengths.reason}`],
   [
     'results_margins_in_range',
     `>= ('-${widestMargin}'::integer)::numeric) AND (crosstalk_margin <= (${widestMargin})::numeric`,

@@ -1,8 +1,10 @@
 // One item: define it, or see it and change it.
 
+import { clauseIn } from '../../app/kit/clause.ts'
 import type { Problems, Typed } from '../../app/kit/problems.ts'
 import type { ItemFacts } from '../../app/register/items.ts'
 import type { Role } from '../../app/terms/person.ts'
+import { ClauseFact, ClauseFields } from '../contract-clause.tsx'
 import { accuracy, money, whole } from '../figures.ts'
 import { ChoiceField, Fact, Facts, Field, FormKey, ProblemSummary, Version } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
@@ -71,6 +73,7 @@ function Terms({ item, currency }: { item: ItemFacts; currency: string }) {
       <Fact name="One escaped cord that does not conform">{money(item.costEscapeCents, currency)}</Fact>
       <Fact name="One lot returned">{money(item.costReturnCents, currency)}</Fact>
       <StandardFacts item={item} />
+      <ClauseFact clause={clauseOf(item)} />
       <Fact name="Lots so far">{whole(item.lots)}</Fact>
     </Facts>
   )
@@ -86,6 +89,11 @@ function TermFields({ formKey, problems, typed, currency }: FieldsProps) {
       <HowItIsJudged typed={typed} problems={problems} />
       <WhatIsTooMany typed={typed} problems={problems} />
       <WhatItCosts typed={typed} problems={problems} currency={currency} />
+      <ClauseFields
+        typed={typed}
+        problems={problems}
+        hint="Such as 7.2; it is quoted with every lot whose order has no clause of its own. May stay empty, with its text."
+      />
       <FollowingFields typed={typed} problems={problems} />
       <StandardFields typed={typed} problems={problems} />
     </>
@@ -213,5 +221,11 @@ function asTyped(item: ItemFacts): Typed {
     inspectionLevel: item.inspectionLevel,
     countDifferencePercent: item.countDifferencePercent,
     afterRejection: item.afterRejection,
+    clauseNumber: item.clauseNumber ?? '',
+    clauseText: item.clauseText ?? '',
   }
+}
+
+function clauseOf({ clauseNumber, clauseText }: ItemFacts) {
+  return clauseIn({ clauseNumber: clauseNumber ?? null, clauseText: clauseText ?? null })
 }

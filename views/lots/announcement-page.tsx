@@ -5,6 +5,7 @@ import type { Problems, Typed } from '../../app/kit/problems.ts'
 import type { LotRecord } from '../../app/lots/record/lot.ts'
 import type { Packing } from '../../app/lots/rules/packing.ts'
 import type { FormerKind } from '../../app/terms/lot.ts'
+import { ClauseFields } from '../contract-clause.tsx'
 import { whole } from '../figures.ts'
 import { ChoiceField, Field, FormKey, ProblemSummary, Select, TextArea, Version } from '../form.tsx'
 import { type Frame, Page } from '../layout.tsx'
@@ -100,6 +101,11 @@ function LotFields({ suppliers, items, problems, typed }: FieldsProps) {
         required
       />
       <Field {...told('purchaseOrder')} label="Purchase-order reference" maxlength={120} required />
+      <ClauseFields
+        typed={typed}
+        problems={problems}
+        hint="Only where this order has one of its own, such as 7.2; else that of the item is quoted"
+      />
       <FormerFields problems={problems} typed={typed} />
       <ChoiceField
         {...told('isolated')}
@@ -184,7 +190,7 @@ export function packingAsTyped({ size, cartons, cordsInCarton }: Packing): Typed
 }
 
 function asTyped({ supplier, item, announced, links: { former } }: LotRecord): Typed {
-  const { productionMark, purchaseOrder, isolated } = announced
+  const { productionMark, purchaseOrder, isolated, clause } = announced
   const registered = { supplierId: String(supplier.id), itemId: String(item.id) }
   return {
     ...registered,
@@ -192,6 +198,7 @@ function asTyped({ supplier, item, announced, links: { former } }: LotRecord): T
     productionMark,
     purchaseOrder,
     isolated: isolated ? 'yes' : 'no',
+    ...(clause && { clauseNumber: clause.number, clauseText: clause.text }),
     before: former?.kind ?? 'no',
     ...(former && { formerLot: String(former.lotId) }),
     ...(former?.kind === 'resubmission' && { declaredSorting: former.sorting }),

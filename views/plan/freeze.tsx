@@ -31,11 +31,17 @@ export function ChooseWay({ way, advice, choosing, problems, typed }: Props) {
       <Version value={advice.lot.version} />
       <input type="hidden" name="kind" value={way.kind} />
       {choosing === 'plan' ? <PlanNumbers way={way} /> : <RuleNumbers way={way} advice={advice} />}
+      {!way.protects && advice.lot.terms.clause && (
+        <label class="option">
+          <input type="checkbox" name="byClause" value="yes" checked={mine && typed.byClause === 'yes'} />
+          <span>Because of clause {advice.lot.terms.clause.number} of the contract</span>
+        </label>
+      )}
       {!way.protects && (
         <TextArea
           id={`field-reason-${way.kind}`}
           name="reason"
-          label="Why a weaker plan"
+          label={advice.lot.terms.clause ? 'Or why else, in your words' : 'Why a weaker plan'}
           value={mine ? typed.reason : undefined}
           problem={mine ? problems?.reason : undefined}
           rows={3}

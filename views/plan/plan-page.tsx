@@ -8,6 +8,7 @@ import { accuracy, counted, money, whole } from '../figures.ts'
 import { Fact, Facts, ProblemSummary } from '../form.tsx'
 import { policyWords, tooManyWords } from '../items/terms.tsx'
 import { type Frame, Page } from '../layout.tsx'
+import { ContractOfLot } from './contract.tsx'
 import { CostsOfWays } from './costs.tsx'
 import { FourFigures } from './figures.tsx'
 import { FormerOfLot } from './former.tsx'
@@ -46,6 +47,7 @@ export function PlanPage({ viewer, firm, lotId, currency, asked, advice, choosin
           <WaysTable advice={advice} currency={currency} choosing={choosing} problems={problems} typed={typed} />
           <LeftOutWays advice={advice} />
           <Standing lot={advice.lot} />
+          <ContractOfLot advice={advice} />
           <FormerOfLot advice={advice} />
           <RuleOfLot lot={advice.lot} choosing={choosing === 'rule'} />
           <NumbersCondition />

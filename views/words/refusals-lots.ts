@@ -34,6 +34,8 @@ export const lotRefusals: { [C in keyof LotRefusals]: (facts: LotRefusals[C]) =>
 
   'plan/missing': ({ lot }) => `Lot ${lot} has no plan yet`,
   'plan/weaker': () => 'This plan lets more lots with too many through than the item demands: say why it is taken',
+  'plan/no-clause': () =>
+    'Neither the order nor the item carries a clause of the contract: say in words why it is taken',
   'rule/no-plan': ({ lotSize }) => `This rule has no plan for ${lotSize} cords`,
   'receipt/shown-otherwise': ({ lot }) =>
     `What the receipt of lot ${lot} would do to its plan is not what you were shown: look at it again, nothing was done`,

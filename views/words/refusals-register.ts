@@ -21,6 +21,10 @@ export const registerRefusals: { [C in keyof RegisterRefusals]: (facts: Register
   'item/cost': () => 'A cost is from 0 to ten million, in whole cents',
   'item/too-many': () => 'Too many is a whole number of cords such as 5, or a share such as 1%',
 
+  'clause/number': () =>
+    'Give the number of the contract’s clause (1 to 40 characters), or leave number and text empty',
+  'clause/text': () => 'Quote the contract’s clause (1 to 2,000 characters), or leave number and text empty',
+
   'series/missing': () => 'There is no such series of decided lots',
   'series/moved-on': () => 'The series stands otherwise by now: load the page of the supplier again',
   'series/reason': () => 'Give the reason (1 to 2,000 characters)',

@@ -7,6 +7,7 @@ import { requireStanding } from '../../people/standing.ts'
 import type { Person } from '../../terms/person.ts'
 import { changeLot, lockLot, requireState, requireVersion } from '../record/lock.ts'
 import { keepRule } from '../record/rule.ts'
+import type { SaidReason } from '../rules/plan-reason.ts'
 import type { PlanRule } from '../rules/plan-rule.ts'
 
 /** Keeps the rule in place of any before; without one the plan is chosen once the lot is received. */
@@ -14,7 +15,7 @@ export async function chooseRule(
   db: Db,
   officer: Person,
   lotId: number,
-  { version, rule }: { version: number; rule: (PlanRule & { reason?: string | undefined }) | undefined },
+  { version, rule }: { version: number; rule: (PlanRule & SaidReason) | undefined },
 ): Promise<void> {
   await db.transaction(async (tx) => {
     await requireStanding(tx, officer, 'choose-plan')

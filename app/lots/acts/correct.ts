@@ -33,7 +33,8 @@ export async function correctLot(
     const { supplierId, itemId, announcedSize, cartons, cordsInCarton, productionMark, purchaseOrder, isolated } = lot
     const packing = { size: announcedSize, cartons, cordsInCarton }
     const { resubmissionOf, declaredSorting, replacementOf } = lot
-    const former = { resubmissionOf, declaredSorting, replacementOf }
+    const { clauseNumber, clauseText } = lot
+    const former = { clauseNumber, clauseText, resubmissionOf, declaredSorting, replacementOf }
     const before = { supplierId, itemId, ...packing, productionMark, purchaseOrder, isolated, ...former }
     await record(tx, officer, 'lot.corrected', `lot/${lotId}`, { before, after: { ...kept, size } })
   })

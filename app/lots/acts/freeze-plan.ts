@@ -5,6 +5,7 @@ import { requireStanding } from '../../people/standing.ts'
 import type { Person } from '../../terms/person.ts'
 import { lockLot, requireState, requireVersion } from '../record/lock.ts'
 import { itemRowOf } from '../record/rule.ts'
+import type { SaidReason } from '../rules/plan-reason.ts'
 import { type ChosenPlan, writePlan } from './write-plan.ts'
 
 /**
@@ -16,7 +17,7 @@ export async function freezePlan(
   db: Db,
   officer: Person,
   lotId: number,
-  { version, reason, ...chosen }: ChosenPlan & { version: number; reason?: string | undefined },
+  { version, reason, byClause, ...chosen }: ChosenPlan & SaidReason & { version: number },
 ): Promise<void> {
   await db.transaction(async (tx) => {
     await requireStanding(tx, officer, 'freeze-plan')
@@ -26,6 +27,11 @@ export async function freezePlan(
     const { size } = lot
     if (size === null) throw new Error(`lot ${lotId} is received and has no size`)
     const item = await itemRowOf(tx, lot.itemId)
-    await writePlan(tx, officer, { lot: { ...lot, size }, item }, { chosen, reason, chosenBy: undefined })
+    await writePlan(
+      tx,
+      officer,
+      { lot: { ...lot, size }, item },
+      { chosen, because: { reason, byClause }, chosenBy: undefined },
+    )
   })
 }

@@ -80,6 +80,7 @@ async function carryOut(
   if (waits !== rule.waits) await tx.update(planRules).set({ waits }).where(eq(planRules.lotId, lot.id))
   if (outcome.kind === 'waits') return
   const item = await itemRowOf(tx, lot.itemId)
-  const choice = { chosen: outcome.plan, reason: rule.reason ?? undefined, chosenBy: rule.chosenBy }
+  const because = { reason: rule.reason ?? undefined, byClause: rule.byClause }
+  const choice = { chosen: outcome.plan, because, chosenBy: rule.chosenBy }
   await writePlan(tx, inspector, { lot, item }, choice)
 }

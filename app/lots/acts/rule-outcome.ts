@@ -1,17 +1,23 @@
 // What a lot's rule makes of a count: the plan that freezes, or why it waits for the officer.
 import type { Tx } from '../../../db/client.ts'
+import { type ClauseColumns, clauseOfLot } from '../../kit/clause.ts'
 import { switchingOf } from '../../series/inspection.ts'
 import { outsideSeries } from '../../series/outside.ts'
 import type { RuleWait } from '../../terms/lot.ts'
 import type { LockedLot } from '../record/lock.ts'
 import { itemRowOf, type RuleRow, ruleIn } from '../record/rule.ts'
 import { demandOf } from '../rules/demand.ts'
+import { isReason } from '../rules/plan-reason.ts'
 import { differsTooMuch, planOfRule, type RuledPlan } from '../rules/plan-rule.ts'
 import { isWeaker } from '../rules/weak-plans.ts'
 
 export type RuleOutcome = { kind: 'freezes'; plan: RuledPlan } | { kind: 'waits'; because: RuleWait }
 
-type Lot = Pick<LockedLot, 'itemId' | 'supplierId' | 'announcedSize' | 'isolated' | 'resubmissionOf' | 'replacementOf'>
+type Lot = Pick<
+  LockedLot,
+  'itemId' | 'supplierId' | 'announcedSize' | 'isolated' | 'resubmissionOf' | 'replacementOf'
+> &
+  ClauseColumns
 
 /** What the inspector confirms: the number counted, and that every carton carries the announced production mark. */
 export type Confirmed = { size: number; oneMark: boolean }
@@ -37,7 +43,8 @@ export async function outcomeOfRule(
   if (!plan) return waits('numbers')
   const { sampleSize, acceptanceNumber } = plan
   const stages = [{ sampleSize, acceptanceNumber, rejectionNumber: acceptanceNumber + 1 }]
-  if (isWeaker({ ...demand, stages }) && row.reason === null) return waits('weaker')
+  const because = { reason: row.reason ?? undefined, byClause: row.byClause }
+  if (isWeaker({ ...demand, stages }) && !isReason(because, clauseOfLot(lot, item))) return waits('weaker')
   return { kind: 'freezes', plan }
 }
 

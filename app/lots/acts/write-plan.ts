@@ -3,6 +3,7 @@ import type { Tx } from '../../../db/client.ts'
 import { plans } from '../../../db/schema/lots.ts'
 import type { items } from '../../../db/schema/register.ts'
 import { record } from '../../audit/record.ts'
+import { type ClauseColumns, clauseOfLot } from '../../kit/clause.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { standardToFreeze } from '../../series/frozen.ts'
 import type { Stage } from '../../statistics/plans/plan.ts'
@@ -11,7 +12,7 @@ import type { Person } from '../../terms/person.ts'
 import { changeLot, type LockedLot } from '../record/lock.ts'
 import { demandOf } from '../rules/demand.ts'
 import { stateAfter } from '../rules/lifecycle.ts'
-import { reasonOf } from '../rules/plan-reason.ts'
+import { reasonOf, type SaidReason } from '../rules/plan-reason.ts'
 import { checkedStages } from '../rules/stages.ts'
 import { isWeaker } from '../rules/weak-plans.ts'
 
@@ -23,7 +24,7 @@ export type ChosenPlan =
 type Choice = {
   chosen: ChosenPlan
   /** why, where the plan is weaker than the item demands */
-  reason: string | undefined
+  because: SaidReason
   /** whose rule it follows where the plan freezes by itself */
   chosenBy: number | undefined
 }
@@ -36,7 +37,7 @@ export async function writePlan(
   tx: Tx,
   person: Person,
   { lot, item }: { lot: PlannedLot; item: Item },
-  { chosen, reason, chosenBy }: Choice,
+  { chosen, because, chosenBy }: Choice,
 ): Promise<void> {
   const lotSize = lot.size
   if (item.critical && chosen.kind !== 'every-cord') throw new Refusal('invalid', 'plan/critical', {}, 'sampleSize')
@@ -44,17 +45,18 @@ export async function writePlan(
   const checked = checkedPlan(chosen, lotSize)
   const demand = demandOf(item, { size: lotSize, resubmitted: lot.resubmissionOf !== null })
   const { tooMany, catchOf100 } = demand
-  const weakerReason = isWeaker({ ...checked, ...demand }) ? reasonOf(reason) : null
-  const plan = { lotSize, weakerReason, tooMany, catchOf100, ...checked, ...termsOf(item), ...standard, chosenBy }
+  const clause = clauseOfLot(lot, item)
+  const weaker = isWeaker({ ...checked, ...demand }) ? reasonOf(because, clause) : undefined
+  const why = { weakerReason: weaker?.reason ?? null, weakerByClause: weaker?.byClause ?? false }
+  const plan = { lotSize, ...why, ...clause, tooMany, catchOf100, ...checked, ...termsOf(item), ...standard, chosenBy }
   await tx.insert(plans).values({ lotId: lot.id, ...plan, frozenBy: person.id })
   await changeLot(tx, lot, { state: stateAfter('plan', 'received') })
   await record(tx, person, 'lot.planned', `lot/${lot.id}`, plan)
 }
 
 type Item = typeof items.$inferSelect
-type PlannedLot = Pick<LockedLot, 'id' | 'isolated' | 'supplierId' | 'itemId' | 'resubmissionOf' | 'replacementOf'> & {
-  size: number
-}
+type PlannedLot = Pick<LockedLot, 'id' | 'isolated' | 'supplierId' | 'itemId' | 'resubmissionOf' | 'replacementOf'> &
+  ClauseColumns & { size: number }
 
 /** The plan as it is kept; throws Refusal that names the field to mend. */
 function checkedPlan(chosen: ChosenPlan, lotSize: number) {

@@ -98,6 +98,7 @@ const head = z.object({
     costEscapeCents: z.number(),
     costReturnCents: z.number(),
     afterRejection: z.enum(['return', 'screen']).optional(),
+    clause: z.object({ number: z.string(), text: z.string() }).optional(),
   }),
   plan: z.object({
     kind: z.enum(planKind.enumValues),
@@ -106,6 +107,7 @@ const head = z.object({
     stages: z.array(stage),
     /** why a plan was taken that lets more through than the item demands; documents before it was asked for have none */
     weakerReason: z.string().optional(),
+    weakerByClause: z.boolean().optional(),
     chosenBy: z.string().optional(),
     ...signed,
   }),

@@ -3,24 +3,26 @@ import { eq } from 'drizzle-orm'
 import type { Tx } from '../../../db/client.ts'
 import { items, suppliers } from '../../../db/schema/register.ts'
 import { refuseUnwanted } from '../../kit/characters.ts'
+import { type ClauseColumns, checkedClause, type SaidClause } from '../../kit/clause.ts'
 import { lengths } from '../../kit/limits.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import { type FormerColumns, type FormerLot, formerColumns } from '../rules/former.ts'
 import { checkPacking, type Packing } from '../rules/packing.ts'
 import { checkedFormer } from './former.ts'
 
-export type AnnouncedLot = Packing & {
-  supplierId: number
-  itemId: number
-  productionMark: string
-  purchaseOrder: string
-  /** no series stands behind it, such as a single purchase: the switching rules leave it out */
-  isolated: boolean
-  /** the lot that it was before it went back, or in whose place it was sent */
-  former?: FormerLot | undefined
-}
+export type AnnouncedLot = Packing &
+  SaidClause & {
+    supplierId: number
+    itemId: number
+    productionMark: string
+    purchaseOrder: string
+    /** no series stands behind it, such as a single purchase: the switching rules leave it out */
+    isolated: boolean
+    /** the lot that it was before it went back, or in whose place it was sent */
+    former?: FormerLot | undefined
+  }
 
-export type KeptAnnouncement = Omit<AnnouncedLot, 'former'> & FormerColumns
+export type KeptAnnouncement = Omit<AnnouncedLot, 'former' | keyof SaidClause> & FormerColumns & ClauseColumns
 
 /**
  * Returns the announcement as it is kept; throws Refusal that names the first field to mend.
@@ -38,7 +40,8 @@ export async function checkedAnnouncement(tx: Tx, lot: AnnouncedLot, own?: numbe
   const purchaseOrder = text('purchaseOrder', 'lot/purchase-order', lot.purchaseOrder)
   const former = lot.former && (await checkedFormer(tx, lot.former, { supplierId, itemId, own }))
   const packing = { size, cartons, cordsInCarton }
-  return { supplierId, itemId, ...packing, productionMark, purchaseOrder, isolated, ...formerColumns(former) }
+  const said = { productionMark, purchaseOrder, isolated, ...checkedClause(lot) }
+  return { supplierId, itemId, ...packing, ...said, ...formerColumns(former) }
 }
 
 function text(field: string, code: 'lot/production-mark' | 'lot/purchase-order', value: string): string {

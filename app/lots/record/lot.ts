@@ -158,7 +158,7 @@ function factsIn(read: Read): LotRecord {
     size,
     supplier,
     item: { id: item.id, name: item.name, lengthMetres: item.lengthMetres },
-    terms: termsOf(item, plan, { size, resubmitted: lot.resubmissionOf !== null }),
+    terms: termsOf(item, plan, { ...lot, size, resubmitted: lot.resubmissionOf !== null }),
     links: read.links,
     announced: announcementOf(lot, name),
     received: receiptOf(lot, name),

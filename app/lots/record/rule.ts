@@ -4,11 +4,12 @@ import type { Tx } from '../../../db/client.ts'
 import { planRules } from '../../../db/schema/plan-rules.ts'
 import { items } from '../../../db/schema/register.ts'
 import { record } from '../../audit/record.ts'
+import { type ClauseColumns, clauseOfLot } from '../../kit/clause.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { RuleWait } from '../../terms/lot.ts'
 import type { Person } from '../../terms/person.ts'
 import { demandOf } from '../rules/demand.ts'
-import { optionalReasonOf, reasonOf } from '../rules/plan-reason.ts'
+import { optionalReasonOf, reasonOf, type SaidReason } from '../rules/plan-reason.ts'
 import { type PlanRule, planOfRule } from '../rules/plan-rule.ts'
 import { isWeaker } from '../rules/weak-plans.ts'
 import type { LockedLot } from './lock.ts'
@@ -20,6 +21,8 @@ export type RuleFacts = {
   rule: PlanRule
   /** why a weaker plan than the item demands may be frozen */
   reason: string | undefined
+  /** the contract's clause is the reason, as it stands when the plan freezes */
+  byClause: boolean
   /** why the plan did not freeze by itself at the latest count */
   waits: RuleWait | undefined
   by: string
@@ -27,8 +30,9 @@ export type RuleFacts = {
 }
 
 export function ruleFactsOf(row: RuleRow, name: Names): RuleFacts {
-  const { reason, waits, chosenBy, chosenAt } = row
-  return { rule: ruleIn(row), reason: reason ?? undefined, waits: waits ?? undefined, by: name(chosenBy), at: chosenAt }
+  const { reason, byClause, waits, chosenBy, chosenAt } = row
+  const because = { reason: reason ?? undefined, byClause }
+  return { rule: ruleIn(row), ...because, waits: waits ?? undefined, by: name(chosenBy), at: chosenAt }
 }
 
 /** The rule of a row, whose numbers the database keeps whole. */
@@ -52,7 +56,7 @@ export async function itemRowOf(tx: Tx, itemId: number): Promise<typeof items.$i
   return item
 }
 
-export type RuleLot = Pick<LockedLot, 'id' | 'itemId' | 'announcedSize' | 'resubmissionOf'>
+export type RuleLot = Pick<LockedLot, 'id' | 'itemId' | 'announcedSize' | 'resubmissionOf'> & ClauseColumns
 
 /**
  * Keeps the rule of an announced lot in place of any before. What it makes of the announced number must be a plan, and a weaker one than the
@@ -61,8 +65,8 @@ export type RuleLot = Pick<LockedLot, 'id' | 'itemId' | 'announcedSize' | 'resub
 export async function keepRule(
   tx: Tx,
   officer: Person,
-  { id, itemId, announcedSize: lotSize, resubmissionOf }: RuleLot,
-  { reason: said, ...rule }: PlanRule & { reason?: string | undefined },
+  { id, itemId, announcedSize: lotSize, resubmissionOf, ...order }: RuleLot,
+  { reason: words, byClause: named, ...rule }: PlanRule & SaidReason,
 ): Promise<void> {
   const item = await itemRowOf(tx, itemId)
   if (item.critical && rule.kind !== 'every-cord') throw new Refusal('invalid', 'plan/critical', {}, 'rule')
@@ -71,7 +75,8 @@ export async function keepRule(
   if (!plan) throw new Refusal('invalid', 'rule/no-plan', { lotSize }, 'rule')
   const { sampleSize, acceptanceNumber } = plan
   const stages = [{ sampleSize, acceptanceNumber, rejectionNumber: acceptanceNumber + 1 }]
-  const reason = isWeaker({ ...demand, stages }) ? reasonOf(said) : optionalReasonOf(said)
+  const judge = isWeaker({ ...demand, stages }) ? reasonOf : optionalReasonOf
+  const { reason, byClause } = judge({ reason: words, byClause: named }, clauseOfLot(order, item))
   const kept = {
     kind: rule.kind,
     sampleSize: rule.kind === 'contract' ? rule.sampleSize : null,
@@ -79,6 +84,7 @@ export async function keepRule(
     good: rule.kind === 'single' ? rule.good : null,
     goodRisk: rule.kind === 'single' ? String(rule.goodRisk) : null,
     reason: reason ?? null,
+    byClause,
     itemId,
     itemVersion: item.version,
     chosenBy: officer.id,
@@ -88,5 +94,5 @@ export async function keepRule(
     .insert(planRules)
     .values({ lotId: id, ...kept })
     .onConflictDoUpdate({ target: planRules.lotId, set: kept })
-  await record(tx, officer, 'lot.rule-chosen', `lot/${id}`, { ...rule, reason, announced: lotSize, plan })
+  await record(tx, officer, 'lot.rule-chosen', `lot/${id}`, { ...rule, reason, byClause, announced: lotSize, plan })
 }

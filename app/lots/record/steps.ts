@@ -4,6 +4,7 @@ import type { decisions, lots, plans } from '../../../db/schema/lots.ts'
 import { people } from '../../../db/schema/people.ts'
 import type { items } from '../../../db/schema/register.ts'
 import type { draws } from '../../../db/schema/results.ts'
+import { type Clause, type ClauseColumns, clauseIn, clauseOfLot } from '../../kit/clause.ts'
 import type { AfterRejection } from '../../statistics/economics/costs.ts'
 import type { Stage } from '../../statistics/plans/plan.ts'
 import type { DecisionRule } from '../../terms/item.ts'
@@ -30,6 +31,8 @@ export type LotTerms = {
   costReturnCents: number
   /** what becomes of a lot that the plan rejects */
   afterRejection: AfterRejection
+  /** of the contract: the order's, or else the item's */
+  clause: Clause | undefined
 }
 
 export type Announcement = Signed & {
@@ -39,6 +42,8 @@ export type Announcement = Signed & {
   productionMark: string
   purchaseOrder: string
   isolated: boolean
+  /** of this order, where it has one of its own */
+  clause: Clause | undefined
 }
 /** difference: counted less announced */
 export type Receipt = Signed & { size: number; difference: number; note: string }
@@ -50,6 +55,8 @@ export type PlanFacts = Signed & {
   stages: readonly Stage[]
   /** why a plan was taken that lets more through than the item demands; undefined where it does not */
   weakerReason: string | undefined
+  /** the contract's clause is the reason, with or without words beside it */
+  weakerByClause: boolean
   /** who chose the rule where the plan froze with the receipt; `by` is then who confirmed it */
   chosenBy?: string
 }
@@ -94,7 +101,8 @@ export function namesIn(pairs: (readonly [number | null | undefined, string | nu
 
 export function announcementOf(lot: Lot, name: Names): Announcement {
   const { announcedSize: size, cartons, cordsInCarton, productionMark, purchaseOrder, isolated } = lot
-  const said = { size, cartons, cordsInCarton, productionMark, purchaseOrder, isolated }
+  const clause = clauseIn(lot)
+  const said = { size, cartons, cordsInCarton, productionMark, purchaseOrder, isolated, clause }
   return { ...said, by: name(lot.announcedBy), at: lot.announcedAt }
 }
 
@@ -105,13 +113,14 @@ export function receiptOf(lot: Lot, name: Names): Receipt | undefined {
 }
 
 export function planFactsOf(plan: Plan, name: Names): PlanFacts {
-  const { kind, sampleSize, acceptanceNumber, stages, weakerReason, chosenBy, frozenBy, frozenAt } = plan
+  const { kind, sampleSize, acceptanceNumber, stages, weakerByClause, chosenBy, frozenBy, frozenAt } = plan
   return {
     kind,
     sampleSize,
     acceptanceNumber,
     stages,
-    weakerReason: weakerReason ?? undefined,
+    weakerReason: plan.weakerReason ?? undefined,
+    weakerByClause,
     ...(chosenBy === null ? {} : { chosenBy: name(chosenBy) }),
     by: name(frozenBy),
     at: frozenAt,
@@ -151,7 +160,7 @@ function concessionOf({ riskBearer, concessionUse, concessionCords, concessionUn
 }
 
 /** The frozen terms, or before the plan is frozen those of the item as it now is. */
-export function termsOf(item: Item, plan: Plan | undefined, lot: DemandedLot): LotTerms {
+export function termsOf(item: Item, plan: Plan | undefined, lot: DemandedLot & ClauseColumns): LotTerms {
   const { categoryClaimed, cordLimit, marginalPolicy, crosstalkAccuracy, returnLossAccuracy } = plan ?? item
   const { costTestCents, costEscapeCents, costReturnCents, afterRejection } = plan ?? item
   const { tooMany, catchOf100 } = plan ?? demandOf(item, lot)
@@ -169,5 +178,6 @@ export function termsOf(item: Item, plan: Plan | undefined, lot: DemandedLot): L
     costEscapeCents,
     costReturnCents,
     afterRejection,
+    clause: clauseIn(plan ?? clauseOfLot(lot, item)),
   }
 }

@@ -2,7 +2,7 @@
 
 import { z } from 'zod'
 import { plainDecimal } from '../../kit/decimal.ts'
-import { choice, formKey, formVersion, text } from '../../kit/fields.ts'
+import { choice, clauseFields, formKey, formVersion, text } from '../../kit/fields.ts'
 import { lengths } from '../../kit/limits.ts'
 import { centsFrom } from '../../kit/money.ts'
 import { inspectionLevels } from '../../statistics/plans/tables/code-letters.ts'
@@ -30,6 +30,7 @@ const fields = {
   inspectionLevel: choice(inspectionLevels, 'Choose an inspection level').default('II'),
   countDifferencePercent: decimal('Type a percentage from 0 to 100, such as 2').default('2'),
   afterRejection: choice(afterRejections, 'Choose what happens to a rejected lot').default('return'),
+  ...clauseFields,
 }
 
 export const itemForm = z.object(fields).transform(asKept)

@@ -1,7 +1,16 @@
 // What the pages of a lot take before it is drawn, and its withdrawal.
 
 import { z } from 'zod'
-import { choice, formKey, formVersion, longText, optionalLongText, text, wholeNumber } from '../../kit/fields.ts'
+import {
+  choice,
+  clauseFields,
+  formKey,
+  formVersion,
+  longText,
+  optionalLongText,
+  text,
+  wholeNumber,
+} from '../../kit/fields.ts'
 import { largestId, largestLot, lengths } from '../../kit/limits.ts'
 import type { PlanRule } from '../../lots/rules/plan-rule.ts'
 import { stagesField } from '../../lots/rules/stages.ts'
@@ -21,6 +30,7 @@ const announced = {
   ...packing,
   productionMark: text('Give the production mark', lengths.name),
   purchaseOrder: text('Give the purchase-order reference', lengths.name),
+  ...clauseFields,
   isolated: choice(['no', 'yes'], 'Say whether the lot stands alone')
     .default('no')
     .transform((answer) => answer === 'yes'),
@@ -74,7 +84,13 @@ export const withdrawalForm = z.object({
   reason: longText('Say why the lot is withdrawn', lengths.reason),
 })
 
-const planReason = optionalLongText(lengths.reason)
+/** Why a weaker plan: in words, by the contract's clause, or both; a box that is not ticked is not sent. */
+const planReason = {
+  reason: optionalLongText(lengths.reason),
+  byClause: choice(['yes'], 'Tick the box, or leave it')
+    .optional()
+    .transform((answer) => answer === 'yes'),
+}
 
 export const planForm = z.discriminatedUnion(
   'kind',
@@ -84,13 +100,13 @@ export const planForm = z.discriminatedUnion(
       kind: z.enum(['zero-acceptance', 'single', 'percentage', 'contract', 'every-cord']),
       sampleSize: wholeNumber(oneToMillion, 'A whole number of cords from 1 to the size of the lot'),
       acceptanceNumber: wholeNumber({ from: 0, to: largestLot }, 'A whole number of cords from 0'),
-      reason: planReason,
+      ...planReason,
     }),
     z.object({
       version: formVersion,
       kind: z.enum(['double', 'sequential', 'standard']),
       stages: stagesField,
-      reason: planReason,
+      ...planReason,
     }),
   ],
   { error: 'Choose a plan' },
@@ -102,20 +118,20 @@ export const ruleForm = z
     'kind',
     [
       z.object({ version: formVersion, kind: z.literal('none') }),
-      z.object({ version: formVersion, kind: z.enum(['zero-acceptance', 'every-cord']), reason: planReason }),
+      z.object({ version: formVersion, kind: z.enum(['zero-acceptance', 'every-cord']), ...planReason }),
       z.object({
         version: formVersion,
         kind: z.literal('single'),
         good: wholeNumber({ from: 0, to: largestLot }, 'Type a whole number of cords from 0'),
         goodRisk: z.coerce.number({ error: 'This form is not whole: load the page again' }).gt(0).lt(1),
-        reason: planReason,
+        ...planReason,
       }),
       z.object({
         version: formVersion,
         kind: z.literal('contract'),
         sampleSize: wholeNumber(oneToMillion, 'A whole number of cords from 1 to the size of the lot'),
         acceptanceNumber: wholeNumber({ from: 0, to: largestLot }, 'A whole number of cords from 0'),
-        reason: planReason,
+        ...planReason,
       }),
     ],
     { error: 'Choose a rule' },

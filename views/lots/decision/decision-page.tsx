@@ -2,6 +2,7 @@
 
 import type { SupplierSummary } from '../../../app/history/summary.ts'
 import type { LotRecord } from '../../../app/lots/record/lot.ts'
+import { ClauseQuoted } from '../../contract-clause.tsx'
 import { counted, whole } from '../../figures.ts'
 import { ProblemSummary, Version } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
@@ -29,6 +30,7 @@ export function DecisionPage({ viewer, firm, ...props }: Frame & DecisionProps) 
         </p>
       )}
       {lot.links.former && <p>{formerWords(lot.links.former)}</p>}
+      <ClauseQuoted clause={lot.terms.clause} />
       <p>{pastSentence(standing)}</p>
       {lot.bounds && <Proven proof={lot.bounds} condition={lot.drawIntegrity} />}
       <h2>The margins</h2>

@@ -3,6 +3,7 @@
 import type { ShownMargins } from '../../../app/lots/evidence/margins.ts'
 import type { FrozenEvidence, NamedRow } from '../../../app/lots/evidence/read.ts'
 import type { DecisionFacts } from '../../../app/lots/record/steps.ts'
+import { ClauseFact, weakerSentence } from '../../contract-clause.tsx'
 import { accuracy, counted, decibels, moment, money, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { policyWords } from '../../items/terms.tsx'
@@ -30,6 +31,7 @@ type Props = Frame & {
 export function EvidencePage({ viewer, firm, decision, evidence, path, currency, ...props }: Props) {
   const { results, next, margins, asSigned } = props
   const { lot, plan, draw, method, proof, rows } = evidence
+  const weaker = weakerSentence({ ...plan, clause: evidence.terms.clause })
   return (
     <Page title={`Evidence of lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
       <h1>
@@ -43,7 +45,7 @@ export function EvidencePage({ viewer, firm, decision, evidence, path, currency,
       <p>
         <b>{planSentence(plan)}</b> Frozen by {plan.by}, {moment(plan.at)}
         {plan.chosenBy !== undefined && `, by the rule that ${plan.chosenBy} chose at announcement`}.
-        {plan.weakerReason !== undefined && ` Weaker than the item demands, because: ${plan.weakerReason}`}
+        {weaker !== undefined && ` ${weaker}`}
       </p>
       <Inputs evidence={evidence} currency={currency} />
       <h2>Numbers</h2>
@@ -114,6 +116,7 @@ function Inputs({ evidence: { lot, terms }, currency }: { evidence: FrozenEviden
         {whole(lot.cordsInCarton)}
       </Fact>
       <Fact name="Cord limit">{terms.cordLimit}</Fact>
+      <ClauseFact clause={terms.clause} />
       <Fact name="Tester’s accuracy">
         crosstalk {accuracy(terms.crosstalkAccuracy)}, return loss {accuracy(terms.returnLossAccuracy)}
       </Fact>

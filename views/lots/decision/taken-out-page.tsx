@@ -2,6 +2,7 @@
 
 import type { LotRecord } from '../../../app/lots/record/lot.ts'
 import type { CordFacts } from '../../../app/lots/record/pick-list.ts'
+import { ClauseQuoted } from '../../contract-clause.tsx'
 import { counted, whole } from '../../figures.ts'
 import { type Frame, Page } from '../../layout.tsx'
 import { EntryState } from '../cords/result.tsx'
@@ -44,6 +45,7 @@ export function TakenOutPage({ viewer, firm, lot, cords, next }: Frame & Omit<Pr
         {lot.supplier.name}, {lot.item.name}, mark {lot.announced.productionMark}. {counted(cords.length, 'cord')} on
         this page, found not conforming and never among those accepted. Missing cords are not listed.
       </p>
+      <ClauseQuoted clause={lot.terms.clause} />
       <TakenOut cords={cords} lotId={lot.id} next={next} />
     </Page>
   )

@@ -1,6 +1,7 @@
 // The steps before any cord is drawn: announced, received, planned.
 
 import type { LotFacts } from '../../../app/lots/record/lot.ts'
+import { ClauseFact, weakerSentence } from '../../contract-clause.tsx'
 import { accuracy, counted, moment, money, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { policyWords } from '../../items/terms.tsx'
@@ -28,6 +29,7 @@ export function Announced({ lot, roles }: LotRecordProps) {
         </Fact>
         <Fact name="Production mark">{announced.productionMark}</Fact>
         <Fact name="Purchase order">{announced.purchaseOrder}</Fact>
+        <ClauseFact clause={announced.clause} />
         {lot.rule && (
           <Fact name="Rule of the plan">
             {ruleWords(lot.rule.rule)}, chosen by {lot.rule.by}, {moment(lot.rule.at)}
@@ -105,6 +107,7 @@ export function Planned({ lot, roles, currency }: LotRecordProps) {
 type FrozenPlanProps = { lot: LotFacts; plan: NonNullable<LotFacts['plan']>; currency: string }
 
 function FrozenPlan({ lot, plan, currency }: FrozenPlanProps) {
+  const weaker = weakerSentence({ ...plan, clause: lot.terms.clause })
   return (
     <>
       <p>
@@ -116,7 +119,7 @@ function FrozenPlan({ lot, plan, currency }: FrozenPlanProps) {
           mark.
         </p>
       )}
-      {plan.weakerReason !== undefined && <p>Weaker than the item demands, because: {plan.weakerReason}</p>}
+      {weaker !== undefined && <p>{weaker}</p>}
       {plan.stages.length > 1 && (
         <details>
           <summary>The numbers, stage by stage</summary>
@@ -146,6 +149,7 @@ function FrozenTerms({ lot: { terms, size, firstFetch }, currency }: { lot: LotF
         {money(terms.costTestCents, currency)} a test, {money(terms.costEscapeCents, currency)} an escaped cord,{' '}
         {money(terms.costReturnCents, currency)} a lot returned
       </Fact>
+      <ClauseFact clause={terms.clause} />
       <FrozenStandardFact fetch={firstFetch} />
     </Facts>
   )
