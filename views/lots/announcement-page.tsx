@@ -107,24 +107,31 @@ function LotFields({ suppliers, items, problems, typed }: FieldsProps) {
         hint="Only where this order has one of its own, such as 7.2; else that of the item is quoted"
       />
       <FormerFields problems={problems} typed={typed} />
-      <ChoiceField
-        {...told('isolated')}
-        value={typed.isolated ?? 'no'}
-        label="Does it belong to a series?"
-        options={[
-          {
-            value: 'no',
-            label: 'Yes',
-            note: 'one of several lots that this supplier makes and sends one after another',
-          },
-          {
-            value: 'yes',
-            label: 'No, it stands alone',
-            note: 'a single purchase',
-          },
-        ]}
-      />
+      <SeriesField problems={problems} typed={typed} />
     </>
+  )
+}
+
+function SeriesField({ problems, typed }: { problems: Problems | undefined; typed: Typed }) {
+  return (
+    <ChoiceField
+      name="isolated"
+      problem={problems?.isolated}
+      value={typed.isolated ?? 'no'}
+      label="Does it belong to a series?"
+      options={[
+        {
+          value: 'no',
+          label: 'Yes',
+          note: 'one of several lots that this supplier makes and sends one after another',
+        },
+        {
+          value: 'yes',
+          label: 'No, it stands alone',
+          note: 'a single purchase',
+        },
+      ]}
+    />
   )
 }
 

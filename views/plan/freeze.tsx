@@ -31,21 +31,12 @@ export function ChooseWay({ way, advice, choosing, problems, typed }: Props) {
       <Version value={advice.lot.version} />
       <input type="hidden" name="kind" value={way.kind} />
       {choosing === 'plan' ? <PlanNumbers way={way} /> : <RuleNumbers way={way} advice={advice} />}
-      {!way.protects && advice.lot.terms.clause && (
-        <label class="option">
-          <input type="checkbox" name="byClause" value="yes" checked={mine && typed.byClause === 'yes'} />
-          <span>Because of clause {advice.lot.terms.clause.number} of the contract</span>
-        </label>
-      )}
       {!way.protects && (
-        <TextArea
-          id={`field-reason-${way.kind}`}
-          name="reason"
-          label={advice.lot.terms.clause ? 'Or why else, in your words' : 'Why a weaker plan'}
-          value={mine ? typed.reason : undefined}
+        <WhyWeaker
+          way={way}
+          advice={advice}
           problem={mine ? problems?.reason : undefined}
-          rows={3}
-          maxlength={lengths.reason}
+          typed={mine ? typed : undefined}
         />
       )}
       <button type="submit" class="plain">
@@ -64,6 +55,32 @@ export function ChooseWay({ way, advice, choosing, problems, typed }: Props) {
       </summary>
       {form}
     </details>
+  )
+}
+
+type WhyProps = Pick<Props, 'way' | 'advice' | 'typed'> & { problem: string | undefined }
+
+/** By the contract's clause, where there is one, in words, or both. */
+function WhyWeaker({ way, advice, problem, typed }: WhyProps) {
+  const { clause } = advice.lot.terms
+  return (
+    <>
+      {clause && (
+        <label class="option">
+          <input type="checkbox" name="byClause" value="yes" checked={typed?.byClause === 'yes'} />
+          <span>Because of clause {clause.number} of the contract</span>
+        </label>
+      )}
+      <TextArea
+        id={`field-reason-${way.kind}`}
+        name="reason"
+        label={clause ? 'Or why else, in your words' : 'Why a weaker plan'}
+        value={typed?.reason}
+        problem={problem}
+        rows={3}
+        maxlength={lengths.reason}
+      />
+    </>
   )
 }
 

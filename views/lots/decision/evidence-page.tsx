@@ -31,7 +31,6 @@ type Props = Frame & {
 export function EvidencePage({ viewer, firm, decision, evidence, path, currency, ...props }: Props) {
   const { results, next, margins, asSigned } = props
   const { lot, plan, draw, method, proof, rows } = evidence
-  const weaker = weakerSentence({ ...plan, clause: evidence.terms.clause })
   return (
     <Page title={`Evidence of lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
       <h1>
@@ -42,11 +41,7 @@ export function EvidencePage({ viewer, firm, decision, evidence, path, currency,
       </p>
       <p>This is what stood here at that moment. It does not change any more.</p>
       <h2>Lot and plan</h2>
-      <p>
-        <b>{planSentence(plan)}</b> Frozen by {plan.by}, {moment(plan.at)}
-        {plan.chosenBy !== undefined && `, by the rule that ${plan.chosenBy} chose at announcement`}.
-        {weaker !== undefined && ` ${weaker}`}
-      </p>
+      <PlanAsFrozen plan={plan} clause={evidence.terms.clause} />
       <Inputs evidence={evidence} currency={currency} />
       <h2>Numbers</h2>
       <Proven proof={{ ...proof, expectedInUntested: proof.expectedInUntested }} condition={evidence.condition} />
@@ -67,6 +62,17 @@ export function EvidencePage({ viewer, firm, decision, evidence, path, currency,
         </p>
       )}
     </Page>
+  )
+}
+
+function PlanAsFrozen({ plan, clause }: Pick<FrozenEvidence, 'plan'> & Pick<FrozenEvidence['terms'], 'clause'>) {
+  const weaker = weakerSentence({ ...plan, clause })
+  return (
+    <p>
+      <b>{planSentence(plan)}</b> Frozen by {plan.by}, {moment(plan.at)}
+      {plan.chosenBy !== undefined && `, by the rule that ${plan.chosenBy} chose at announcement`}.
+      {weaker !== undefined && ` ${weaker}`}
+    </p>
   )
 }
 
