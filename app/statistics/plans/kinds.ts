@@ -1,6 +1,7 @@
 // Every kind of plan by attributes, by name: comparison, charts, the interface and the pages read this list.
 import { designDoubleForLot, doublePlan } from './double.ts'
 import { everyUnit, noTest } from './every-unit.ts'
+import { designGroupsForLot } from './groups.ts'
 import { designMultipleForLot } from './multiple.ts'
 import { percentagePlan } from './percentage.ts'
 import type { LotRisk, Plan } from './plan.ts'
@@ -14,6 +15,8 @@ export type PlanRequirements = {
   readonly producer: LotRisk
   readonly consumer: LotRisk
   readonly share: number
+  /** cords tested between two looks, where testing goes by groups */
+  readonly groupSize?: number
 }
 
 /** The plan that each kind makes of requirements; RangeError where a kind has none for them, by name of the argument. */
@@ -23,6 +26,7 @@ export const kinds = {
   single: (requirements: PlanRequirements): Plan => singlePlan(designSingleForLot(requirements)),
   double: (requirements: PlanRequirements): Plan => doublePlan(designDoubleForLot(requirements)),
   multiple: (requirements: PlanRequirements): Plan => designMultipleForLot({ ...requirements, samples: 7 }),
+  groups: (requirements: PlanRequirements): Plan => designGroupsForLot(requirements),
   sequential: (requirements: PlanRequirements): Plan => designSequentialForLot(requirements),
   percentage: ({ lotSize, share }: PlanRequirements): Plan => percentagePlan({ lotSize, share, acceptanceNumber: 0 }),
   'every-unit': ({ lotSize }: PlanRequirements): Plan => everyUnit(lotSize),

@@ -1,6 +1,6 @@
 // What a plan does to a lot or a process of known quality: acceptance, average sample size, curtailed inspection.
 import { type Law, type LotQuality, lawOfLot, lawOfProcess } from './law.ts'
-import { type Ending, type Endings, endingsOf, type Undecided, undecidedBefore } from './passage.ts'
+import { acceptingOf, type Ending, type Endings, endingsOf, type Undecided, undecidedBefore } from './passage.ts'
 import { checkStages, type Stage, type Stages } from './plan.ts'
 
 /** What happens at one stage: the chance to reach it, and to be accepted or rejected there. */
@@ -99,8 +99,8 @@ function ofSeveral(before: Undecided, stage: Stage, law: VerdictLaw): Outcome {
     if (reached === 0) continue
     const rest = law.after(before.tested, found)
     outcome.reached += reached
-    outcome.accepted += reached * rest.atMost(acceptanceNumber - found, more)
-    outcome.rejected += reached * rest.moreThan(rejectionNumber - 1 - found, more)
+    if (found <= acceptanceNumber) outcome.accepted += reached * rest.atMost(acceptanceNumber - found, more)
+    if (found + more >= rejectionNumber) outcome.rejected += reached * rest.moreThan(rejectionNumber - 1 - found, more)
   }
   return outcome
 }
@@ -131,31 +131,35 @@ function checkedProcess(plan: Stages, fraction: number): Law {
   return lawOfProcess(fraction)
 }
 
+/** A first sample by its law, and what comes later by the ends at which it accepts. */
 function acceptance(plan: Stages, law: Law): number {
   if (plan.stages.length === 0) return 1
   let sum = 0
-  const passages = undecidedBefore(plan)
-  const endings = endingsOf(plan)
-  for (let index = 0; index < plan.stages.length; index++) {
-    const stage = plan.stages[index]!
-    const ends = endings[index]
-    if (ends) {
-      sum += chanceOf(ends.accepting, law)
-      continue
-    }
-    const accepted = (rest: Law, found: number, more: number) => rest.atMost(stage.acceptanceNumber - found, more)
-    sum += expected(passages[index]!, stage, law, accepted)
+  for (const [index, ends] of acceptingOf(plan).entries()) {
+    const { sampleSize, acceptanceNumber } = plan.stages[index]!
+    sum += ends ? chanceOf(ends, law) : law.atMost(acceptanceNumber, sampleSize)
   }
   return Math.min(1, sum)
 }
 
+/** What each stage adds counts with the chance to reach it; a stage of a single unit is reached by what ends there or later. */
 function averageSampleSize(plan: Stages, law: Law): number {
-  let before = 0
+  const passages = undecidedBefore(plan)
+  const endings = endingsOf(plan)
+  let later = 0
   let sum = 0
-  for (const { sampleSize, reached } of outcomesUnder(plan, law)) {
-    sum += (sampleSize - before) * reached
-    before = sampleSize
+  for (let index = plan.stages.length - 1; index >= 0; index--) {
+    const before = passages[index]!
+    const ends = endings[index]
+    later = ends ? chanceOf(ends.accepting, law) + chanceOf(ends.rejecting, law) + later : reachedFrom(before, law)
+    sum += (plan.stages[index]!.sampleSize - before.tested) * later
   }
+  return sum
+}
+
+function reachedFrom({ tested, from, share }: Undecided, law: Law): number {
+  let sum = 0
+  for (let i = 0; i < share.length; i++) sum += share[i]! * law.density(from + i, tested)
   return sum
 }
 

@@ -68,6 +68,34 @@ function endingsAfterOne(before: Undecided, stage: Stage): Endings {
   }
 }
 
+/**
+ * The ends at which each stage accepts; undefined for a first stage of several units, which the law sums by itself. They are few where a
+ * plan looks often, and belong to the plan alone: its acceptance of any quality is then a sum over them, without a
+ * look at every count that is still undecided.
+ */
+export function acceptingOf(plan: Stages): readonly (readonly Ending[] | undefined)[] {
+  const known = rememberedAccepting.get(plan)
+  if (known) return known
+  const passages = undecidedBefore(plan)
+  const accepting = plan.stages.map(({ sampleSize: tested, acceptanceNumber }, index) => {
+    const before = passages[index]!
+    if (before === start && tested !== 1) return undefined
+    const most = Math.min(acceptanceNumber, before.from + before.share.length - 1 + tested - before.tested)
+    return endsOfSeveral(before, tested, most)
+  })
+  rememberedAccepting.set(plan, accepting)
+  return accepting
+}
+
+const rememberedAccepting = new WeakMap<Stages, readonly (readonly Ending[] | undefined)[]>()
+
+function endsOfSeveral(before: Undecided, tested: number, most: number): readonly Ending[] {
+  const ends: Ending[] = []
+  for (const [i, share] of sharesReaching(before, tested, before.from, most).entries())
+    if (share > 0) ends.push({ tested, found: before.from + i, share })
+  return ends
+}
+
 const noEnds: readonly Ending[] = []
 
 function endsBetween(before: Undecided, tested: number, from: number, to: number): readonly Ending[] {

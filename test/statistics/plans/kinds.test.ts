@@ -10,7 +10,7 @@ const requirements = {
   consumer: { nonconforming: 24, risk: 0.1 },
   share: 0.1,
 }
-const forBothRisks = ['single', 'double', 'multiple', 'sequential']
+const forBothRisks = ['single', 'double', 'multiple', 'groups', 'sequential']
 
 describe.each(Object.entries(kinds))('%s', (kind, planOf) => {
   const plan = planOf(requirements)
