@@ -46,7 +46,7 @@ describe.each([
     await officer.goto(`/lots/${lotId}/plan`)
     const ways = await mainText(officer)
     expect(ways).toContain('Test 216 of the 480 cords and accept only if none is nonconforming.')
-    expect(ways).toMatch(/up to 216 5 of 100 .*up to 48 59 of 100 /)
+    expect(ways).toMatch(/up to 216 0 5 of 100 .*up to 48 0 59 of 100 /)
     await freezePlan(officer, lotId, 'None allowed')
     expect(await mainText(officer)).toContain('Test 216 cords; none may fail.')
 
