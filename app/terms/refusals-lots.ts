@@ -22,6 +22,8 @@ type FormerRefusals = {
   'former/other-series': OfLot
   'former/not-sent-back': OfLot
   'former/resubmitted-before': OfLot
+  /** size: cords that the lot had */
+  'former/larger': OfLot & { size: number }
   'former/sorting': None
 }
 

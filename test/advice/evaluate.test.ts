@@ -188,6 +188,25 @@ describe('the recommendation', () => {
     expect(priceOfProtection).toBe(chosen.cost.total - cheapest.cost.total)
   })
 
+  test('a contract decides how a lot that went back is inspected again, before protection and cost; a critical item before it', () => {
+    const all = assessed(0.9).map((way) =>
+      way.kind === 'zero-acceptance' ? { ...way, kind: 'standard' as const } : way,
+    )
+    const { chosen, because } = recommend(all, { critical: false, tightened: true })
+    expect([chosen.kind, because]).toEqual(['standard', 'resubmitted'])
+    const whole = recommend(all, { critical: true, tightened: true })
+    expect([whole.chosen.kind, whole.because]).toEqual(['every-cord', 'critical'])
+  })
+
+  test('a way protects only where it lets no more through than the plan that a contract demands', () => {
+    const [way] = assessed(0.1).filter(({ acceptance, protects }) => protects && acceptance > 0)
+    if (!way) throw new Error('no sample protects')
+    const model: EconomicModel = { lotSize, prior, costs, afterRejection: 'return' }
+    const under = (mostAcceptance: number) =>
+      evaluate(way, model, { tooMany: 3, confidence: 0.1, good: 1, mostAcceptance }).protects
+    expect([under(way.acceptance), under(way.acceptance * 0.999)]).toEqual([true, false])
+  })
+
   test('where the cheapest way protects enough, cost decides', () => {
     const dear = ways.map((way) => evaluate(way, { lotSize, prior, costs, afterRejection: 'return' }, protection))
     expect(recommend(dear, { critical: false })).toMatchObject({ because: 'cost', priceOfProtection: 0 })

@@ -87,6 +87,29 @@ describe('a lot that went back', () => {
     )
   })
 
+  // 480 cords, level II, 1.0 %: letter H, tightened by its arrow 80 cords, 1 may fail (MIL-STD-105E, 1989, Tables I and II-B, read); with 24
+  // nonconforming 6.8 of 100 pass, by whole numbers in Python
+  test('comes again by the standard’s tightened plan where the contract names the standard', async () => {
+    const named = { tooMany: '24', catchOf100: '90', acceptanceQualityLimit: '1.0' }
+    const lot = await testedLot(db, three, 2, { size: 480, plan, terms: named })
+    await decideLot(db, three.manager, lot, { ...(await signature(db, lot)), outcome: 'returned' })
+    const { supplier, item } = await factsOf(db, lot)
+    const series = { supplierId: String(supplier.id), itemId: String(item.id) }
+    const said = { before: 'resubmission', formerLot: String(lot), declaredSorting: 'All of it.', ...series }
+    const path = (await officer.post('/lots', await form(said))).headers.get('location') ?? ''
+    const html = await pageOf(`${path}/plan?own=50%2F1`)
+    const text = textOf(html)
+    expect(text).toContain('Test 80 of the 480 cords and accept if at most 1 is nonconforming.')
+    expect(text).toContain(
+      `lot ${lot} that went back is inspected again by the standard’s plan for tightened inspection`,
+    )
+    expect(rowOf(html, 'the plan recommended now').slice(1)).toEqual(['7 of 100', '13 of 100', '19 of 100'])
+    expect(text).toContain('The plan that you named (50 cords, at most 1 allowed) lets 26 of 100')
+    expect(text).not.toContain('first picks of the draw')
+    const page = textOf(await pageOf(`/suppliers/${supplier.id}`))
+    expect(page).toContain('went back before and comes again: it counts in no series')
+  })
+
   test('is replaced by another, which is asked no more than any lot', async () => {
     const done = await officer.post('/lots', await form({ before: 'replacement', formerLot: String(before) }))
     const path = done.headers.get('location') ?? ''

@@ -49,7 +49,7 @@ function TriesTable({ tries }: Pick<Advice, 'tries'>) {
             <small>
               {acceptanceNumber === undefined
                 ? `at most ${whole(sampleSize)} tested, in several samples`
-                : `${whole(sampleSize)} tested, at most ${whole(acceptanceNumber)} allowed`}
+                : `${whole(sampleSize)} tested, ${acceptanceNumber === 0 ? 'none' : `at most ${whole(acceptanceNumber)}`} allowed`}
               {plan === 'before' ? ': the plan that rejected it' : ': the plan recommended now'}
             </small>
           </>,

@@ -30,6 +30,7 @@ export const lotRefusals: { [C in keyof LotRefusals]: (facts: LotRefusals[C]) =>
     `Lot ${lot} did not go back: only then does it come again, or another in its place`,
   'former/resubmitted-before': ({ lot }) =>
     `Lot ${lot} was sent again before: a lot is resubmitted once, and goes back for good after that`,
+  'former/larger': ({ lot, size }) => `Lot ${lot} had ${size} cords: what comes again is no larger`,
   'former/sorting': () => 'Say what the supplier declares to have sorted (1 to 2,000 characters)',
 
   'plan/missing': ({ lot }) => `Lot ${lot} has no plan yet`,

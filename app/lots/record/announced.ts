@@ -38,7 +38,7 @@ export async function checkedAnnouncement(tx: Tx, lot: AnnouncedLot, own?: numbe
   checkPacking(lot)
   const productionMark = text('productionMark', 'lot/production-mark', lot.productionMark)
   const purchaseOrder = text('purchaseOrder', 'lot/purchase-order', lot.purchaseOrder)
-  const former = lot.former && (await checkedFormer(tx, lot.former, { supplierId, itemId, own }))
+  const former = lot.former && (await checkedFormer(tx, lot.former, { supplierId, itemId, size, own }))
   const packing = { size, cartons, cordsInCarton }
   const said = { productionMark, purchaseOrder, isolated, ...checkedClause(lot) }
   return { supplierId, itemId, ...packing, ...said, ...formerColumns(former) }

@@ -79,16 +79,17 @@ function openAgain(
   )
 }
 
-type Series = { supplierId: number; itemId: number }
+/** The lot that is announced. */
+type Comes = { supplierId: number; itemId: number; size: number; own: number | undefined }
 
 /**
- * What an announcement says of the lot before: it went back, from this supplier, of this item, and is resubmitted once. The lot before is
+ * What an announcement says of the lot before: it went back, from this supplier, of this item, and is resubmitted once, with no more cords. The lot before is
  * locked, so that of two announcements at once the second finds the first. `own`: the lot itself where it is corrected.
  */
 export async function checkedFormer(
   tx: Tx,
   former: FormerLot,
-  { supplierId, itemId, own }: Series & { own: number | undefined },
+  { supplierId, itemId, size, own }: Comes,
 ): Promise<FormerLot> {
   const { kind, lotId } = former
   const refuse = refusalOf(lotId)
@@ -98,6 +99,8 @@ export async function checkedFormer(
   if (!endsBefore[kind].some((state) => state === before.state)) throw refuse('former/not-sent-back')
   if (kind === 'replacement') return { kind, lotId }
   if (before.resubmissionOf !== null || (await resubmittedAs(tx, lotId, own))) throw refuse('former/resubmitted-before')
+  const most = before.size ?? before.announcedSize
+  if (size > most) throw new Refusal('invalid', 'former/larger', { lot: lotId, size: most }, 'size')
   return { kind, lotId, sorting: sortingOf(former.sorting) }
 }
 

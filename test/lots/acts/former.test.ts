@@ -103,6 +103,7 @@ describe('a lot that went back', () => {
     const before = await returnedLot()
     await expect(again(before, resubmitted(before, '  '))).rejects.toMatchObject({ field: 'declaredSorting' })
     await expect(again(before, resubmitted(2_000_000_000))).rejects.toMatchObject({ field: 'formerLot' })
+    await expect(again(before, resubmitted(before), 25)).rejects.toMatchObject({ field: 'size' })
     const other = await returnedLot()
     await expect(again(before, resubmitted(other))).rejects.toThrow('of another supplier or item')
     const open = await announcedLot(db, three)
@@ -129,7 +130,7 @@ describe('what is demanded of a resubmitted lot', () => {
   const terms = { tooMany: '5', catchOf100: '95' }
 
   test('is the item’s rule at half its risk, in the plan that freezes and in the record', async () => {
-    const before = await returnedLot({ terms })
+    const before = await returnedLot({ terms, size: 480 })
     const lotId = await again(before, resubmitted(before), 480)
     const { version } = await factsOf(db, lotId)
     await chooseRule(db, officer, lotId, { version, rule: { kind: 'zero-acceptance' } })
@@ -145,7 +146,7 @@ describe('what is demanded of a resubmitted lot', () => {
   })
 
   test('makes a plan weaker that is strong enough for any other lot', async () => {
-    const before = await returnedLot({ terms })
+    const before = await returnedLot({ terms, size: 480 })
     const plan = { kind: 'zero-acceptance', sampleSize: 216, acceptanceNumber: 0 } as const
     const other = await received(await again(before, inPlaceOf(before), 480))
     await freezePlan(db, officer, other.id, { version: other.version, ...plan })
@@ -157,7 +158,7 @@ describe('what is demanded of a resubmitted lot', () => {
   // 480 cords, level II, 1.0 %: letter H, tightened 80 with 1 allowed (MIL-STD-105E, 1989, Tables I and II-B, read: H moves to J, 80/1)
   test('is the standard’s tightened plan where the contract names the standard', async () => {
     const standard = { tooMany: '24', catchOf100: '80', acceptanceQualityLimit: '1.0' }
-    const before = await returnedLot({ terms: standard })
+    const before = await returnedLot({ terms: standard, size: 480 })
     const { id, version, terms: demanded } = await received(await again(before, resubmitted(before), 480))
     expect(demanded.catchOf100).toBe('80')
     const normal = { kind: 'single', sampleSize: 50, acceptanceNumber: 1 } as const

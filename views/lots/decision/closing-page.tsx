@@ -4,6 +4,7 @@ import type { Problems, Typed } from '../../../app/kit/problems.ts'
 import type { LotRecord } from '../../../app/lots/record/lot.ts'
 import type { CordFacts } from '../../../app/lots/record/pick-list.ts'
 import type { Consequences } from '../../../app/lots/rules/consequences.ts'
+import { ClauseQuoted } from '../../contract-clause.tsx'
 import { money, whole } from '../../figures.ts'
 import { ChoiceField, ProblemSummary, Version } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
@@ -35,6 +36,7 @@ export function ClosingPage({ viewer, firm, lot, takenOut, returnCost, currency,
         Nothing is estimated any more; as far as the tester and the limit set were right, this is the lot. Cords that
         are missing or could not be tested count as not conforming.
       </p>
+      <ClauseQuoted clause={lot.terms.clause} />
       <h2>Not conforming, to be sent back</h2>
       <TakenOut cords={takenOut.cords} next={takenOut.next} lotId={lot.id} />
       <h2>Decide and sign</h2>

@@ -29,7 +29,7 @@ export function Announced({ lot, roles }: LotRecordProps) {
         </Fact>
         <Fact name="Production mark">{announced.productionMark}</Fact>
         <Fact name="Purchase order">{announced.purchaseOrder}</Fact>
-        <ClauseFact clause={announced.clause} />
+        {!lot.terms.frozen && <ClauseFact clause={lot.terms.clause} />}
         {lot.rule && (
           <Fact name="Rule of the plan">
             {ruleWords(lot.rule.rule)}, chosen by {lot.rule.by}, {moment(lot.rule.at)}
