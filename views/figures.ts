@@ -89,9 +89,9 @@ export function perThousandAtMost(fraction: number): string {
   return `${whole(roundedUp(fraction * scale))} of ${whole(scale)}`
 }
 
-/** A lower bound on a share, rounded down so that it still covers. */
+/** A lower bound on a share, rounded down so that it still covers: to 0 where it is below a thousandth of a percent. */
 export function percentAtLeast(fraction: number): string {
-  return `${threeDigits(fraction, 'floor')} %`
+  return fraction < 1e-5 ? '0 %' : `${threeDigits(fraction, 'floor')} %`
 }
 
 /** A wanted number of 100 with every digit it was asked with: 95, 97.5. */

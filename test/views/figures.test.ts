@@ -95,6 +95,8 @@ describe('a bound', () => {
     expect(percentAtMost(0.060501)).toBe('6.06 %')
     expect(percentAtMost(0.07)).toBe('7 %') // 0.07 × 100 is 7.000000000000001 in binary
     expect(percentAtLeast(0.00745999)).toBe('0.745 %')
+    expect(percentAtLeast(0.0000099)).toBe('0 %')
+    expect(percentAtLeast(0.00001)).toBe('0.001 %')
     expect(percentAtMost(0.99991)).toBe('100 %')
     expect(perThousandAtMost(0.0605)).toBe('61 of 1,000')
     expect(perThousandAtMost(0.007)).toBe('7 of 1,000')
