@@ -17,4 +17,5 @@ export const terms = {
   inspectionLevel: 'II' as const,
   countDifferencePercent: '2',
   afterRejection: 'return' as const,
+  undecidedCounts: 'manager-rules' as const,
 }

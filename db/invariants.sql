@@ -32,6 +32,7 @@ select count(*) from (
   select l.id, coalesce(t.sample_recorded, 0) as sample, coalesce(t.sample_nonconforming, 0) as sample_found,
     coalesce(t.rest_recorded, 0) as rest, coalesce(t.rest_nonconforming, 0) as rest_found, coalesce(t.not_tested, 0) as untested,
     coalesce(t.sample_not_tested, 0) as sample_untested, coalesce(t.missing, 0) as missing, coalesce(t.marginal, 0) as marginal,
+    array[coalesce(t.undecided, 0), coalesce(t.replaced, 0), coalesce(t.no_cord, 0), t.recounted_size] as not_had,
     array[coalesce(t.crosstalk_short, 0), coalesce(t.return_loss_short, 0), coalesce(t.wire_map_at_fault, 0), coalesce(t.visual_at_fault, 0)] as faults
   from lots l left join tallies t on t.lot_id = l.id
 ) kept join (
@@ -39,16 +40,18 @@ select count(*) from (
     count(*) filter (where r.counts and c.purpose <> 'rest' and r.nonconforming) as sample_found,
     count(*) filter (where r.counts and c.purpose = 'rest') as rest,
     count(*) filter (where r.counts and c.purpose = 'rest' and r.nonconforming) as rest_found,
-    count(*) filter (where r.counts and r.kind <> 'tested') as untested,
-    count(*) filter (where r.counts and r.kind <> 'tested' and c.purpose <> 'rest') as sample_untested,
-    count(*) filter (where r.kind = 'missing') as missing, count(*) filter (where r.state = 'marginal') as marginal,
+    count(*) filter (where r.counts and r.kind not in ('tested', 'damaged')) as untested,
+    count(*) filter (where r.counts and r.kind not in ('tested', 'damaged') and c.purpose <> 'rest') as sample_untested,
+    array[count(*) filter (where r.undecided), count(*) filter (where not (r.counts or r.undecided or r.kind = 'no-cord')),
+      count(*) filter (where r.kind = 'no-cord'), (select min(size) from recounts n where n.lot_id = l.id)]::int[] as not_had,
+    count(*) filter (where r.kind in ('missing', 'gone', 'no-cord')) as missing, count(*) filter (where r.state = 'marginal') as marginal,
     array[count(*) filter (where r.crosstalk_margin < 0), count(*) filter (where r.return_loss_margin < 0),
       count(*) filter (where r.wire_map = 'at-fault'), count(*) filter (where r.visual = 'at-fault')]::int[] as faults
   from lots l left join results r on r.lot_id = l.id left join drawn_cords c on c.lot_id = r.lot_id and c.position = r.position
   group by l.id
 ) counted using (id)
-where (kept.sample, kept.sample_found, kept.rest, kept.rest_found, kept.untested, kept.sample_untested, kept.missing, kept.marginal, kept.faults)
-  <> (counted.sample, counted.sample_found, counted.rest, counted.rest_found, counted.untested, counted.sample_untested, counted.missing, counted.marginal, counted.faults);
+where (kept.sample, kept.sample_found, kept.rest, kept.rest_found, kept.untested, kept.sample_untested, kept.missing, kept.marginal, kept.faults, kept.not_had)
+  is distinct from (counted.sample, counted.sample_found, counted.rest, counted.rest_found, counted.untested, counted.sample_untested, counted.missing, counted.marginal, counted.faults, counted.not_had);
 
 -- A lot's tally counts its stand-ins
 select count(*) from (select lot_id, count(*) as n from drawn_cords where stands_in_for is not null group by 1) c
@@ -103,8 +106,8 @@ where coalesce(r.n, 0) <> coalesce(s.recorded, 0) or coalesce(r.f, 0) <> coalesc
 select count(*) from (select lot_id, count(*) as n from results group by 1) r
 full join (
   select split_part(subject, '/', 2)::int as lot_id,
-    sum(case action when 'cord.recorded' then 1 else (detail ->> 'count')::int end) as n
-  from audit where action in ('cord.recorded', 'cords.imported') group by 1
+    sum(case when action in ('cord.recorded', 'lot.recounted') then 1 else (detail ->> 'count')::int end) as n
+  from audit where action in ('cord.recorded', 'lot.recounted', 'cords.imported') group by 1
 ) a using (lot_id)
 where coalesce(r.n, 0) <> coalesce(a.n, 0);
 
@@ -120,9 +123,38 @@ where r.entry <> 1 + (select count(*) from earlier_results e where e.lot_id = r.
 select count(*) from drawn_cords s join results r on r.lot_id = s.lot_id and r.position = s.stands_in_for
 where s.purpose = 'stand-in' and (r.counts or r.kind = 'tested');
 
--- A result that does not count has a cord that stands in for it
+-- A result that does not count is undecided, or replaced, or its place is empty
 select count(*) from results r
-where not r.counts and not exists (select from drawn_cords s where s.lot_id = r.lot_id and s.stands_in_for = r.position);
+where not r.counts and not r.undecided and r.kind <> 'no-cord' and not exists (select from drawn_cords s where s.lot_id = r.lot_id and s.stands_in_for = r.position);
+
+-- A cord that is gone or spoiled here counts nowhere only as long as nobody has ruled, or as it was ruled
+select count(*) from results r full join rulings u using (lot_id, position)
+where case when u.lot_id is null then r.kind in ('gone', 'spoiled') and not r.counts and not r.undecided
+  else r.kind is null or r.kind not in ('gone', 'spoiled') or r.undecided or r.counts <> (u.ruling = 'nonconforming') end;
+
+-- A cord is undecided only while the sample is tested, or its lot went back or was withdrawn
+select count(*) from results r join lots l on l.id = r.lot_id where r.undecided and l.state not in ('drawn', 'returned', 'withdrawn');
+
+-- Nothing but a return of a rejected lot is signed while a cord is undecided
+select count(*) from decisions d
+where (d.verdict is distinct from 'reject' or d.outcome <> 'returned') and exists (select from results r where r.lot_id = d.lot_id and r.undecided);
+
+-- An empty place has its recount, and a recount its empty place
+select count(*) from (select lot_id, position from results where kind = 'no-cord') r full join recounts n using (lot_id, position)
+where r.lot_id is null or n.lot_id is null;
+
+-- A lot has no more cords after a recount than places that are not empty
+select count(*) from lots l join (select lot_id, min(size) as size, count(*) as n from recounts group by 1) r on r.lot_id = l.id
+where r.size > l.size - r.n;
+
+-- The audit tells of each ruling and each recount
+select count(*) from (
+  select lot_id, position, 'cord.ruled' as action from rulings union all select lot_id, position, 'lot.recounted' from recounts
+) done full join (
+  select split_part(subject, '/', 2)::int as lot_id, split_part(subject, '/', 4)::int as position, action from audit
+  where action in ('cord.ruled', 'lot.recounted')
+) told using (lot_id, position, action)
+where done.lot_id is null or told.lot_id is null;
 
 -- Who recorded results of a lot did not decide on it
 select count(*) from decisions d
@@ -148,8 +180,8 @@ where (d.evidence -> 'rows' ->> 'count')::int is distinct from (
 );
 
 -- No plan of one sample accepts before the sample is whole
-select count(*) from decisions d join plans p on p.lot_id = d.lot_id
-where d.after = 'sample' and jsonb_array_length(p.stages) = 1 and d.verdict = 'accept' and d.recorded < p.sample_size;
+select count(*) from decisions d join plans p on p.lot_id = d.lot_id left join tallies t on t.lot_id = d.lot_id
+where d.after = 'sample' and jsonb_array_length(p.stages) = 1 and d.verdict = 'accept' and d.recorded < least(p.sample_size, t.recounted_size);
 
 -- The audit tells of each decision once
 select count(*) from (select lot_id, count(*) as n from decisions group by 1) d

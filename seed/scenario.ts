@@ -36,6 +36,7 @@ export const scenarioItems = {
     inspectionLevel: 'II',
     countDifferencePercent: '2',
     afterRejection: 'return',
+    undecidedCounts: 'manager-rules',
   },
   desk: {
     name: 'Desk lead, 4 m',
@@ -55,6 +56,7 @@ export const scenarioItems = {
     inspectionLevel: 'II',
     countDifferencePercent: '2',
     afterRejection: 'return',
+    undecidedCounts: 'manager-rules',
   },
 } as const satisfies Record<string, ItemTerms>
 

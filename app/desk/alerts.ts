@@ -13,13 +13,19 @@ import type { LotsWaiting } from './work-list.ts'
 
 export type LongWait = { lotId: number; supplier: string; act: Act; since: Date; days: number }
 
-export type Alerts = { signals: SeriesSignal[]; weakPlans: WeakPlan[]; waits: LongWait[] }
+/** Drawn cords of a lot that wait for the manager, whether the bench goes on or not. */
+export type OpenRuling = { lotId: number; supplier: string; undecided: number }
+
+export type Alerts = { rulings: OpenRuling[]; signals: SeriesSignal[]; weakPlans: WeakPlan[]; waits: LongWait[] }
 
 /** Days without a step after which somebody is reminded (common practice, no source). */
 export const longWaitDays = 7
 
 export async function alertsOf(db: Db, run: Run, { waiting }: LotsWaiting, now: Date): Promise<Alerts> {
   return {
+    rulings: waiting.flatMap(({ lots: group }) =>
+      group.flatMap(({ id: lotId, supplier, undecided }) => (undecided > 0 ? [{ lotId, supplier, undecided }] : [])),
+    ),
     signals: await seriesSignals(db, run, now),
     weakPlans: await weakPlans(db, run),
     waits: waiting.flatMap(({ act, lots: group }) =>

@@ -5,11 +5,13 @@ import type { Db } from '../../db/client.ts'
 import { lots, plans } from '../../db/schema/lots.ts'
 import { items, suppliers } from '../../db/schema/register.ts'
 import { tallies } from '../../db/schema/results.ts'
-import { countsByStage } from '../lots/record/tally.ts'
+import { type UndecidedPick, undecidedByStage, undecidedPicks } from '../lots/record/not-had.ts'
+import { countsByStage, planOnRecount } from '../lots/record/tally.ts'
 import { firstFetchOf } from '../lots/rules/first-fetch.ts'
 import { openStates, wholeLotStates } from '../lots/rules/lifecycle.ts'
 import { type NextStep, nextStepOf, nextSteps } from '../lots/rules/next-step.ts'
 import { progressOf, type SampleCount } from '../lots/rules/progress.ts'
+import { testingOf } from '../lots/rules/undecided.ts'
 import type { LotState, Verdict } from '../terms/lot.ts'
 
 export type LotLine = {
@@ -24,6 +26,10 @@ export type LotLine = {
   verdict: Verdict | undefined
   /** the first fetch, which the standard's verdict needs, goes on */
   fetchOpen: boolean
+  /** drawn cords that are gone or spoiled here: the manager rules */
+  undecided: number
+  /** cords left to test besides these */
+  toDo: number
   /** of the sample up to its running stage, or of all cords while the lot is screened */
   recorded: number
   toRecord: number
@@ -45,13 +51,18 @@ const doneShown = 200
 export async function lotsWaiting(db: Db): Promise<LotsWaiting> {
   const open = await lines(db, inArray(lots.state, openStates)).orderBy(lots.movedAt, lots.id)
   const done = await lines(db, isNotNull(lots.doneAt)).orderBy(desc(lots.doneAt), desc(lots.id)).limit(doneShown)
-  const staged = [...open, ...done].flatMap(({ lot, plan }) => (plan && plan.stages.length > 1 ? [lot.id] : []))
+  const rows = [...open, ...done]
+  const staged = rows.flatMap(({ lot, plan }) => (plan && plan.stages.length > 1 ? [lot.id] : []))
   const counts = await countsByStage(db, staged)
-  const line = (row: Row) => lineOf(row, counts.get(row.lot.id))
+  const undecided = await undecidedPicks(
+    db,
+    rows.flatMap(({ lot, tally }) => (tally && tally.undecided > 0 ? [lot.id] : [])),
+  )
+  const line = (row: Row) => lineOf(row, counts.get(row.lot.id), undecided.get(row.lot.id) ?? [])
   const waiting = open.map(line)
   const groups = nextSteps.map((turn) => ({
     ...turn,
-    lots: waiting.filter((line) => nextStepOf(line.state, line.verdict, line.fetchOpen)?.act === turn.act),
+    lots: waiting.filter((line) => nextStepOf(line)?.act === turn.act),
   }))
   return { waiting: groups.filter((group) => group.lots.length > 0), done: done.map(line) }
 }
@@ -70,28 +81,35 @@ function lines(db: Db, which: SQL) {
 
 type Row = Awaited<ReturnType<typeof lines>>[number]
 
-/** stages: the counts of each stage, where the plan has several. */
-function lineOf({ lot, supplier, item, plan, tally }: Row, stages: SampleCount[] | undefined): LotLine {
+/** stages: the counts of each stage, where the plan has several; undecided: such cords. */
+function lineOf(row: Row, stages: SampleCount[] | undefined, undecided: UndecidedPick[]): LotLine {
+  const { lot, supplier, item, tally } = row
   const { id, state, purchaseOrder, productionMark } = lot
   const size = lot.size ?? lot.announcedSize
-  const sample = { recorded: tally?.sampleRecorded ?? 0, found: tally?.sampleNonconforming ?? 0 }
-  const several = plan !== null && plan.stages.length > 1
-  const reached = plan ? progressOf(plan.stages, several ? (stages ?? []) : [sample]) : undefined
-  const fetched = { recorded: tally?.firstFetchRecorded ?? 0, found: tally?.firstFetchFound ?? 0 }
-  const fetch = plan ? firstFetchOf(plan, fetched) : undefined
+  const { reached, fetchOpen, toDo } = testingIn(row, stages, undecided)
   const screened = wholeLotStates.includes(state)
   return {
-    id,
-    supplier,
-    item,
-    purchaseOrder,
-    productionMark,
-    size,
-    state,
+    ...{ id, supplier, item, purchaseOrder, productionMark, size, state },
     verdict: reached?.verdict,
-    fetchOpen: fetch?.open ?? false,
-    recorded: screened ? sample.recorded + (tally?.restRecorded ?? 0) : (reached?.recorded ?? 0),
+    fetchOpen,
+    undecided: undecided.length,
+    toDo,
+    recorded: screened ? (tally?.sampleRecorded ?? 0) + (tally?.restRecorded ?? 0) : (reached?.recorded ?? 0),
     toRecord: screened ? size : reached ? reached.recorded + reached.left : 0,
     since: lot.movedAt,
   }
+}
+
+/** How far the sample has come. */
+function testingIn({ plan: frozen, tally }: Row, stages: SampleCount[] | undefined, undecided: UndecidedPick[]) {
+  if (!frozen) return { reached: undefined, fetchOpen: false, toDo: 0 }
+  const plan = planOnRecount(frozen, { recountedSize: tally?.recountedSize ?? undefined })
+  const sample = { recorded: tally?.sampleRecorded ?? 0, found: tally?.sampleNonconforming ?? 0 }
+  const counts = plan.stages.length > 1 ? (stages ?? []) : [sample]
+  const { toDo } = testingOf(plan.stages, { counts, undecided: undecidedByStage(undecided), replaced: [] })
+  const fetched = { recorded: tally?.firstFetchRecorded ?? 0, found: tally?.firstFetchFound ?? 0 }
+  const picks = undecided.map(({ pick }) => pick)
+  const fetch = firstFetchOf(plan, fetched, picks)
+  const toFetch = fetch?.open ? (fetch.left ?? 0) - fetch.undecided : 0
+  return { reached: progressOf(plan.stages, counts), fetchOpen: fetch?.open ?? false, toDo: Math.max(toDo, toFetch) }
 }

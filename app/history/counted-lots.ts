@@ -32,6 +32,7 @@ export type CountedLot = Pick<
   all: SampleCount
   faults: Faults
   notTested: number
+  /** cords of the lot that count nowhere, as another is tested in their place */
   standIns: number
   decided: (Pick<Decision, 'outcome' | 'verdict' | 'recorded' | 'found'> & { at: Date }) | undefined
   closing: (Pick<Decision, 'outcome'> & { at: Date }) | undefined
@@ -51,7 +52,7 @@ export async function countedLots(db: Db | Tx, which: WhichLots): Promise<Counte
     ...lot,
     ...plan,
     planKind: kind,
-    size: lotSize,
+    size: tally.recountedSize ?? lotSize,
     sample: { recorded: tally.sampleRecorded, found: tally.sampleNonconforming },
     all: {
       recorded: tally.sampleRecorded + tally.restRecorded,
@@ -59,7 +60,7 @@ export async function countedLots(db: Db | Tx, which: WhichLots): Promise<Counte
     },
     faults: faultsOf(tally),
     notTested: tally.notTested,
-    standIns: tally.standIns,
+    standIns: tally.replaced,
     decided: decided ?? undefined,
     closing: closing ?? undefined,
   }))

@@ -25,15 +25,19 @@ export function recount(): (tx: Tx) => Promise<boolean> {
 async function recountLots(tx: Tx, after: number): Promise<{ last: number | undefined; differing: number[] }> {
   const rows = await tx.execute<{ lot: number; alike: boolean }>(sql`
     select t.lot_id as lot, (t.sample_recorded, t.sample_nonconforming, t.rest_recorded, t.rest_nonconforming, t.not_tested, t.stand_ins,
+        t.undecided, t.replaced, t.no_cord,
         t.first_fetch_recorded, t.first_fetch_found)
-      is not distinct from (r.sample, r.sample_found, r.rest, r.rest_found, r.untested, r.stand_ins, r.first_fetch, r.first_fetch_found) as alike
+      is not distinct from (r.sample, r.sample_found, r.rest, r.rest_found, r.untested, r.stand_ins, r.undecided, r.replaced, r.no_cord, r.first_fetch, r.first_fetch_found) as alike
     from (select * from tallies where lot_id > ${after}::int order by lot_id limit ${lotsAtOnce}::int) t
     cross join lateral (
       select count(*) filter (where r.counts and c.purpose <> 'rest') as sample,
         count(*) filter (where r.counts and c.purpose <> 'rest' and r.nonconforming) as sample_found,
         count(*) filter (where r.counts and c.purpose = 'rest') as rest,
         count(*) filter (where r.counts and c.purpose = 'rest' and r.nonconforming) as rest_found,
-        count(*) filter (where r.counts and r.kind <> 'tested') as untested,
+        count(*) filter (where r.counts and r.kind not in ('tested', 'damaged')) as untested,
+        count(*) filter (where r.undecided) as undecided,
+        count(*) filter (where not (r.counts or r.undecided or r.kind = 'no-cord')) as replaced,
+        count(*) filter (where r.kind = 'no-cord') as no_cord,
         count(*) filter (where c.stands_in_for is not null) as stand_ins,
         count(*) filter (where r.counts and coalesce(c.takes_pick, c.pick) <= p.standard_sample_size) as first_fetch,
         count(*) filter (where r.counts and coalesce(c.takes_pick, c.pick) <= p.standard_sample_size and r.nonconforming) as first_fetch_found

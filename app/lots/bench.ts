@@ -42,10 +42,10 @@ const noMarks = { carton: '', spool: '', testerSerial: '' }
  * verdict too. Of a plan with several stages only the running one is tested; once it accepts, nothing else is.
  */
 async function nextOf(tx: Tx, lot: LotRecord, after: number, last: CordFacts | undefined) {
-  const { acts, plan, planProgress, verdict, firstFetch } = lot
+  const { acts, plan, testedStage, verdict, firstFetch } = lot
   const frame = cordFrameIn(lot)
   if (!acts.accept || !plan) return nextToTest(tx, frame, after)
-  const running = plan.stages.length > 1 ? planProgress?.stage : undefined
+  const running = plan.stages.length > 1 ? testedStage : undefined
   const among = (stage: number | undefined, firstPicks: number | undefined) => {
     const begun =
       last === undefined ||

@@ -8,7 +8,7 @@ import { Refusal } from '../kit/refusal.ts'
 import type { AfterRejection } from '../statistics/economics/costs.ts'
 import type { InspectionLevel } from '../statistics/plans/tables/code-letters.ts'
 import { acceptanceQualityLimits } from '../statistics/plans/tables/table.ts'
-import type { DecisionRule } from '../terms/item.ts'
+import type { DecisionRule, UndecidedRule } from '../terms/item.ts'
 
 /** What the buyer says of an item. Decimals are plain text (digits with a point), so that none is rounded on its way. */
 export type ItemTerms = {
@@ -39,6 +39,7 @@ export type ItemTerms = {
   /** percent of the announced number, from 0 to 100: a count that differs by more leaves the plan to the officer */
   countDifferencePercent: string
   afterRejection: AfterRejection
+  undecidedCounts: UndecidedRule
 } & SaidClause
 
 /** Returns the terms as they are kept; throws Refusal that names the first field to mend. */

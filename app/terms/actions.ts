@@ -21,6 +21,8 @@ export type AuditAction =
   | 'cord.recorded'
   | 'cord.corrected'
   | 'cord.stood-in'
+  | 'cord.ruled'
+  | 'lot.recounted'
   | 'cords.imported'
   | 'series.noted'
   | 'person.added'

@@ -5,5 +5,9 @@ import type { AfterRejection } from '../statistics/economics/costs.ts'
 export const decisionRules = ['strict', 'lenient'] as const
 export type DecisionRule = (typeof decisionRules)[number]
 
+/** A drawn cord that is gone or spoiled here: the manager rules on each, or it counts as not conforming for good. */
+export const undecidedRules = ['manager-rules', 'nonconforming'] as const
+export type UndecidedRule = (typeof undecidedRules)[number]
+
 /** What becomes of a lot that the plan rejects: it goes back as it is, or every cord left is tested. */
 export const afterRejections = ['return', 'screen'] as const satisfies readonly AfterRejection[]

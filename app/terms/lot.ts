@@ -26,7 +26,7 @@ export type LotAct =
   | 'draw'
   | 'record'
   | 'amend'
-  | 'stand-in'
+  | 'rule'
   | 'accept'
   | 'concede'
   | 'screen'

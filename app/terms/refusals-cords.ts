@@ -15,13 +15,20 @@ export type CordRefusals = EntryRefusals & {
   'correction/no-entry': OfCord
   'correction/corrected-since': OfCord
   'correction/closed': OfCord
-  'stand-in/not-needed': OfCord
-  'stand-in/there-already': OfCord
-  'stand-in/none-left': None
+  'correction/ruled': OfCord
+  'ruling/reason': None
+  'ruling/not-needed': OfCord
+  'ruling/corrected-since': OfCord
+  'ruling/own-report': OfCord & { name: string }
+  'ruling/none-left': None
+  'recount/reason': None
+  'recount/size': { least: number; most: number }
+  'recount/plan-needs-more': { needed: number }
 }
 
 type EntryRefusals = {
   'entry/note': None
+  'entry/kind': None
   'entry/mark': None
   'reading/missing': { parameter: Parameter }
   'reading/no-number': { parameter: Parameter }

@@ -64,6 +64,7 @@ type DecisionRefusals = {
   'decision/missing': OfLot
   'decision/no-verdict': OfLot
   'decision/recorded-so-far': OfLot & { recorded: number; sampleSize: number | undefined; found: number }
+  'decision/undecided': { undecided: number }
   'decision/sample-incomplete': { recorded: number; of: number }
   'decision/screening-incomplete': { recorded: number; of: number | null }
   'decision/against-the-plan': { verdict: Verdict }

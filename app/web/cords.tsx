@@ -10,13 +10,14 @@ import { Refusal } from '../kit/refusal.ts'
 import { correctResult } from '../lots/acts/correct-result.ts'
 import { drawLot } from '../lots/acts/draw.ts'
 import { recordResult } from '../lots/acts/record-result.ts'
-import { allowStandIn } from '../lots/acts/substitute.ts'
+import { recountLot } from '../lots/acts/recount.ts'
+import { ruleOnCord } from '../lots/acts/rule-on-cord.ts'
 import { benchOf } from '../lots/bench.ts'
 import { lotAndCordOf, lotAndPickListOf } from '../lots/record/cord.ts'
 import { drawnAt } from '../lots/record/pick-list.ts'
 import { positionFrom } from '../lots/rules/position.ts'
 import { requireRole } from '../people/person.ts'
-import { benchForm, correctionForm, standInForm } from './forms/cords.ts'
+import { benchForm, correctionForm, recountForm, rulingForm } from './forms/cords.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
 import { readId, runForm } from './http/read.ts'
@@ -70,11 +71,20 @@ cordRoutes.post('/:lot/cords/:position/correction', async (c) => {
   return c.html(await cordPage(c, { id, position }, done), done.status)
 })
 
-cordRoutes.post('/:lot/cords/:position/stand-in', async (c) => {
+cordRoutes.post('/:lot/cords/:position/ruling', async (c) => {
   const { id, position, path } = cordIn(c)
-  const done = await runForm(c, standInForm, ({ key }) => allowStandIn(c.var.db, viewerOf(c), id, { key, position }))
+  const done = await runForm(c, rulingForm, (form) => ruleOnCord(c.var.db, viewerOf(c), id, { ...form, position }))
   if (done.kind === 'done') return c.redirect(path, 303)
-  return c.html(await cordPage(c, { id, position }, { problems: done.problems }), done.status)
+  const typed = { ...done.typed, ruling: done.typed.ruling ?? '' }
+  return c.html(await cordPage(c, { id, position }, { ...done, typed }), done.status)
+})
+
+cordRoutes.post('/:lot/cords/:position/recount', async (c) => {
+  const { id, position } = cordIn(c)
+  const done = await runForm(c, recountForm, (form) => recountLot(c.var.db, viewerOf(c), id, { ...form, position }))
+  if (done.kind === 'done') return c.redirect(`/lots/${id}/bench?after=${position}`, 303)
+  const typed = { ...done.typed, position: String(position) }
+  return c.html(await benchAgain(c, { ...done, typed }), done.status)
 })
 
 /** The page's own script sent the form and puts the answer in its place: a way to another address would cost a second request. */
@@ -99,7 +109,7 @@ async function benchPage(
   const position = positionFrom(told.typed?.position)
   const strayed = position > 0 && position !== cord?.position
   const shown = strayed ? { conflict: nothingRecorded(Object.values(told.problems ?? {}).join('. ')) } : told
-  const formKeys = { tested: randomUUID(), untested: randomUUID() }
+  const formKeys = { tested: randomUUID(), untested: randomUUID(), recount: randomUUID() }
   return <BenchPage {...frameOf(c)} {...bench} cord={cord} formKeys={formKeys} {...shown} />
 }
 
@@ -120,7 +130,7 @@ async function cordPage(
   told: Pick<CordProps, 'problems' | 'typed'> = {},
 ) {
   const { lot, cord } = await lotAndCordOf(c.var.db, id, position)
-  const formKeys = { tested: randomUUID(), untested: randomUUID(), standIn: randomUUID() }
+  const formKeys = { tested: randomUUID(), untested: randomUUID(), ruling: randomUUID() }
   return <CordPage {...frameOf(c)} lot={lot} cord={cord} formKeys={formKeys} {...told} />
 }
 

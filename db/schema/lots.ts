@@ -25,7 +25,7 @@ import {
 } from '../../app/terms/lot.ts'
 import { severities, tableStandings } from '../../app/terms/series.ts'
 import { people } from './people.ts'
-import { afterRejection, inspectionLevel, items, marginalPolicy, suppliers } from './register.ts'
+import { afterRejection, inspectionLevel, items, marginalPolicy, suppliers, undecidedRule } from './register.ts'
 import { planStages } from './stages.ts'
 
 export const lotState = pgEnum('lot_state', lotStates)
@@ -144,10 +144,9 @@ export const plans = pgTable(
     costEscapeCents: integer().notNull(),
     costReturnCents: integer().notNull(),
     afterRejection: afterRejection().notNull().default('return'),
-    /**
-     * The standard's own plan in the severity that the series had at that moment, beside the plan that decides: its cords are
-     * the first picks of the draw. None where no contract names a limit, or the lot stands in no series.
-     */
+    undecidedCounts: undecidedRule().notNull().default('manager-rules'),
+    /** The standard's own plan in the severity of the series at that moment, on the first picks of the draw; none where no contract names a
+     * limit, or the lot stands in no series. */
     standardSampleSize: integer(),
     standardAcceptanceNumber: integer(),
     standardRejectionNumber: integer(),

@@ -12,7 +12,7 @@ import {
   timestamp,
   uniqueIndex,
 } from 'drizzle-orm/pg-core'
-import { afterRejections, decisionRules } from '../../app/terms/item.ts'
+import { afterRejections, decisionRules, undecidedRules } from '../../app/terms/item.ts'
 import { seriesNoteKinds } from '../../app/terms/series.ts'
 import { people } from './people.ts'
 
@@ -20,6 +20,7 @@ export const inspectionLevel = pgEnum('inspection_level', ['S-1', 'S-2', 'S-3', 
 export const seriesNote = pgEnum('series_note', seriesNoteKinds)
 export const marginalPolicy = pgEnum('marginal_policy', decisionRules)
 export const afterRejection = pgEnum('after_rejection', afterRejections)
+export const undecidedRule = pgEnum('undecided_rule', undecidedRules)
 
 const instant = () => timestamp({ withTimezone: true, mode: 'date' })
 
@@ -72,6 +73,8 @@ export const items = pgTable(
     /** of the contract under which the item is bought, quoted with every lot whose order has none of its own */
     clauseNumber: text(),
     clauseText: text(),
+    /** what a drawn cord counts as that is gone or spoiled here */
+    undecidedCounts: undecidedRule().notNull().default('manager-rules'),
     createdBy: integer()
       .notNull()
       .references(() => people.id),

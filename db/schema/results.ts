@@ -84,7 +84,7 @@ const reading = {
   state: cordState().notNull(),
   /** by the plan's frozen terms: does it count against the acceptance number? */
   nonconforming: boolean().notNull(),
-  /** why a cord is missing or untestable */
+  /** why a cord has no readings */
   note: text(),
   carton: text(),
   spool: text(),
@@ -101,8 +101,10 @@ export const results = pgTable(
     lotId: integer().notNull(),
     position: integer().notNull(),
     ...reading,
-    /** goes false when a stand-in takes the place of a cord that could not be tested */
+    /** false of a cord that decides nothing: undecided, or a stand-in has taken its place, or there is none in its place */
     counts: boolean().notNull().default(true),
+    /** gone or spoiled here, and nobody has ruled on it */
+    undecided: boolean().notNull().default(false),
     entry: integer().notNull().default(1),
     recordedAt: instant().notNull().default(sql`clock_timestamp()`),
     /** the lot's version when the entry was made, set by a trigger: unlike a clock it tells for certain what a signature saw */
@@ -113,6 +115,7 @@ export const results = pgTable(
     foreignKey({ columns: [t.lotId, t.position], foreignColumns: [drawnCords.lotId, drawnCords.position] }),
     index('results_recorder').on(t.lotId, t.recordedBy),
     index('results_nonconforming').on(t.lotId, t.position).where(sql`${t.nonconforming}`),
+    index('results_undecided').on(t.lotId, t.position).where(sql`${t.undecided}`),
     index('results_rejecting').on(t.lotId, t.recordedAt, t.position).where(sql`${t.nonconforming} and ${t.counts}`),
     check(
       'results_margins_in_range',
@@ -120,8 +123,10 @@ export const results = pgTable(
     ),
     check(
       'results_whole',
-      sql`case when ${t.kind} = 'tested' then ${t.wireMap} is not null and ${t.visual} is not null and ${t.state} <> 'not-tested'
+      sql`case ${t.kind}::text when 'tested' then ${t.wireMap} is not null and ${t.visual} is not null and ${t.state} <> 'not-tested'
         and (${t.wireMap} = 'at-fault' or ${t.visual} = 'at-fault' or (${t.crosstalkMargin} is not null and ${t.returnLossMargin} is not null))
+        when 'damaged' then ${t.state} = 'does-not-conform' and ${t.visual} = 'at-fault' and ${t.wireMap} is null
+        and length(trim(coalesce(${t.note}, ''))) > 0 and ${t.crosstalkMargin} is null and ${t.returnLossMargin} is null
         else ${t.state} = 'not-tested' and ${t.nonconforming} and length(trim(coalesce(${t.note}, ''))) > 0 and ${t.crosstalkMargin} is null and ${t.returnLossMargin} is null end`,
     ),
     check(
@@ -132,7 +137,14 @@ export const results = pgTable(
       'results_counts_against',
       sql`(${t.state} <> 'does-not-conform' or ${t.nonconforming}) and (${t.state} <> 'conforms' or not ${t.nonconforming})`,
     ),
-    check('results_counting', sql`${t.counts} or ${t.kind} <> 'tested'`),
+    check(
+      'results_counting',
+      sql`case when ${t.kind}::text in ('tested', 'damaged') then ${t.counts} else ${t.kind}::text <> 'no-cord' or not ${t.counts} end`,
+    ),
+    check(
+      'results_undecided_kind',
+      sql`not ${t.undecided} or (not ${t.counts} and ${t.kind}::text in ('gone', 'spoiled'))`,
+    ),
   ],
 )
 
@@ -169,15 +181,23 @@ export const tallies = pgTable('tallies', {
   notTested: integer().notNull().default(0),
   /** of these the ones of the sample: they break the condition of its bounds */
   sampleNotTested: integer().notNull().default(0),
-  /** not in their place, whether they count or a stand-in replaced them */
+  /** not in their place or gone, whether they count or a stand-in replaced them */
   missing: integer().notNull().default(0),
   marginal: integer().notNull().default(0),
   crosstalkShort: integer().notNull().default(0),
   returnLossShort: integer().notNull().default(0),
   wireMapAtFault: integer().notNull().default(0),
   visualAtFault: integer().notNull().default(0),
-  /** cords drawn in the place of others: the lot has as many cords that count nowhere */
+  /** cords drawn in the place of others */
   standIns: integer().notNull().default(0),
+  /** drawn cords that are gone or spoiled here and not ruled on */
+  undecided: integer().notNull().default(0),
+  /** drawn cords that count nowhere, as a stand-in took their place */
+  replaced: integer().notNull().default(0),
+  /** drawn places in which no cord lies */
+  noCord: integer().notNull().default(0),
+  /** of the latest recount after the draw; none where there was none */
+  recountedSize: integer(),
   /** of the first picks of the draw that the standard's plan asks for: what counts of them, and how many do not conform */
   firstFetchRecorded: integer().notNull().default(0),
   firstFetchFound: integer().notNull().default(0),

@@ -1,10 +1,11 @@
 // The whole job as the three people, in a browser with JavaScript and in one without: from the dock to the signed decision.
 import { describe, expect, test } from 'vitest'
-import { fillIn, follow, mainText, press, signIn, surf } from '../support/browser.ts'
+import { follow, mainText, press, signIn, surf } from '../support/browser.ts'
 import { freshDatabase } from '../support/database.ts'
 import { PASSWORD, threePeople } from '../support/people.ts'
 import {
   announceLot,
+  cannotBeTested,
   cordAtBench,
   drawLot,
   fillReading,
@@ -15,6 +16,7 @@ import {
   recordAtBench,
   registerSupplierAndItem,
   resultsFile,
+  ruleOn,
   sign,
 } from './steps.ts'
 
@@ -59,7 +61,7 @@ describe.each([
     await theDecision()
     expect(complaints).toEqual([])
 
-    /** A form to be mended, a typed sign, a cord that is missing, a stand-in for it, a correction. */
+    /** A form to be mended, a typed sign, a cord that is gone, a reserve for it, a correction. */
     async function atTheBench() {
       await follow(inspector, 'Go to the bench')
       const [first = 0, second = 0, third = 0] = drawn
@@ -85,17 +87,14 @@ describe.each([
       await correct(second)
 
       await inspector.goto(`/lots/${lotId}/bench`)
-      await inspector.getByText('This cord is missing or cannot be tested').click()
-      await inspector.getByLabel('missing: not in its place').check()
-      await fillIn(inspector, { Reason: 'Its place in the carton is empty' })
-      await press(inspector, 'Record it as not tested')
-      await inspector.getByText(`${third}: missing, counts as not conforming`).waitFor()
+      await cannotBeTested(inspector, 'gone: it was there', 'Not on its rack any more')
+      await inspector.getByText(`${third}: gone, not decided`).waitFor()
 
+      await manager.goto('/lots')
+      await manager.getByText('A cord that is not decided.').waitFor()
       await manager.goto(`/lots/${lotId}`)
-      await follow(manager, 'the list of drawn cords')
-      await manager.locator(`.walk a[href$="/cords/${third}"]`).click()
-      await press(manager, 'Let the next drawn position stand in')
-      await manager.getByText('counts in its place').waitFor()
+      await ruleOn(manager, third, 'The next reserve of the draw')
+      await manager.getByText('is tested in its place').waitFor()
     }
 
     async function correct(position: number) {
@@ -127,7 +126,8 @@ describe.each([
       const page = await mainText(manager)
       expect(page).toContain('The plan accepts this lot: 0 of 216 recorded cords do not conform, and none may.')
       expect(page).toContain('Up to 4 of the 264 untested cords may not conform (95 % confidence, exact).')
-      expect(page).toContain('The first condition is broken: 1 cord stands in for another')
+      expect(page).toContain('The first condition is broken: in place of 1 drawn cord a reserve of the draw counts.')
+      expect(page).toMatch(/if that cord conforms 4 of 480 .*if it does not 8 of 480/)
       expect(page).toContain('between EUR 0.00 and EUR 340.00 by the 95 % bounds') // 4 escapes at 85
       await sign(manager, 'Accept The lot goes to stock', 'Sign this decision', 'not the password')
       await manager.getByRole('alert').getByText('The password is not right').waitFor()

@@ -92,7 +92,7 @@ async function lotInTesting(db: Db, three: ThreePeople) {
   await recordResult(db, inspector, lotId, {
     key: randomUUID(),
     position: first,
-    kind: 'missing',
+    kind: 'gone',
     note: 'An empty place',
   })
   await recordResult(db, inspector, lotId, { key: randomUUID(), position: second, ...failing })

@@ -135,3 +135,19 @@ export async function sign(manager: Page, choice: string, button: string, passwo
   await manager.getByLabel('Your password, as your signature').fill(password)
   await press(manager, button)
 }
+
+/** At the bench: what is the matter with the cord that comes next. */
+export async function cannotBeTested(inspector: Page, matter: string, happened: string): Promise<void> {
+  await inspector.getByText('This cord cannot be tested').click()
+  await inspector.getByLabel(matter).check()
+  await fillIn(inspector, { 'What happened': happened })
+  await press(inspector, 'Record it without readings')
+}
+
+/** From the lot's page: the manager's ruling on a cord that is not decided. */
+export async function ruleOn(manager: Page, position: number, ruling: string): Promise<void> {
+  await manager.locator(`a[href$="/cords/${position}"]`).first().click()
+  await manager.getByLabel(ruling).check()
+  await fillIn(manager, { Why: 'Left its rack with a visitor, whoever it was' })
+  await press(manager, 'Rule on this cord')
+}

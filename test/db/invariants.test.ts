@@ -32,7 +32,19 @@ const breaches: Record<string, string> = {
   'Every correction keeps the entry before it, and the audit tells of it': 'update results set entry = entry + 1',
   'A cord that another stands in for does not count':
     "update drawn_cords set purpose = 'stand-in', allowed_by = 1, stands_in_for = (select min(position) from results r where r.lot_id = drawn_cords.lot_id) where (lot_id, position) = (select lot_id, max(position) from results group by 1 order by 1 limit 1)",
-  'A result that does not count has a cord that stands in for it': 'update results set counts = false',
+  'A result that does not count is undecided, or replaced, or its place is empty': 'update results set counts = false',
+  'A cord that is gone or spoiled here counts nowhere only as long as nobody has ruled, or as it was ruled':
+    "insert into rulings (lot_id, position, ruling, reason, recorded, found, undecided, duties_separated, ruled_by) select lot_id, position, 'reserve', 'x', 0, 0, 0, true, 1 from results limit 1",
+  'A cord is undecided only while the sample is tested, or its lot went back or was withdrawn':
+    "update results set kind = 'gone', state = 'not-tested', nonconforming = true, note = 'x', crosstalk_margin = null, return_loss_margin = null, counts = false, undecided = true where (lot_id, position) = (select lot_id, min(position) from results join lots on id = lot_id where lots.state = 'accepted' group by 1 limit 1)",
+  'Nothing but a return of a rejected lot is signed while a cord is undecided':
+    "update results set kind = 'gone', state = 'not-tested', nonconforming = true, note = 'x', crosstalk_margin = null, return_loss_margin = null, counts = false, undecided = true where (lot_id, position) = (select lot_id, min(position) from results join lots on id = lot_id where lots.state = 'accepted' group by 1 limit 1)",
+  'An empty place has its recount, and a recount its empty place':
+    "insert into recounts (lot_id, position, size, reason, counted_by) select lot_id, position, 1, 'x', 1 from results limit 1",
+  'A lot has no more cords after a recount than places that are not empty':
+    "insert into recounts (lot_id, position, size, reason, counted_by) select lot_id, position, 1000000, 'x', 1 from results limit 1",
+  'The audit tells of each ruling and each recount':
+    "insert into recounts (lot_id, position, size, reason, counted_by) select lot_id, position, 1, 'x', 1 from results limit 1",
   'Who recorded results of a lot did not decide on it':
     'update results set recorded_by = (select decided_by from decisions limit 1)',
   'A decision after one sample counted what was recorded': 'update decisions set recorded = recorded + 1',

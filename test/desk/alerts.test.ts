@@ -25,7 +25,7 @@ describe('the work list', () => {
     // 15 of 24 with none allowed miss 3 with the chance C(21, 15) / C(24, 15) = 0.0415, by hand; 95 of 100 are to be caught.
     await plannedLot(db, three, { plan: { kind: 'zero-acceptance', sampleSize: 15, acceptanceNumber: 0 } })
     await plannedLot(db, three, { plan: { kind: 'every-cord', sampleSize: 24, acceptanceNumber: 24 } })
-    expect(await alerts()).toEqual({ signals: [], weakPlans: [], waits: [] })
+    expect(await alerts()).toEqual({ rulings: [], signals: [], weakPlans: [], waits: [] })
     expect(await list()).not.toContain('Look at these first')
   })
 

@@ -10,13 +10,13 @@ import { runHere } from '../../app/kit/task.ts'
 import { closeLot } from '../../app/lots/acts/close.ts'
 import { type DecisionChoice, decideLot } from '../../app/lots/acts/decide.ts'
 import { recordResult } from '../../app/lots/acts/record-result.ts'
-import { allowStandIn } from '../../app/lots/acts/substitute.ts'
 import { withdrawLot } from '../../app/lots/acts/withdraw.ts'
 import { factsOf } from '../../app/lots/record/lot.ts'
 import { lotOf } from '../support/counted-lot.ts'
 import { freshDatabase } from '../support/database.ts'
 import { drawnLot, recordAll, signature, testedLot, toTest } from '../support/lot.ts'
 import { threePeople } from '../support/people.ts'
+import { countAgainst, takeReserve } from '../support/ruling.ts'
 
 const { db } = await freshDatabase()
 const three = await threePeople(db)
@@ -32,7 +32,7 @@ async function decided(lotId: number, choice: DecisionChoice): Promise<number> {
 async function withOneMissing(): Promise<{ lotId: number; position: number }> {
   const lotId = await drawnLot(db, three)
   const [position = 0] = await toTest(db, lotId)
-  await recordResult(db, inspector, lotId, { key: randomUUID(), position, kind: 'missing', note: 'not in its place' })
+  await recordResult(db, inspector, lotId, { key: randomUUID(), position, kind: 'gone', note: 'not in its place' })
   return { lotId, position }
 }
 
@@ -48,14 +48,15 @@ const ways: Record<string, () => Promise<number>> = {
   accepted: async () => decided(await testedLot(db, three, 0), { outcome: 'accepted' }),
   conceded: async () => decided(await testedLot(db, three, 1), { outcome: 'conceded', concession }),
   'returned with one missing': async () => {
-    const { lotId } = await withOneMissing()
+    const { lotId, position } = await withOneMissing()
     await recordAll(db, three, lotId)
+    await countAgainst(db, manager, lotId, position)
     return decided(lotId, { outcome: 'returned' })
   },
   'screened and sorted': async () => screenedAndSorted(await testedLot(db, three, 2)),
   'screened with a substitute': async () => {
     const { lotId, position } = await withOneMissing()
-    await allowStandIn(db, manager, lotId, { key: randomUUID(), position })
+    await takeReserve(db, manager, lotId, { key: randomUUID(), position })
     await recordAll(db, three, lotId, 2)
     return screenedAndSorted(lotId)
   },

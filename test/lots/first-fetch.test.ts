@@ -3,7 +3,6 @@ import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
 import { decideLot } from '../../app/lots/acts/decide.ts'
 import { recordResult } from '../../app/lots/acts/record-result.ts'
-import { allowStandIn } from '../../app/lots/acts/substitute.ts'
 import type { ChosenPlan } from '../../app/lots/acts/write-plan.ts'
 import { benchOf } from '../../app/lots/bench.ts'
 import { factsOf } from '../../app/lots/record/lot.ts'
@@ -13,6 +12,7 @@ import { brokenInvariants } from '../../db/invariants.ts'
 import { freshDatabase } from '../support/database.ts'
 import { clear, drawnLot, failing, recordAll, sendFile, signature } from '../support/lot.ts'
 import { threePeople } from '../support/people.ts'
+import { takeReserve } from '../support/ruling.ts'
 
 const { db, owner } = await freshDatabase()
 const three = await threePeople(db)
@@ -130,10 +130,11 @@ describe('the counts', () => {
     const lotId = await drawn(none)
     let position = picks[2] ?? 0
     for (let again = 0; again < 2; again++) {
-      await recordResult(db, inspector, lotId, { key: randomUUID(), position, kind: 'missing', note: 'gone' })
-      expect(await fetchOf(lotId)).toMatchObject({ recorded: 1, found: 1 })
-      position = await allowStandIn(db, manager, lotId, { key: randomUUID(), position })
-      expect(await fetchOf(lotId)).toMatchObject({ recorded: 0, found: 0 })
+      await recordResult(db, inspector, lotId, { key: randomUUID(), position, kind: 'gone', note: 'gone' })
+      // not complete before the manager has ruled
+      expect(await fetchOf(lotId)).toMatchObject({ recorded: 0, found: 0, undecided: 1, open: true })
+      position = await takeReserve(db, manager, lotId, { key: randomUUID(), position })
+      expect(await fetchOf(lotId)).toMatchObject({ recorded: 0, found: 0, undecided: 0 })
     }
     await enter(lotId, position, failing)
     expect(await fetchOf(lotId)).toMatchObject({ recorded: 1, found: 1, open: true })

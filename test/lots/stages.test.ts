@@ -6,7 +6,6 @@ import { closeLot } from '../../app/lots/acts/close.ts'
 import { correctResult } from '../../app/lots/acts/correct-result.ts'
 import { decideLot } from '../../app/lots/acts/decide.ts'
 import { recordResult } from '../../app/lots/acts/record-result.ts'
-import { allowStandIn } from '../../app/lots/acts/substitute.ts'
 import { frozenEvidence } from '../../app/lots/evidence/read.ts'
 import { factsOf } from '../../app/lots/record/lot.ts'
 import { drawnInOrder, nextToTest } from '../../app/lots/record/pick-list.ts'
@@ -14,6 +13,7 @@ import { freshDatabase } from '../support/database.ts'
 import { clear, drawnLot, failing, recordAll, sendFile, signature } from '../support/lot.ts'
 import { threePeople } from '../support/people.ts'
 import { aloud } from '../support/refusals.ts'
+import { takeReserve } from '../support/ruling.ts'
 
 const { db } = await freshDatabase()
 const three = await threePeople(db)
@@ -151,11 +151,17 @@ describe('the verdict', () => {
       await recordResult(db, inspector, lotId, {
         key: randomUUID(),
         position: missing,
-        kind: 'missing',
+        kind: 'gone',
         note: 'not there',
       })
-      expect(await factsOf(db, lotId)).toMatchObject({ verdict: undefined, planProgress: { stage: 2, found: 1 } })
-      missing = await allowStandIn(db, manager, lotId, { key: randomUUID(), position: missing })
+      // had it conformed, the plan would have accepted; had it not, it would go on with the second sample, and so does the bench
+      expect(await factsOf(db, lotId)).toMatchObject({
+        verdict: undefined,
+        planProgress: { stage: 1, found: 0, left: 1 },
+        testedStage: 2,
+        progress: { toDo: 3 },
+      })
+      missing = await takeReserve(db, manager, lotId, { key: randomUUID(), position: missing })
       expect(await factsOf(db, lotId)).toMatchObject({ verdict: undefined, planProgress: { stage: 1, left: 1 } })
     }
     expect((await drawnInOrder(db, lotId)).find(({ position }) => position === missing)?.stage).toBe(1)

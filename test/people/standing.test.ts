@@ -16,7 +16,7 @@ import { freezePlan } from '../../app/lots/acts/freeze-plan.ts'
 import { recordFile } from '../../app/lots/acts/import-results.ts'
 import { receiveLot } from '../../app/lots/acts/receive.ts'
 import { recordResult } from '../../app/lots/acts/record-result.ts'
-import { allowStandIn } from '../../app/lots/acts/substitute.ts'
+import { recountLot } from '../../app/lots/acts/recount.ts'
 import { withdrawLot } from '../../app/lots/acts/withdraw.ts'
 import { readResultsText } from '../../app/lots/rules/results-file.ts'
 import { addPerson } from '../../app/people/accounts/add.ts'
@@ -34,6 +34,7 @@ import { freshDatabase } from '../support/database.ts'
 import { clear, terms } from '../support/lot.ts'
 import { addTo, PASSWORD, type ThreePeople, threePeople } from '../support/people.ts'
 import { aloud } from '../support/refusals.ts'
+import { takeReserve } from '../support/ruling.ts'
 
 const { db, owner } = await freshDatabase()
 let three: ThreePeople
@@ -68,7 +69,8 @@ const verbs: Verb[] = [
     'inspector',
     (p) => correctResult(db, p, 1, { key: key(), position: 1, entryNumber: 1, reason: 'x', ...clear }),
   ],
-  ['allow a stand-in', 'manager', (p) => allowStandIn(db, p, 1, { key: key(), position: 1 })],
+  ['rule on a cord', 'manager', (p) => takeReserve(db, p, 1, { key: key(), position: 1 })],
+  ['count a lot again', 'inspector', (p) => recountLot(db, p, 1, { key: key(), position: 1, size: 1, reason: 'x' })],
   ['decide on a lot', 'manager', (p) => decideLot(db, p, 1, { ...signature, outcome: 'accepted' })],
   ['close a lot', 'manager', (p) => closeLot(db, p, 1, { ...signature, outcome: 'sorted' })],
   ['withdraw a lot', 'manager', (p) => withdrawLot(db, p, 1, { version: 1, reason: 'x' })],

@@ -4,7 +4,6 @@ import { describe, expect, test } from 'vitest'
 import { noteSeries } from '../../app/history/series/note.ts'
 import { type DecisionChoice, decideLot } from '../../app/lots/acts/decide.ts'
 import { recordResult } from '../../app/lots/acts/record-result.ts'
-import { allowStandIn } from '../../app/lots/acts/substitute.ts'
 import { factsOf } from '../../app/lots/record/lot.ts'
 import { drawnInOrder } from '../../app/lots/record/pick-list.ts'
 import { switchingOf } from '../../app/series/inspection.ts'
@@ -21,6 +20,7 @@ import {
   type Wanted,
 } from '../support/lot.ts'
 import { threePeople } from '../support/people.ts'
+import { takeReserve } from '../support/ruling.ts'
 
 const { db, owner } = await freshDatabase()
 const three = await threePeople(db)
@@ -185,8 +185,8 @@ describe('the inspection state of a series', () => {
     await accepted(series)
     const { lotId } = await drawn(series, none)
     const [first = 0] = await toTest(db, lotId)
-    await recordResult(db, inspector, lotId, { key: randomUUID(), position: first, kind: 'missing', note: 'gone' })
-    const standIn = await allowStandIn(db, manager, lotId, { key: randomUUID(), position: first })
+    await recordResult(db, inspector, lotId, { key: randomUUID(), position: first, kind: 'gone', note: 'gone' })
+    const standIn = await takeReserve(db, manager, lotId, { key: randomUUID(), position: first })
     await recordResult(db, inspector, lotId, { key: randomUUID(), position: standIn, ...failing })
     await decideLot(db, manager, lotId, { ...(await signature(db, lotId)), outcome: 'returned' })
     const before = await stateOf(series)

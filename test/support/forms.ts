@@ -5,7 +5,6 @@ import { announceLot } from '../../app/lots/acts/announce.ts'
 import { correctResult } from '../../app/lots/acts/correct-result.ts'
 import { decideLot } from '../../app/lots/acts/decide.ts'
 import { recordResult } from '../../app/lots/acts/record-result.ts'
-import { allowStandIn } from '../../app/lots/acts/substitute.ts'
 import { factsOf } from '../../app/lots/record/lot.ts'
 import { addPerson } from '../../app/people/accounts/add.ts'
 import { changeItem, defineItem } from '../../app/register/define-item.ts'
@@ -25,6 +24,7 @@ import {
   toTest,
 } from './lot.ts'
 import type { ThreePeople } from './people.ts'
+import { takeReserve } from './ruling.ts'
 
 export type KeyedForm = {
   person: Person
@@ -44,7 +44,7 @@ export type KeyedVerb = {
 
 const name = () => `Name ${randomUUID().slice(0, 8)}`
 const heading = 'position,crosstalk margin,return loss margin,wire map,visual,tester serial'
-const untested = { kind: 'missing', note: 'not in its carton' } as const
+const untested = { kind: 'gone', note: 'not in its carton' } as const
 
 export const keyedVerbs: KeyedVerb[] = [
   {
@@ -201,8 +201,8 @@ export const keyedVerbs: KeyedVerb[] = [
         await recordResult(db, inspector, lotId, { key: randomUUID(), position: each, ...untested })
       return {
         person: manager,
-        send: (key, who = manager) => allowStandIn(db, who, lotId, { key, position }),
-        otherSubject: (key) => allowStandIn(db, manager, lotId, { key, position: next }),
+        send: (key, who = manager) => takeReserve(db, who, lotId, { key, position }),
+        otherSubject: (key) => takeReserve(db, manager, lotId, { key, position: next }),
       }
     },
   },

@@ -39,6 +39,7 @@ export const terms: ItemTerms = {
   inspectionLevel: 'II',
   countDifferencePercent: '2',
   afterRejection: 'return',
+  undecidedCounts: 'manager-rules',
 }
 
 export const clear: TestedEntry = {

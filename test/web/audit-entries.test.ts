@@ -30,7 +30,7 @@ const asBefore = (subject: string, action: string, detail: Record<string, unknow
 
 const marked: Entry = { ...clear, carton: 'C7', spool: 'S 9 & more', testerSerial: 'AT-1' }
 const without: Entry = { ...clear, wireMap: 'at-fault', crosstalkMargin: undefined, returnLossMargin: undefined }
-const gone: Entry = { kind: 'missing', note: 'Not in its carton; place empty' }
+const gone: Entry = { kind: 'gone', note: 'Not in its carton; place empty' }
 const entries: [string, Entry, string][] = [
   ['with every mark', marked, 'conforms'],
   ['below the limit', failing, 'does-not-conform'],

@@ -46,7 +46,8 @@ describe('the bench', () => {
     [{ returnLossMargin: 'NaN' }, 'Type a number of dB such as 1.7 or 0,04'],
     [{ wireMap: '' }, 'Say whether the wire map is in order'],
     [{ returnLossSide: '', returnLossMargin: '' }, 'no reading is not a conforming reading'],
-    [{ kind: 'missing', note: ' ' }, 'Say why'],
+    [{ kind: 'gone', note: ' ' }, 'Say what happened'],
+    [{ kind: 'missing', note: 'not there' }, 'Choose what is the matter'],
     [{ position: '0' }, 'This form is not whole'],
   ])('asks again for %j and keeps the rest as it was typed', async (changes, sentence) => {
     const lotId = await drawnLot(db, three)
@@ -155,7 +156,10 @@ describe('the bench', () => {
     expect((await manager.get(`/lots/${lotId}/bench`)).status).toBe(403)
     expect((await manager.post(`/lots/${lotId}/bench`, form(position))).status).toBe(403)
     expect((await manager.get(`/lots/${lotId}/file`)).status).toBe(403)
-    expect((await inspector.post(`/lots/${lotId}/cords/${position}/stand-in`, { key: randomUUID() })).status).toBe(403)
+    const ruling = { key: randomUUID(), entryNumber: '1', ruling: 'reserve', reason: 'x' }
+    expect((await inspector.post(`/lots/${lotId}/cords/${position}/ruling`, ruling)).status).toBe(403)
+    const recount = { key: randomUUID(), size: '23', reason: 'x' }
+    expect((await manager.post(`/lots/${lotId}/cords/${position}/recount`, recount)).status).toBe(403)
     expect((await inspector.get('/lots/9999/bench')).status).toBe(404)
   })
 })

@@ -79,7 +79,7 @@ describe('the signature', () => {
     const late = await inspector.post(`/lots/${lotId}/bench`, {
       key: crypto.randomUUID(),
       position: '1',
-      kind: 'missing',
+      kind: 'gone',
       note: 'Its place is empty',
     })
     expect(late.status).toBe(409)

@@ -223,6 +223,7 @@ function asTyped(item: ItemFacts): Typed {
     afterRejection: item.afterRejection,
     clauseNumber: item.clauseNumber ?? '',
     clauseText: item.clauseText ?? '',
+    undecidedCounts: item.undecidedCounts,
   }
 }
 

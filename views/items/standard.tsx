@@ -3,7 +3,7 @@
 import type { Problems, Typed } from '../../app/kit/problems.ts'
 import type { ItemFacts } from '../../app/register/items.ts'
 import { ChoiceField, Fact, Field, Select } from '../form.tsx'
-import { rejectionWords } from './terms.tsx'
+import { rejectionWords, undecidedWords } from './terms.tsx'
 
 const limits = [
   '0.010',
@@ -30,6 +30,9 @@ export function StandardFacts({ item }: { item: ItemFacts }) {
     <>
       <Fact name="A lot that the plan rejects is">{rejectionWords[item.afterRejection].label}</Fact>
       <Fact name="A count may differ from the announced one by">{item.countDifferencePercent} %</Fact>
+      <Fact name="A drawn cord that is gone or spoiled here counts as">
+        {undecidedWords[item.undecidedCounts].label}
+      </Fact>
       <Fact name="Critical place">{item.critical ? 'Yes: every lot is tested whole' : 'No'}</Fact>
       <Fact name="Acceptance quality limit">
         {item.acceptanceQualityLimit === null
@@ -51,6 +54,16 @@ export function FollowingFields({ typed, problems }: { typed: Typed; problems?: 
         options={[
           { value: 'return', ...rejectionWords.return },
           { value: 'screen', ...rejectionWords.screen },
+        ]}
+      />
+      <ChoiceField
+        name="undecidedCounts"
+        label="A drawn cord that is gone or spoiled here counts as"
+        value={typed.undecidedCounts ?? 'manager-rules'}
+        problem={problems?.undecidedCounts}
+        options={[
+          { value: 'manager-rules', ...undecidedWords['manager-rules'] },
+          { value: 'nonconforming', ...undecidedWords.nonconforming },
         ]}
       />
       <Field

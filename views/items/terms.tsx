@@ -1,6 +1,6 @@
 // How an item's terms are said.
 import type { AfterRejection } from '../../app/statistics/economics/costs.ts'
-import type { DecisionRule } from '../../app/terms/item.ts'
+import type { DecisionRule, UndecidedRule } from '../../app/terms/item.ts'
 
 export const policyWords: Record<DecisionRule, { short: string; long: string }> = {
   strict: { short: 'strict: do not conform', long: 'Strict: a marginal cord counts as not conforming' },
@@ -10,6 +10,11 @@ export const policyWords: Record<DecisionRule, { short: string; long: string }> 
 export const rejectionWords: Record<AfterRejection, { label: string; note: string }> = {
   return: { label: 'returned', note: 'at the cost of a returned lot' },
   screen: { label: 'screened', note: 'every cord left is tested, and none escapes' },
+}
+
+export const undecidedWords: Record<UndecidedRule, { label: string; note: string }> = {
+  'manager-rules': { label: 'nothing until the manager rules', note: 'no verdict accepts before' },
+  nonconforming: { label: 'not conforming, for good', note: 'nobody rules' },
 }
 
 /** 5 is so many cords, 1% is a share of the lot. */

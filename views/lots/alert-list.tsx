@@ -7,12 +7,19 @@ import { lotsInWords } from '../suppliers/between-lots.tsx'
 import { inspectionsWords, inspectionWords, reasonWords } from '../suppliers/words.ts'
 import { actWords } from '../words/lots.ts'
 
-export function AlertList({ alerts: { signals, weakPlans, waits } }: { alerts: Alerts }) {
-  if (signals.length + weakPlans.length + waits.length === 0) return null
+export function AlertList({ alerts: { rulings, signals, weakPlans, waits } }: { alerts: Alerts }) {
+  if (rulings.length + signals.length + weakPlans.length + waits.length === 0) return null
   return (
     <section class="alerts">
       <h2>Look at these first</h2>
       <ul>
+        {rulings.map(({ lotId, supplier, undecided }) => (
+          <li>
+            <b>{undecided === 1 ? 'A cord that is' : 'Cords that are'} not decided.</b>{' '}
+            <a href={`/lots/${lotId}`}>Lot {lotId}</a> from {supplier}: {counted(undecided, 'drawn cord')} gone or
+            spoiled here; the manager rules.
+          </li>
+        ))}
         {signals.map((signal) => (
           <li>
             <b>A supplier's signal.</b> <a href={`/suppliers/${signal.supplier.id}`}>{signal.supplier.name}</a>,{' '}

@@ -40,7 +40,9 @@ export function fetchSentence({ sampleSize, recorded, found, verdict, left, reje
 }
 
 /** What stopping now costs, once the plan of the house has its verdict and the first fetch goes on. */
-export function stopCosts({ left = 0 }: FirstFetch): string {
+export function stopCosts({ left = 0, undecided }: FirstFetch): string {
+  if (left === undecided)
+    return `The first fetch has no verdict under the standard before a manager has ruled on ${counted(undecided, 'cord')}; decided on without it, this lot has none, and how strictly the series is inspected is not known from it on.`
   return `The first fetch still has ${counted(left, 'cord')} which the standard’s verdict needs. You may stop; then this lot has no verdict under the standard, and how strictly the series is inspected is not known from this lot on.`
 }
 

@@ -16,24 +16,26 @@ export function verdictSentence(lot: LotRecord): string {
   const { sampleRecorded, sampleNonconforming } = progress
   const found = `${whole(sampleNonconforming)} of ${counted(sampleRecorded, 'recorded cord')} ${sampleNonconforming === 1 ? 'does' : 'do'} not conform`
   if (verdict === undefined)
-    return `No verdict yet: ${whole(sampleRecorded)} of ${whole(plan.sampleSize)} recorded, ${whole(sampleNonconforming)} not conforming.`
+    return `No verdict yet: ${whole(sampleRecorded)} of ${whole(plan.sampleSize)} recorded, ${whole(sampleNonconforming)} not conforming${undecidedWords(lot)}.`
   if (plan.kind === 'every-cord') return `Every cord is recorded: ${found} and are not accepted with the others.`
   const allowed = plan.acceptanceNumber === 0 ? 'none may' : `${whole(plan.acceptanceNumber)} may`
   if (verdict === 'accept') return `The plan accepts this lot: ${found}, and ${allowed}.`
   return `The plan rejects this lot${rejectedSince ? ` since cord ${whole(rejectedSince.position)}` : ''}: ${found}, and ${allowed}.`
 }
 
+function undecidedWords({ notHad: { undecided } }: LotRecord): string {
+  return undecided.length === 0 ? '' : `, ${whole(undecided.length)} not decided`
+}
+
 /** The same for a plan of several stages: its word rests on the cords up to the stage that brought it. */
-function stagedSentence(
-  { planProgress, rejectedSince, progress }: LotRecord,
-  plan: NonNullable<LotRecord['plan']>,
-): string {
+function stagedSentence(lot: LotRecord, plan: NonNullable<LotRecord['plan']>): string {
+  const { planProgress, rejectedSince, progress } = lot
   if (!planProgress) return 'There is no plan yet.'
   const { stage, recorded, found, left, verdict } = planProgress
   const { acceptanceNumber, rejectionNumber } = plan.stages[stage - 1] ?? { acceptanceNumber: -1, rejectionNumber: 0 }
   const at = stageWords(plan, stage)
   if (verdict === undefined)
-    return `No verdict yet (${at}): ${whole(recorded)} of ${whole(recorded + left)} recorded, ${whole(found)} not conforming.`
+    return `No verdict yet (${at}): ${whole(recorded)} of ${whole(recorded + left)} recorded, ${whole(found)} not conforming${undecidedWords(lot)}.`
   const failing = `${whole(found)} of ${counted(recorded, 'recorded cord')} ${found === 1 ? 'does' : 'do'} not conform`
   const beyond = progress.sampleRecorded - recorded
   const unheard = beyond > 0 ? ` What was recorded after them (${counted(beyond, 'cord')}) has no say in it.` : ''
@@ -98,15 +100,21 @@ function DrawKept({ condition }: { condition: Kept }) {
       </p>
     )
   const { standIns, notTested } = condition
-  const broken = [
-    standIns > 0 && `${counted(standIns, 'cord stands', 'cords stand')} in for another`,
-    notTested > 0 &&
-      `${counted(notTested, 'drawn cord')} could not be tested and ${notTested === 1 ? 'counts' : 'count'} as not conforming`,
-  ].filter(Boolean)
   return (
-    <p>
-      <b>The first condition is broken:</b> {broken.join(', and ')}. If cords go missing because of what they are, the
-      bounds say too little.
-    </p>
+    <>
+      {standIns > 0 && (
+        <p>
+          <b>The first condition is broken:</b> in place of {counted(standIns, 'drawn cord')} a reserve of the draw
+          counts. If cords go because of what they are, the bounds say too little.
+        </p>
+      )}
+      {notTested > 0 && (
+        <p>
+          <b>{counted(notTested, 'drawn cord')} could not be tested</b> and {notTested === 1 ? 'counts' : 'count'} as
+          not conforming: the upper bounds hold whatever {notTested === 1 ? 'it was' : 'they were'}, the lower one says
+          too much if {notTested === 1 ? 'it' : 'one of them'} conformed.
+        </p>
+      )}
+    </>
   )
 }

@@ -19,6 +19,14 @@ export function findingSentence(finding: EntryFinding): string {
       return `The cord is missing: ${finding.note}`
     case 'untestable':
       return `The cord cannot be tested: ${finding.note}`
+    case 'damaged':
+      return `The visual inspection is at fault, the cord is too damaged to test: ${finding.note}`
+    case 'gone':
+      return `The cord is gone: ${finding.note}`
+    case 'spoiled':
+      return `The cord was spoiled here: ${finding.note}`
+    case 'no-cord':
+      return `No cord lies in this place: ${finding.note}`
   }
 }
 

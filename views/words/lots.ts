@@ -51,6 +51,7 @@ export const actWords: Record<Act, { waits: string; doing: string; whose: string
   plan: { waits: 'To be planned', doing: 'Choose how many to test', whose: `the ${roleWords.officer}` },
   draw: { waits: 'To be drawn', doing: 'Draw the cords', whose: `the ${roleWords.inspector}` },
   test: { waits: 'To be tested', doing: 'Go to the bench', whose: `the ${roleWords.inspector}` },
+  rule: { waits: 'To be ruled on', doing: 'Rule on the cord', whose: `the ${roleWords.manager}` },
   decide: { waits: 'To be decided', doing: 'Decide on this lot', whose: `the ${roleWords.manager}` },
   screen: { waits: 'All the rest to be tested', doing: 'Go to the bench', whose: `the ${roleWords.inspector}` },
   close: { waits: 'To be closed after screening', doing: 'Close this lot', whose: `the ${roleWords.manager}` },

@@ -14,11 +14,22 @@ export const cordRefusals: { [C in keyof CordRefusals]: (facts: CordRefusals[C])
   'correction/no-entry': ({ position }) => `Cord ${position} has no entry to correct`,
   'correction/corrected-since': ({ position }) =>
     `The entry of cord ${position} was corrected since this page was opened: look at it again`,
-  'correction/closed': ({ position }) => `Another cord stands in for cord ${position}: its entry is closed`,
-  'stand-in/not-needed': ({ position }) => `Cord ${position} is not recorded as missing or untestable`,
-  'stand-in/there-already': ({ position }) => `A cord stands in for cord ${position} already`,
-  'stand-in/none-left': () => 'Every cord of the lot is drawn: none is left to stand in',
+  'correction/closed': ({ position }) => `Another cord is tested in place of cord ${position}: its entry is closed`,
+  'correction/ruled': ({ position }) => `A manager has ruled on cord ${position}: its entry is closed`,
+  'ruling/reason': () => 'Say why you rule so (1 to 500 characters)',
+  'ruling/not-needed': ({ position }) => `Cord ${position} does not wait for a ruling`,
+  'ruling/corrected-since': ({ position }) =>
+    `The report of cord ${position} was corrected since this page was opened: look at it again`,
+  'ruling/own-report': ({ position, name }) =>
+    `${name} reported cord ${position} and so does not rule on it: another manager does`,
+  'ruling/none-left': () => 'Every place of the lot is drawn: no reserve is left, so the cord can only count',
+  'recount/reason': () => 'Say how it was counted again (1 to 500 characters)',
+  'recount/size': ({ least, most }) =>
+    `With this place empty the lot has at least ${least} and at most ${most} cords: count again`,
+  'recount/plan-needs-more': ({ needed }) =>
+    `This plan of several samples may need ${needed} cords: a smaller lot is withdrawn, announced and planned again`,
 
+  'entry/kind': () => 'Choose what is the matter',
   'entry/note': () => 'Say why (1 to 500 characters)',
   'entry/mark': () => 'A mark has at most 60 characters',
   'reading/missing': ({ parameter }) =>

@@ -58,6 +58,8 @@ export const lotRefusals: { [C in keyof LotRefusals]: (facts: LotRefusals[C]) =>
   'decision/no-verdict': ({ lot }) => `Lot ${lot} has no verdict yet`,
   'decision/recorded-so-far': ({ lot, recorded, sampleSize, found }) =>
     `The plan of lot ${lot} has no verdict yet: ${recorded} of ${sampleSize} cords are recorded, of which ${found} count as not conforming`,
+  'decision/undecided': ({ undecided }) =>
+    `${undecided === 1 ? '1 drawn cord is' : `${undecided} drawn cords are`} not decided: rule on ${undecided === 1 ? 'it' : 'them'} first, or return the lot`,
   'decision/sample-incomplete': ({ recorded, of }) =>
     `${recorded} of ${of} cords are recorded: the plan has no verdict yet`,
   'decision/screening-incomplete': ({ recorded, of }) => `${recorded} of ${of} cords are recorded`,
@@ -91,7 +93,7 @@ const doneWith: Record<LotAct, string> = {
   draw: 'drawn',
   record: 'tested',
   amend: 'corrected',
-  'stand-in': 'given a stand-in',
+  rule: 'ruled on',
   accept: 'decided on',
   concede: 'decided on',
   screen: 'decided on',

@@ -9,8 +9,11 @@ import type { AlikeLots } from './alike.ts'
 /** Nonconforming cords of the whole lot, sampled and screened. */
 export const foundInAll = sql<number>`${tallies.sampleNonconforming} + ${tallies.restNonconforming}`
 
-/** Whether every cord has a result of its own: none was missing, none could not be tested. */
-export const everyCordTested = sql<boolean>`${tallies.notTested} + ${tallies.standIns} = 0`
+/** Places whose cord counts nowhere. */
+const notCounted = sql`${tallies.replaced} + ${tallies.noCord}`
+
+/** Whether every cord has a result of its own: none was gone, none could not be tested. */
+export const everyCordTested = sql<boolean>`${tallies.notTested} + ${notCounted} = 0`
 
 /** Lots tested to the end, in a query that joins lots with their plans and tallies. */
 export function testedToTheEnd({ supplierId, itemId }: WhichLots): SQL | undefined {
@@ -19,7 +22,7 @@ export function testedToTheEnd({ supplierId, itemId }: WhichLots): SQL | undefin
     supplierId === undefined ? undefined : eq(lots.supplierId, supplierId),
     itemId === undefined ? undefined : eq(lots.itemId, itemId),
     ne(lots.state, 'withdrawn'),
-    sql`${recorded} + ${tallies.standIns} = ${plans.lotSize}`,
+    sql`${recorded} + ${notCounted} = ${plans.lotSize}`,
   )
 }
 

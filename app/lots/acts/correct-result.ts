@@ -2,6 +2,7 @@
 
 import { and, eq, sql } from 'drizzle-orm'
 import type { Db, Tx } from '../../../db/client.ts'
+import { rulings } from '../../../db/schema/cords.ts'
 import { earlierResults, results } from '../../../db/schema/results.ts'
 import { record } from '../../audit/record.ts'
 import { allOf } from '../../kit/all-of.ts'
@@ -11,9 +12,8 @@ import { onceInOneGo } from '../../people/once.ts'
 import { requireStanding } from '../../people/standing.ts'
 import type { Person } from '../../terms/person.ts'
 import { lockLotUnderTest, requireState } from '../record/lock.ts'
-import { columnsOf } from '../record/row.ts'
 import { correctedInput, enteredUnder } from '../record/sent.ts'
-import { completeIfScreened, cordUnderTest, standingResult } from '../record/testing.ts'
+import { completeIfScreened, cordUnderTest, keptAs, standingResult } from '../record/testing.ts'
 import type { Entry } from '../rules/entry.ts'
 import { type AssessedEntry, assessedBy, checkedEntry } from '../rules/reading.ts'
 
@@ -43,13 +43,13 @@ export async function correctResult(
     const input = correctedInput(entry, { entryNumber, reason: correctionReason })
     await once(tx, { key, person: inspector, act: 'cord.corrected' as const, subject, input, kept }, async () => {
       requireState(lot, 'amend')
-      const former = correctable(standing?.result, { position, entryNumber })
-      const row = { ...columnsOf(entry, judged), formKey: key, entry: former.entry + 1, recordedBy: inspector.id }
+      const former = await correctable(tx, standing?.result, { lotId, position, entryNumber })
+      const row = { formKey: key, entry: former.entry + 1, recordedBy: inspector.id }
       await allOf([
         keepFormer(tx, former, inspector, correctionReason),
         tx
           .update(results)
-          .set({ ...row, recordedAt: sql`clock_timestamp()` })
+          .set({ ...keptAs(entry, judged, lot, plan), ...row, recordedAt: sql`clock_timestamp()` })
           .where(and(eq(results.lotId, lotId), eq(results.position, position)))
           .execute(),
         completeIfScreened(tx, inspector, lot).then(() =>
@@ -70,7 +70,7 @@ function checkedReason(typed: string): string {
 
 /** Microseconds of its time too, which a Date here would lose: a signature may rest on them. */
 async function keepFormer(tx: Tx, former: StandingRow, inspector: Person, correctionReason: string): Promise<void> {
-  const { counts, ...kept } = former
+  const { counts, undecided, ...kept } = former
   const cord = and(eq(results.lotId, kept.lotId), eq(results.position, kept.position))
   const recordedAt = sql`(select ${results.recordedAt} from ${results} where ${cord})`
   await tx
@@ -81,13 +81,17 @@ async function keepFormer(tx: Tx, former: StandingRow, inspector: Person, correc
 
 type StandingRow = typeof results.$inferSelect
 
-/** The entry that stands, if it is the one that the inspector saw and is open still. */
-function correctable(
+/** The entry that stands, if it is the one that the inspector saw and is open still: what a manager ruled is not undone by who reported it. */
+async function correctable(
+  tx: Tx,
   standing: StandingRow | undefined,
-  { position, entryNumber }: { position: number; entryNumber: number },
-): StandingRow {
+  { lotId, position, entryNumber }: { lotId: number; position: number; entryNumber: number },
+): Promise<StandingRow> {
   if (!standing) throw new Refusal('invalid', 'correction/no-entry', { position }, 'position')
   if (standing.entry !== entryNumber) throw new Refusal('conflict', 'correction/corrected-since', { position })
-  if (!standing.counts) throw new Refusal('conflict', 'correction/closed', { position })
+  if (!standing.counts && !standing.undecided) throw new Refusal('conflict', 'correction/closed', { position })
+  const cord = and(eq(rulings.lotId, lotId), eq(rulings.position, position))
+  const [ruled] = await tx.select({ position: rulings.position }).from(rulings).where(cord)
+  if (ruled) throw new Refusal('conflict', 'correction/ruled', { position })
   return standing
 }

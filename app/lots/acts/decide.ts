@@ -11,7 +11,7 @@ import { gatherEvidence } from '../evidence/gather.ts'
 import { keepRest } from '../record/drawn.ts'
 import { changeLot, type LockedLot } from '../record/lock.ts'
 import type { ConcessionTerms } from '../record/steps.ts'
-import { entriesOf, firstFetchCount, stageCountsOf, tallyOf } from '../record/tally.ts'
+import { entriesOf, firstFetchCount, planOnRecount, stageCountsOf, tallyOf } from '../record/tally.ts'
 import { frozenPlanOf } from '../record/testing.ts'
 import { boundsAfter } from '../rules/bounds.ts'
 import { firstFetchOf } from '../rules/first-fetch.ts'
@@ -26,7 +26,7 @@ export type DecisionChoice =
 
 /**
  * Decides on a drawn lot: once, never before the plan has a verdict, on what the manager saw (`version`), and with a
- * reason where it goes against the plan. Signing freezes everything the decision rests on. Screening draws all the
+ * reason where it goes against the plan. While a drawn cord is undecided the lot can only go back. Signing freezes everything the decision rests on. Screening draws all the
  * other cords and gives the lot back to the bench.
  */
 export async function decideLot(
@@ -40,11 +40,13 @@ export async function decideLot(
   await db.transaction(async (tx) => {
     const { outcome } = decision
     const lot = await lockToDecide(tx, manager, lotId, { version: decision.version, act: 'accept' })
-    const { plan, known, tested, verdict, progress, standard } = await sampleOf(tx, lotId)
+    const { plan, known, tested, undecided, verdict, progress, standard } = await sampleOf(tx, lotId)
+    if (undecided > 0 && outcome !== 'returned')
+      throw new Refusal('conflict', 'decision/undecided', { undecided }, 'outcome')
     requireReason(outcome, { verdict, reason })
     if (concession && concession.cords > plan.lotSize)
       throw new Refusal('invalid', 'concession/more-than-lot', { lotSize: plan.lotSize }, 'cords')
-    if (outcome === 'screened' && tested === plan.lotSize)
+    if (outcome === 'screened' && tested === lot.size)
       throw new Refusal('invalid', 'decision/nothing-to-screen', {}, 'outcome')
 
     const { recorded, found } = progress
@@ -61,7 +63,7 @@ export async function decideLot(
       ...columnsOf(concession),
       decidedBy: manager.id,
     })
-    await settle(tx, lot, outcome, plan.lotSize)
+    await settle(tx, lot, outcome)
     await record(tx, manager, actions[outcome], `lot/${lotId}`, { ...decided, upperInLot, concession, standard })
   })
 }
@@ -76,14 +78,14 @@ function requireReason(
 
 /** What the plan says of the sample as it is recorded; refused before it says anything. */
 async function sampleOf(tx: Tx, lotId: number) {
-  const plan = await frozenPlanOf(tx, lotId)
   const tally = await tallyOf(tx, lotId)
+  const plan = planOnRecount(await frozenPlanOf(tx, lotId), tally)
   const progress = progressOf(plan.stages, await stageCountsOf(tx, plan, tally))
   const { verdict, recorded, left } = progress
   if (!verdict) throw new Refusal('conflict', 'decision/sample-incomplete', { recorded, of: recorded + left })
   const known = { recorded: tally.sampleRecorded, found: tally.sampleNonconforming }
   const standard = firstFetchOf(plan, firstFetchCount(tally))?.verdict
-  return { plan, progress, verdict, known, tested: entriesOf(tally), standard }
+  return { plan, progress, verdict, known, tested: entriesOf(tally), undecided: tally.undecided, standard }
 }
 
 function columnsOf(concession: ConcessionTerms | undefined) {
@@ -115,9 +117,9 @@ function follows(outcome: DecisionChoice['outcome'], verdict: Verdict): boolean 
   return outcome === 'returned' || outcome === 'screened'
 }
 
-async function settle(tx: Tx, lot: LockedLot, outcome: DecisionChoice['outcome'], lotSize: number): Promise<void> {
+async function settle(tx: Tx, lot: LockedLot, outcome: DecisionChoice['outcome']): Promise<void> {
   await changeLot(tx, lot, { state: stateAfter(acts[outcome], lot.state) })
-  if (outcome === 'screened') await keepRest(tx, lot.id, lotSize)
+  if (outcome === 'screened') await keepRest(tx, lot.id, lot.size ?? 0)
 }
 
 function checkedConcession({ riskBearer, use, cords, until }: ConcessionTerms): ConcessionTerms {

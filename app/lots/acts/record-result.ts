@@ -10,9 +10,8 @@ import { requireStanding } from '../../people/standing.ts'
 import type { Person } from '../../terms/person.ts'
 import { lockLotUnderTest, requireState } from '../record/lock.ts'
 import { requireItsStage } from '../record/open-stage.ts'
-import { columnsOf } from '../record/row.ts'
 import { enteredUnder, recordedInput } from '../record/sent.ts'
-import { completeIfScreened, cordUnderTest, standingResult } from '../record/testing.ts'
+import { completeIfScreened, cordUnderTest, keptAs, standingResult } from '../record/testing.ts'
 import type { Entry } from '../rules/entry.ts'
 import { type AssessedEntry, assessedBy, checkedEntry } from '../rules/reading.ts'
 
@@ -44,7 +43,7 @@ export async function recordResult(
       if (!drawn) throw new Refusal('invalid', 'cord/not-drawn', { position }, 'position')
       if (standing) throw new Refusal('conflict', 'cord/recorded-before', { position, recordedBy: standing.recordedBy })
       await requireItsStage(tx, lot, plan, drawn)
-      const row = { lotId, position, ...columnsOf(entry, judged), formKey: key, recordedBy: inspector.id }
+      const row = { lotId, position, ...keptAs(entry, judged, lot, plan), formKey: key, recordedBy: inspector.id }
       await allOf([
         addEntry(tx, row),
         completeIfScreened(tx, inspector, lot).then(() => record(tx, inspector, 'cord.recorded', subject, {})),
@@ -71,6 +70,8 @@ const columns = [
   'testerSerial',
   'recordedBy',
   'formKey',
+  'counts',
+  'undecided',
 ] as const
 type FirstEntry = Required<Pick<typeof results.$inferInsert, (typeof columns)[number]>>
 const addEntry = statement<FirstEntry>('entry', columns).worded((db, row) => db.insert(results).values(row))

@@ -85,7 +85,7 @@ function checkNumbers({ kind, sampleSize, acceptanceNumber }: Numbers, lotSize: 
 
 function termsOf(item: Item) {
   const { categoryClaimed, cordLimit, marginalPolicy, crosstalkAccuracy, returnLossAccuracy } = item
-  const { costTestCents, costEscapeCents, costReturnCents, afterRejection } = item
+  const { costTestCents, costEscapeCents, costReturnCents, afterRejection, undecidedCounts } = item
   return {
     categoryClaimed,
     cordLimit,
@@ -96,5 +96,6 @@ function termsOf(item: Item) {
     costEscapeCents,
     costReturnCents,
     afterRejection,
+    undecidedCounts,
   }
 }

@@ -1,8 +1,12 @@
-// The evidence of a decision, format 1: a head that is stored with the decision, and rows that stay where they were recorded.
+// The evidence of a decision, format 2: a head that is stored with the decision, and rows that stay where they were recorded.
 import { z } from 'zod'
 import { planKind } from '../../../db/schema/lots.ts'
+import { cordRulings, resultKinds } from '../../terms/cord.ts'
+import { undecidedRules } from '../../terms/item.ts'
 
-export const VERSION = 1
+/** 2 adds the drawn cords that could not be had, and their kinds; whatever 1 has is in it too. */
+export const VERSION = 2
+const versions = z.union([z.literal(1), z.literal(VERSION)])
 
 /** Columns of a row, in the order in which its line has them. */
 export const columns = [
@@ -43,7 +47,7 @@ const cells = {
   pick: optional(number),
   standsInFor: optional(number),
   counts: flag,
-  kind: z.enum(['tested', 'missing', 'untestable']),
+  kind: z.enum(resultKinds),
   state: z.enum(['conforms', 'marginal', 'does-not-conform', 'not-tested']),
   nonconforming: flag,
   crosstalkMargin: text,
@@ -67,8 +71,29 @@ const signed = { by: z.string(), at: z.coerce.date() }
 const verdict = z.enum(['accept', 'reject'])
 const stage = z.object({ sampleSize: z.number(), acceptanceNumber: z.number(), rejectionNumber: z.number() })
 
+/** Drawn cords that could not be had when it was signed. */
+const cord = { position: z.number(), ...signed }
+const reported = { kind: z.enum(resultKinds), note: z.string() }
+const undecided = z.object({ ...cord, ...reported, stage: z.number(), pick: z.number() })
+const ruling = z.object({
+  ...cord,
+  ...reported,
+  ruling: z.enum(cordRulings),
+  reason: z.string(),
+  known: z.object({ recorded: z.number(), found: z.number(), undecided: z.number() }),
+  standIn: z.number().optional(),
+})
+const recount = z.object({ ...cord, size: z.number(), reason: z.string(), standIn: z.number().optional() })
+const bothAnswers = z.object({
+  confidence: z.number(),
+  undecided: z.number(),
+  replaced: z.number(),
+  ifConforming: z.number().optional(),
+  ifNonconforming: z.number().optional(),
+})
+
 const head = z.object({
-  version: z.literal(VERSION),
+  version: versions,
   method: z.object({ judging: z.string(), drawing: z.string(), bounds: z.string(), rows: z.string() }),
   lot: z.object({
     id: z.number(),
@@ -77,6 +102,8 @@ const head = z.object({
     lengthMetres: z.string(),
     announcedSize: z.number(),
     size: z.number(),
+    /** cords by the latest recount after the draw; none where there was none */
+    recountedSize: z.number().optional(),
     cartons: z.number(),
     cordsInCarton: z.number(),
     productionMark: z.string(),
@@ -99,6 +126,7 @@ const head = z.object({
     costReturnCents: z.number(),
     afterRejection: z.enum(['return', 'screen']).optional(),
     clause: z.object({ number: z.string(), text: z.string() }).optional(),
+    undecidedCounts: z.enum(undecidedRules).optional(),
   }),
   plan: z.object({
     kind: z.enum(planKind.enumValues),
@@ -137,6 +165,9 @@ const head = z.object({
     upperInUntested: z.number(),
     expectedInUntested: z.number().optional(),
   }),
+  notHad: z.object({ undecided: z.array(undecided), rulings: z.array(ruling), recounts: z.array(recount) }).optional(),
+  /** upper bounds for both answers of cords that are undecided, or in whose place a reserve counts */
+  bothAnswers: bothAnswers.optional(),
   /** who recorded, by number: rows name people so */
   people: z.array(z.object({ id: z.number(), name: z.string() })),
   /** positions of every cord that does not conform, such as 3,17-19,402: half a million of them are below 4 MB */
@@ -158,7 +189,7 @@ const versioned = z.object({ version: z.number() })
 
 /** The stored document; undefined where it is of a format that this program does not know. */
 export function evidenceIn(json: unknown): Evidence | undefined {
-  if (versioned.parse(json).version !== VERSION) return undefined
+  if (versioned.parse(json).version > VERSION) return undefined
   return head.parse(json)
 }
 

@@ -6,6 +6,7 @@ import { Refusal } from '../../kit/refusal.ts'
 import type { LotLinks } from '../record/former.ts'
 import type { LockedLot } from '../record/lock.ts'
 import { lotRecordOf } from '../record/lot.ts'
+import type { NotHad } from '../record/not-had.ts'
 import { digestOf } from './digest.ts'
 import { columns, type EvidenceDocument, VERSION } from './format.ts'
 import { method } from './method.ts'
@@ -18,25 +19,20 @@ export async function gatherEvidence(tx: Tx, { id: lotId, version: lotVersion }:
   const { announced, supplier, item, terms, links, plan, draw, bounds, ...record } = await lotRecordOf(tx, lotId)
   if (!plan || !draw || !bounds) throw new Refusal('conflict', 'decision/no-verdict', { lot: lotId })
   const { size: announcedSize, cartons, cordsInCarton, productionMark, purchaseOrder } = announced
-  const { id, size, verdict, progress, drawIntegrity } = record
-  const packed = { announcedSize, size, cartons, cordsInCarton, productionMark, purchaseOrder }
+  const { id, size, cords, verdict, progress, drawIntegrity, bothAnswers } = record
+  const recountedSize = cords === size ? undefined : cords
+  const packed = { announcedSize, size, recountedSize, cartons, cordsInCarton, productionMark, purchaseOrder }
   const { frozen, tooManyAsSaid, ...frozenTerms } = terms
   const { count, sha256, nonconforming, recorders } = await digestOf(
     tx,
     { lotId, lotVersion, lastPick: undefined },
     columns,
   )
+  const named = { supplier: supplier.name, item: item.name, lengthMetres: item.lengthMetres }
   return {
     version: VERSION,
     method,
-    lot: {
-      id,
-      supplier: supplier.name,
-      item: item.name,
-      lengthMetres: item.lengthMetres,
-      ...packed,
-      ...beforeOf(links),
-    },
+    lot: { id, ...named, ...packed, ...beforeOf(links) },
     terms: frozenTerms,
     plan: { ...plan, stages: [...plan.stages] },
     draw,
@@ -44,6 +40,8 @@ export async function gatherEvidence(tx: Tx, { id: lotId, version: lotVersion }:
     condition: drawIntegrity,
     verdict,
     proof: bounds,
+    ...cordsNotHad(record.notHad),
+    bothAnswers,
     people: await tx
       .select({ id: people.id, name: people.name })
       .from(people)
@@ -52,6 +50,10 @@ export async function gatherEvidence(tx: Tx, { id: lotId, version: lotVersion }:
     nonconforming,
     rows: { lotVersion, columns: [...columns], count, sha256 },
   }
+}
+
+function cordsNotHad({ undecided, rulings, recounts }: NotHad): { notHad?: Omit<NotHad, 'replaced'> } {
+  return undecided.length + rulings.length + recounts.length > 0 ? { notHad: { undecided, rulings, recounts } } : {}
 }
 
 function beforeOf({ former }: LotLinks): Partial<EvidenceDocument['lot']> {

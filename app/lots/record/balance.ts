@@ -3,7 +3,7 @@ import type { LotState } from '../../terms/lot.ts'
 import { decidedStates, openStates } from '../rules/lifecycle.ts'
 import { nonconformingOf, type Tally } from './tally.ts'
 
-/** received = kept + sentBack + missing */
+/** received = kept + sentBack + missing; what a recount did not find is missing */
 export type Balance = { received: number; kept: number; sentBack: number; missing: number }
 
 /** Accepting never includes the cords found nonconforming: they are taken out and sent back. Undefined until the last decision. */
@@ -12,7 +12,8 @@ export function balanceOf(
   tally: Tally,
 ): Balance | undefined {
   if (received === null || !decidedStates.includes(state) || openStates.includes(state)) return undefined
-  const { missing } = tally
-  const sentBack = state === 'returned' ? received - missing : nonconformingOf(tally) - missing
+  const { noCord, recountedSize = received - noCord } = tally
+  const missing = tally.missing + (received - noCord - recountedSize)
+  const sentBack = state === 'returned' ? received - missing : nonconformingOf(tally) + noCord - tally.missing
   return { received, kept: received - sentBack - missing, sentBack, missing }
 }

@@ -15,13 +15,16 @@ export type EntryFacts = {
   state: ResultState
   nonconforming: boolean
   findings: EntryFinding[]
+  /** aside: another cord is tested in its place, or none lies there; undefined of an entry that was corrected since */
+  standing: 'counts' | 'undecided' | 'aside' | undefined
   recordedBy: string
   recordedAt: Date
 }
 
 export type EarlierEntry = EntryFacts & { correctedBy: string; correctedAt: Date; correctionReason: string }
 
-export type EntryRow = Omit<typeof results.$inferSelect, 'counts'>
+export type EntryRow = Omit<Row, 'counts' | 'undecided'> & Partial<Pick<Row, 'counts' | 'undecided'>>
+type Row = typeof results.$inferSelect
 
 /** An entry as pages show it, whether it stands or was corrected since. */
 export function entryFacts(row: EntryRow, terms: ConformityTerms, recordedBy: string): EntryFacts {
@@ -32,7 +35,13 @@ export function entryFacts(row: EntryRow, terms: ConformityTerms, recordedBy: st
     state,
     nonconforming,
     findings: findingsOf(row, terms),
+    standing: standingOf(row),
     recordedBy,
     recordedAt,
   }
+}
+
+function standingOf({ counts, undecided }: EntryRow): EntryFacts['standing'] {
+  if (counts === undefined) return undefined
+  return counts ? 'counts' : undecided ? 'undecided' : 'aside'
 }

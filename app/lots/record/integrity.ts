@@ -10,8 +10,8 @@ import type { Tally } from './tally.ts'
 /** The condition of every bound: drawn at random from the whole lot. Broken by a stand-in, or by a cord that could not be tested. */
 export type DrawIntegrity = { kind: 'kept' } | { kind: 'broken'; standIns: number; notTested: number }
 
-/** Broken by a stand-in and by a cord of the sample that could not be tested. */
-export function drawIntegrityOf({ standIns, sampleNotTested: notTested }: Tally): DrawIntegrity {
+/** Broken by a stand-in for a cord of the lot and by a cord of the sample that could not be tested; an empty place breaks nothing. */
+export function drawIntegrityOf({ replaced: standIns, sampleNotTested: notTested }: Tally): DrawIntegrity {
   return standIns + notTested === 0 ? { kind: 'kept' } : { kind: 'broken', standIns, notTested }
 }
 

@@ -10,16 +10,17 @@ import { type AuditLine, auditOf, clockBehindOf } from '../../audit/list.ts'
 import { allOf } from '../../kit/all-of.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { LotState, Verdict } from '../../terms/lot.ts'
-import { boundsAfter, type LotBounds } from '../rules/bounds.ts'
-import { type FirstFetch, firstFetchOf } from '../rules/first-fetch.ts'
+import type { FirstFetch } from '../rules/first-fetch.ts'
 import { lifecycle, type OpenActs } from '../rules/lifecycle.ts'
 import { type NextStep, nextStepOf } from '../rules/next-step.ts'
-import { type Prediction, predictionOf } from '../rules/prediction.ts'
-import { type PlanProgress, progressOf } from '../rules/progress.ts'
+import { type PlanProgress, progressOf, type SampleCount } from '../rules/progress.ts'
+import { recountRange } from '../rules/recount.ts'
 import { type Balance, balanceOf } from './balance.ts'
 import { type LotLinks, linksOf } from './former.ts'
-import { type DrawIntegrity, drawIntegrityOf, rejectedSince } from './integrity.ts'
+import { rejectedSince } from './integrity.ts'
+import { type NotHad, notHadOf } from './not-had.ts'
 import { type RuleFacts, ruleFactsOf } from './rule.ts'
+import { fetchOf, type Shown, shownBy } from './shown.ts'
 import {
   type Announcement,
   announcementOf,
@@ -38,20 +39,9 @@ import {
   type Withdrawal,
   withdrawalOf,
 } from './steps.ts'
-import { firstFetchCount, stageCountsOf, type Tally, tallyOf } from './tally.ts'
+import { entriesOf, planOnRecount, stageCountsOf, type Tally, tallyOf } from './tally.ts'
 
-export type RecordedCords = {
-  /** cords that count towards the plan's sample */
-  sampleRecorded: number
-  sampleNonconforming: number
-  /** the other cords, while a lot is screened and afterwards */
-  restRecorded: number
-  restNonconforming: number
-  /** cords not yet recorded, of the running stage of the sample or of the whole lot while it is screened */
-  toDo: number
-}
-
-export type LotFacts = {
+export type LotFacts = Shown & {
   id: number
   /** sent back with every change of the lot */
   version: number
@@ -70,8 +60,10 @@ export type LotFacts = {
   rule: RuleFacts | undefined
   plan: PlanFacts | undefined
   draw: DrawFacts | undefined
-  progress: RecordedCords
-  drawIntegrity: DrawIntegrity
+  /** what the next recount may find */
+  recountRange: { least: number; most: number }
+  /** drawn cords that cannot be had: what is undecided, ruled on and recounted */
+  notHad: NotHad
   /** where the frozen plan stands; undefined before it is frozen */
   planProgress: PlanProgress | undefined
   /** the standard's own plan on the first picks of the draw; undefined where none is frozen with the lot */
@@ -80,11 +72,7 @@ export type LotFacts = {
   verdict: Verdict | undefined
   /** the cord with which the rejection number was reached */
   rejectedSince: { position: number; carton: number; place: number; at: Date } | undefined
-  /** undefined before there is a verdict */
-  bounds: LotBounds | undefined
   decision: DecisionFacts | undefined
-  /** once a screening is through: what its sample had predicted, and what came out; undefined where a cord is not known */
-  prediction: Prediction | undefined
   /** after a screening */
   closing: DecisionFacts | undefined
   withdrawal: Withdrawal | undefined
@@ -126,30 +114,36 @@ export async function lotRecordOf(db: Db | Tx, lotId: number): Promise<LotRecord
     tallyOf(db, lotId),
     linksOf(db, lotId),
   ])
-  const planProgress = row.plan && progressOf(row.plan.stages, await stageCountsOf(db, row.plan, tally))
+  const plan = row.plan && planOnRecount(row.plan, tally)
+  const [counts, notHad] = await allOf([plan ? stageCountsOf(db, plan, tally) : [], notHadOf(db, lotId, tally)])
+  const planProgress = plan && progressOf(plan.stages, counts)
   const since =
     row.plan && planProgress?.verdict === 'reject'
       ? await rejectedSince(db, row.plan, planProgress, row.lot.cordsInCarton)
       : undefined
-  return factsIn({ ...row, signed, tally, links, planProgress, since })
+  return factsIn({ ...row, signed, tally, links, counts, notHad, planProgress, since })
 }
 
 type Read = Awaited<ReturnType<typeof rowOf>> & {
   signed: Awaited<ReturnType<typeof decisionsOf>>
   tally: Tally
   links: LotLinks
+  counts: SampleCount[]
+  notHad: NotHad
   planProgress: PlanProgress | undefined
   since: LotFacts['rejectedSince']
 }
 
 function factsIn(read: Read): LotRecord {
-  const { lot, supplier, item, rule, plan, draw, by, signed, tally, planProgress } = read
+  const { lot, supplier, item, rule, plan, draw, by, signed, tally, notHad, planProgress } = read
   const first = signed.find((decision) => decision.after === 'sample')
   const closing = signed.find((decision) => decision.after === 'screening')
   const name = namesIn([...by, ...signed.map(({ decidedBy, decider }) => [decidedBy, decider] as const)])
   const size = lot.size ?? lot.announcedSize
   const verdict = planProgress?.verdict
-  const firstFetch = plan && firstFetchOf(plan, firstFetchCount(tally))
+  const firstFetch = plan && fetchOf(plan, tally, notHad)
+  const shown = shownBy(read, { screened: first?.outcome === 'screened' ? first : undefined, size, firstFetch })
+  const waiting = { toDo: shown.progress.toDo, undecided: tally.undecided }
   return {
     id: lot.id,
     version: lot.version,
@@ -165,7 +159,9 @@ function factsIn(read: Read): LotRecord {
     rule: rule && ruleFactsOf(rule, name),
     plan: plan && planFactsOf(plan, name),
     draw: draw && drawOf(draw, tally.standIns, name),
-    ...shownBy(read, { screened: first?.outcome === 'screened' ? first : undefined, size, firstFetch }),
+    ...shown,
+    notHad,
+    recountRange: recountRange(size, { ...tally, entries: entriesOf(tally) }),
     planProgress,
     firstFetch,
     verdict,
@@ -174,32 +170,7 @@ function factsIn(read: Read): LotRecord {
     closing: closing && decisionOf(closing, name),
     withdrawal: withdrawalOf(lot, name),
     balance: balanceOf(lot, tally),
-    next: nextStepOf(lot.state, verdict, firstFetch?.open ?? false),
-  }
-}
-
-/** What the recorded cords come to; `screened`: the decision that had every cord tested. */
-function shownBy(
-  { plan, tally, planProgress }: Read,
-  {
-    screened,
-    size,
-    firstFetch,
-  }: { screened: Read['signed'][number] | undefined; size: number; firstFetch: LotFacts['firstFetch'] },
-): Pick<LotRecord, 'progress' | 'drawIntegrity' | 'bounds' | 'prediction'> {
-  const { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, standIns } = tally
-  const toDo = screened
-    ? size - sampleRecorded - restRecorded - standIns
-    : Math.max(planProgress?.left ?? 0, firstFetch?.open ? (firstFetch.left ?? 0) : 0)
-  const known = { recorded: sampleRecorded, found: sampleNonconforming }
-  const drawIntegrity = drawIntegrityOf(tally)
-  const whole = toDo === 0 && drawIntegrity.kind === 'kept'
-  return {
-    progress: { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, toDo },
-    drawIntegrity,
-    bounds: plan && planProgress?.verdict ? boundsAfter(plan, planProgress, known) : undefined,
-    prediction:
-      plan && screened && whole ? predictionOf(plan, screened, sampleNonconforming + restNonconforming) : undefined,
+    next: nextStepOf({ state: lot.state, verdict, fetchOpen: firstFetch?.open ?? false, ...waiting }),
   }
 }
 

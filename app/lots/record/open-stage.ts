@@ -7,8 +7,10 @@ import type { ReadRows } from '../rules/file/sheet.ts'
 import { firstFetchOf, type PlanWithStandard } from '../rules/first-fetch.ts'
 import { lifecycle } from '../rules/lifecycle.ts'
 import { type PlanProgress, progressOf, type SampleCount } from '../rules/progress.ts'
+import { type SampleInStages, testingOf } from '../rules/undecided.ts'
 import { cordsOf, rowsInOrder } from './file-rows.ts'
 import type { LotUnderTest } from './lock.ts'
+import { notHadOf, undecidedByStage } from './not-had.ts'
 import { firstFetchCount, stageCountsOf, tallyOf } from './tally.ts'
 import type { PlanUnderTest } from './testing.ts'
 
@@ -25,8 +27,8 @@ export async function requireItsStage(
   { position, stage, pick, takesPick }: StagedCord,
 ): Promise<void> {
   if (!inStages(lot, plan)) return
-  const { counts, firstPicks } = await countsOf(tx, plan)
-  const reached = progressOf(plan.stages, counts)
+  const { counts, undecided, firstPicks } = await countsOf(tx, plan)
+  const reached = reachedIn(plan, { counts, undecided })
   if ((takesPick ?? pick ?? Number.POSITIVE_INFINITY) <= firstPicks) return
   if ((stage ?? 1) > reached.stage) throw new Refusal('conflict', codeOf(reached), { position })
 }
@@ -37,8 +39,8 @@ type StagedCord = { position: number; stage: number | null; pick: number | null;
 export async function outOfStage(tx: Db | Tx, lot: LotUnderTest, plan: StagedPlan, file: ReadRows): Promise<BadRows> {
   const bad = noBadRows()
   if (!inStages(lot, plan)) return bad
-  const { counts, firstPicks } = await countsWith(tx, plan, file)
-  const reached = progressOf(plan.stages, counts)
+  const { counts, undecided, firstPicks } = await countsWith(tx, plan, file)
+  const reached = reachedIn(plan, { counts, undecided })
   for (const part of file.parts) {
     const later = await tx.execute<{ position: number }>(
       sql`select position ${cordsOf(lot.id, part)} and stage > ${reached.stage} and coalesce(takes_pick, pick) > ${firstPicks}::int`,
@@ -51,7 +53,7 @@ export async function outOfStage(tx: Db | Tx, lot: LotUnderTest, plan: StagedPla
 
 /** What would be recorded of each stage, were the file's rows too. */
 async function countsWith(tx: Db | Tx, plan: StagedPlan, { parts }: ReadRows): Promise<Counts> {
-  const { counts, firstPicks } = await countsOf(tx, plan)
+  const { counts, ...others } = await countsOf(tx, plan)
   for (const part of parts) {
     const added = await tx.execute<SampleCount & { stage: number }>(sql`
       select coalesce(stage, 1) as stage, count(*)::int as recorded,
@@ -62,7 +64,7 @@ async function countsWith(tx: Db | Tx, plan: StagedPlan, { parts }: ReadRows): P
       counts[stage - 1] = { recorded: before.recorded + recorded, found: before.found + found }
     }
   }
-  return { counts, firstPicks }
+  return { counts, ...others }
 }
 
 function inStages(lot: LotUnderTest, plan: StagedPlan): boolean {
@@ -70,14 +72,27 @@ function inStages(lot: LotUnderTest, plan: StagedPlan): boolean {
 }
 
 /** firstPicks: so many picks of the draw are open whatever their stage; 0 where no first fetch goes on. */
-type Counts = { counts: SampleCount[]; firstPicks: number }
+type Counts = { counts: SampleCount[]; undecided: number[]; firstPicks: number }
+
+/** The stage whose cords are tested: undecided ones stop nothing. */
+function reachedIn({ stages }: StagedPlan, sample: Omit<SampleInStages, 'replaced'>) {
+  return {
+    stage: testingOf(stages, { ...sample, replaced: [] }).stage,
+    verdict: progressOf(stages, sample.counts).verdict,
+  }
+}
 
 async function countsOf(tx: Db | Tx, plan: StagedPlan): Promise<Counts> {
   const tally = await tallyOf(tx, plan.lotId)
   const fetch = firstFetchOf(plan, firstFetchCount(tally))
-  return { counts: await stageCountsOf(tx, plan, tally), firstPicks: fetch?.open ? fetch.sampleSize : 0 }
+  const { undecided } = await notHadOf(tx, plan.lotId, tally)
+  return {
+    counts: await stageCountsOf(tx, plan, tally),
+    undecided: undecidedByStage(undecided),
+    firstPicks: fetch?.open ? fetch.sampleSize : 0,
+  }
 }
 
-function codeOf({ verdict }: PlanProgress) {
+function codeOf({ verdict }: Pick<PlanProgress, 'verdict'>) {
   return verdict ? 'cord/after-verdict' : 'cord/later-stage'
 }

@@ -1,6 +1,6 @@
 // The drawn cords in walking order: stage after stage of the plan, the first fetch before the others, carton after carton, place after place.
 
-import { and, asc, eq, gt, gte, isNotNull, lte, ne, type SQL, sql } from 'drizzle-orm'
+import { and, asc, eq, gt, gte, isNotNull, lte, type SQL, sql } from 'drizzle-orm'
 import { alias, unionAll } from 'drizzle-orm/pg-core'
 import type { Db, Tx } from '../../../db/client.ts'
 import { people } from '../../../db/schema/people.ts'
@@ -115,7 +115,7 @@ function failingOf(db: Db | Tx, lotId: number, { after, atMost }: PickListPart) 
       and(
         eq(results.lotId, lotId),
         sql`${results.nonconforming}`, // as in the index of just these
-        ne(results.kind, 'missing'),
+        sql`${results.kind}::text not in ('missing', 'gone', 'no-cord')`,
         gt(results.position, after),
       ),
     )

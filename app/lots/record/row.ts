@@ -25,7 +25,10 @@ export function columnsOf(
     spool: null,
     testerSerial: null,
   }
-  if (entry.kind !== 'tested') return { ...none, kind: entry.kind, note: entry.note, state, nonconforming }
+  if (entry.kind !== 'tested') {
+    const visual = entry.kind === 'damaged' ? 'at-fault' : null
+    return { ...none, kind: entry.kind, visual, note: entry.note, state, nonconforming }
+  }
   const { kind, crosstalkMargin, returnLossMargin, wireMap, visual, carton, spool, testerSerial } = entry
   return {
     ...none,

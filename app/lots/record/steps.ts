@@ -7,7 +7,7 @@ import type { draws } from '../../../db/schema/results.ts'
 import { type Clause, type ClauseColumns, clauseIn, clauseOfLot } from '../../kit/clause.ts'
 import type { AfterRejection } from '../../statistics/economics/costs.ts'
 import type { Stage } from '../../statistics/plans/plan.ts'
-import type { DecisionRule } from '../../terms/item.ts'
+import type { DecisionRule, UndecidedRule } from '../../terms/item.ts'
 import type { Disposition, PlanKind, Verdict } from '../../terms/lot.ts'
 import { type DemandedLot, demandOf } from '../rules/demand.ts'
 
@@ -33,6 +33,8 @@ export type LotTerms = {
   afterRejection: AfterRejection
   /** of the contract: the order's, or else the item's */
   clause: Clause | undefined
+  /** what a drawn cord counts as that is gone or spoiled here */
+  undecidedCounts: UndecidedRule
 }
 
 export type Announcement = Signed & {
@@ -162,7 +164,7 @@ function concessionOf({ riskBearer, concessionUse, concessionCords, concessionUn
 /** The frozen terms, or before the plan is frozen those of the item as it now is. */
 export function termsOf(item: Item, plan: Plan | undefined, lot: DemandedLot & ClauseColumns): LotTerms {
   const { categoryClaimed, cordLimit, marginalPolicy, crosstalkAccuracy, returnLossAccuracy } = plan ?? item
-  const { costTestCents, costEscapeCents, costReturnCents, afterRejection } = plan ?? item
+  const { costTestCents, costEscapeCents, costReturnCents, afterRejection, undecidedCounts } = plan ?? item
   const { tooMany, catchOf100 } = plan ?? demandOf(item, lot)
   return {
     frozen: plan !== undefined,
@@ -179,5 +181,6 @@ export function termsOf(item: Item, plan: Plan | undefined, lot: DemandedLot & C
     costReturnCents,
     afterRejection,
     clause: clauseIn(plan ?? clauseOfLot(lot, item)),
+    undecidedCounts,
   }
 }

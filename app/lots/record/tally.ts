@@ -12,13 +12,22 @@ export type Tally = {
   /** the others, once a lot is screened */
   restRecorded: number
   restNonconforming: number
-  /** missing or untestable, and counted as nonconforming */
+  /** without a reading of its own, and counted as nonconforming */
   notTested: number
   /** of these the ones of the sample */
   sampleNotTested: number
-  /** not in their place, those that a stand-in replaced among them */
+  /** not in their place or gone, those that a stand-in replaced among them */
   missing: number
+  /** cords drawn in the place of others */
   standIns: number
+  /** gone or spoiled here, and not ruled on */
+  undecided: number
+  /** in the lot, and counted nowhere: a stand-in took their place */
+  replaced: number
+  /** drawn places in which no cord lies */
+  noCord: number
+  /** cords of the lot by the latest recount after the draw */
+  recountedSize: number | undefined
   /** of the first picks that the standard's plan asks for */
   firstFetchRecorded: number
   firstFetchFound: number
@@ -43,19 +52,37 @@ export async function tallyOf(db: Db | Tx, lotId: number): Promise<Tally> {
     sampleNotTested: kept?.sampleNotTested ?? 0,
     missing: kept?.missing ?? 0,
     standIns: kept?.standIns ?? 0,
+    undecided: kept?.undecided ?? 0,
+    replaced: kept?.replaced ?? 0,
+    noCord: kept?.noCord ?? 0,
+    recountedSize: kept?.recountedSize ?? undefined,
     firstFetchRecorded: kept?.firstFetchRecorded ?? 0,
     firstFetchFound: kept?.firstFetchFound ?? 0,
   }
 }
 
-/** Cords that do not conform. One that a stand-in replaced counts no more in the sample, and was never shown to conform. */
-export function nonconformingOf({ sampleNonconforming, restNonconforming, standIns }: Tally): number {
-  return sampleNonconforming + restNonconforming + standIns
+/** Cords that do not conform. One that is undecided or was replaced counts nowhere in the sample, and was never shown to conform. */
+export function nonconformingOf({ sampleNonconforming, restNonconforming, undecided, replaced }: Tally): number {
+  return sampleNonconforming + restNonconforming + undecided + replaced
 }
 
-/** Cords of which an entry exists: behind each stand-in stands one that counts no more. */
-export function entriesOf({ sampleRecorded, restRecorded, standIns }: Tally): number {
-  return sampleRecorded + restRecorded + standIns
+/** Places of which an entry exists, whether it counts or not. */
+export function entriesOf({ sampleRecorded, restRecorded, undecided, replaced, noCord }: Tally): number {
+  return sampleRecorded + restRecorded + undecided + replaced + noCord
+}
+
+/**
+ * The frozen plan on the cords that the lot has: after a recount the lot is smaller, and where no reserve is left so is the sample of a
+ * plan of one. What is frozen stays: this is what its bounds and its end are worked out with.
+ */
+export function planOnRecount<P extends { lotSize: number; sampleSize: number; stages: readonly Stage[] }>(
+  plan: P,
+  { recountedSize: lotSize }: Pick<Tally, 'recountedSize'>,
+): P {
+  if (lotSize === undefined) return plan
+  const sampleSize = Math.min(plan.sampleSize, lotSize)
+  const stages = plan.stages.length > 1 ? plan.stages : plan.stages.map((stage) => ({ ...stage, sampleSize }))
+  return { ...plan, lotSize, sampleSize, stages }
 }
 
 /** What is recorded of each stage alone. A plan of one stage has it in its tally, so that no cord is read. */

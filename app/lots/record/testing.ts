@@ -7,11 +7,15 @@ import { drawnCords, results } from '../../../db/schema/results.ts'
 import { statement } from '../../../db/statement.ts'
 import { record } from '../../audit/record.ts'
 import { Refusal } from '../../kit/refusal.ts'
+import { undecidedKinds } from '../../terms/cord.ts'
 import type { Person } from '../../terms/person.ts'
 import type { ConformityTerms } from '../rules/conformity.ts'
+import type { Entry } from '../rules/entry.ts'
 import type { PlanWithStandard } from '../rules/first-fetch.ts'
 import { lifecycle } from '../rules/lifecycle.ts'
+import type { AssessedEntry } from '../rules/reading.ts'
 import { changeLot, type LotUnderTest } from './lock.ts'
+import { columnsOf } from './row.ts'
 import { entriesOf, tallyOf } from './tally.ts'
 
 export type PlanRow = typeof plans.$inferSelect
@@ -23,7 +27,10 @@ export async function frozenPlanOf(tx: Db | Tx, lotId: number): Promise<PlanRow>
 }
 
 /** Of a frozen plan what judges a cord and tells the stages. */
-export type PlanUnderTest = Pick<PlanRow, 'lotId' | 'stages' | keyof ConformityTerms | keyof PlanWithStandard>
+export type PlanUnderTest = Pick<
+  PlanRow,
+  'lotId' | 'stages' | 'undecidedCounts' | keyof ConformityTerms | keyof PlanWithStandard
+>
 
 /**
  * What an act on a cord needs of it, at once: the plan's terms, the cord as it was drawn, undefined where it was not, and
@@ -55,6 +62,16 @@ export async function drawnCord(tx: Tx, lotId: number, position: number) {
   return cord
 }
 
+/**
+ * An entry as it is kept. Whether its cord counts, or is undecided: gone or spoiled here it is while the sample is tested, unless the plan
+ * has it count. In a screening no reserve is left, and it counts.
+ */
+export function keptAs(entry: Entry, judged: AssessedEntry, lot: LotUnderTest, { undecidedCounts }: PlanUnderTest) {
+  const open = undecidedKinds.some((kind) => kind === entry.kind) && lifecycle[lot.state].rule !== undefined
+  const undecided = open && undecidedCounts === 'manager-rules'
+  return { ...columnsOf(entry, judged), counts: !undecided, undecided }
+}
+
 /** The last entry of a screening ends it. */
 export async function completeIfScreened(tx: Tx, person: Person, lot: LotUnderTest): Promise<void> {
   if (!lifecycle[lot.state].record?.to.includes('screened') || entriesOf(await tallyOf(tx, lot.id)) !== lot.size) return
@@ -64,14 +81,14 @@ export async function completeIfScreened(tx: Tx, person: Person, lot: LotUnderTe
 
 type OneCord = { lotId: number; position: number }
 const itsCord = statement<OneCord>('cord_under_test', ['lotId', 'position']).worded((db, { lotId, position }) => {
-  const { stages, marginalPolicy, crosstalkAccuracy, returnLossAccuracy, kind, sampleSize } = plans
+  const { stages, marginalPolicy, crosstalkAccuracy, returnLossAccuracy, kind, sampleSize, undecidedCounts } = plans
   const { standardSampleSize, standardAcceptanceNumber, standardRejectionNumber, standardSeverity } = plans
   const { standardLimit, standardLevel, standardLetter, standardStanding } = plans
   return db
     .select({
       plan: {
         lotId: plans.lotId,
-        ...{ stages, marginalPolicy, crosstalkAccuracy, returnLossAccuracy, kind, sampleSize },
+        ...{ stages, marginalPolicy, crosstalkAccuracy, returnLossAccuracy, kind, sampleSize, undecidedCounts },
         ...{ standardSampleSize, standardAcceptanceNumber, standardRejectionNumber, standardSeverity },
         ...{ standardLimit, standardLevel, standardLetter, standardStanding },
       },

@@ -1,5 +1,5 @@
 // What an inspector says of one drawn cord.
-import type { InspectionResult } from '../../terms/cord.ts'
+import type { InspectionResult, ResultKind } from '../../terms/cord.ts'
 
 /** Margins are signed plain decimals in dB, every digit as the tester gave it; from −100 to 100. */
 export type TestedEntry = {
@@ -13,7 +13,7 @@ export type TestedEntry = {
   testerSerial: string | undefined
 }
 
-/** missing: not in its place; untestable: there, but it cannot be tested. Counts as nonconforming until a stand-in takes its place. */
-export type UntestedEntry = { kind: 'missing' | 'untestable'; note: string }
+/** No readings, and the note says why: what each kind means stands at `resultKinds`. */
+export type UntestedEntry = { kind: Exclude<ResultKind, 'tested'>; note: string }
 
 export type Entry = TestedEntry | UntestedEntry

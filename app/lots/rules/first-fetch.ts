@@ -30,6 +30,8 @@ export type FirstFetch = FrozenStandard &
   SampleCount & {
     /** cords of it that are not recorded; undefined where the draw has fewer than it asks for */
     left: number | undefined
+    /** cords of it that are gone or spoiled here and not ruled on: among those left */
+    undecided: number
     verdict: StandardVerdict
     /** it is not complete and has not reached the rejection number, and can be */
     open: boolean
@@ -82,8 +84,16 @@ export function standardVerdict(
   return recorded < sampleSize ? 'not known' : 'accept'
 }
 
-/** Undefined where the plan was frozen without the standard's. */
-export function firstFetchOf(plan: PlanWithStandard, { recorded, found }: SampleCount): FirstFetch | undefined {
+/**
+ * Undefined where the plan was frozen without the standard's.
+ *
+ * @param undecidedPicks picks of the draw whose cords are undecided: the fetch is not complete before they are ruled on
+ */
+export function firstFetchOf(
+  plan: PlanWithStandard,
+  { recorded, found }: SampleCount,
+  undecidedPicks: readonly number[] = [],
+): FirstFetch | undefined {
   const standard = frozenStandardOf(plan)
   if (!standard) return undefined
   const { sampleSize: drawn, kind } = plan
@@ -94,6 +104,7 @@ export function firstFetchOf(plan: PlanWithStandard, { recorded, found }: Sample
     recorded,
     found,
     left: fits ? standard.sampleSize - recorded : undefined,
+    undecided: undecidedPicks.filter((pick) => pick <= standard.sampleSize).length,
     verdict,
     open: fits && verdict === 'not known',
     first: standard.sampleSize < drawn && kind !== 'every-cord', // where every cord is tested, none is left out by a stop

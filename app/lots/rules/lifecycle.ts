@@ -30,7 +30,7 @@ export const lifecycle: Record<LotState, OpenActs> = {
   drawn: {
     record: { by: 'inspector', to: ['drawn'] },
     amend: { by: 'inspector', to: ['drawn'] },
-    'stand-in': { by: 'manager', to: ['drawn'] },
+    rule: { by: 'manager', to: ['drawn'] },
     accept: { by: 'manager', to: ['accepted'] },
     concede: { by: 'manager', to: ['conceded'] },
     screen: { by: 'manager', to: ['screening'] },

@@ -4,24 +4,30 @@ import { refuseUnwanted } from '../../kit/characters.ts'
 import { compareDecimals } from '../../kit/decimal.ts'
 import { lengths, widestMargin } from '../../kit/limits.ts'
 import { Refusal } from '../../kit/refusal.ts'
-import type { CordState, Parameter } from '../../terms/cord.ts'
+import { type CordState, type Parameter, untestedKinds } from '../../terms/cord.ts'
 import { assessConformity, type ConformityTerms, type Finding } from './conformity.ts'
-import type { Entry, TestedEntry } from './entry.ts'
+import type { Entry, TestedEntry, UntestedEntry } from './entry.ts'
 import { isFailingZero } from './margin.ts'
 
-export type EntryFinding = Finding | { kind: 'missing' | 'untestable'; note: string }
+export type EntryFinding = Finding | UntestedEntry
 
 export type AssessedEntry = { state: CordState | 'not-tested'; nonconforming: boolean; findings: EntryFinding[] }
 
-/** What the entry comes to. A cord that could not be tested counts as nonconforming, with the note as its finding. */
+/**
+ * What the entry comes to, with the note of an untested cord as its finding. One too damaged to test does not conform by its visual
+ * inspection; any other without readings is nonconforming where it counts at all.
+ */
 export function assessedBy(entry: Entry, terms: ConformityTerms): AssessedEntry {
   if (entry.kind === 'tested') return assessConformity(entry, terms)
-  return { state: 'not-tested', nonconforming: true, findings: [{ kind: entry.kind, note: entry.note }] }
+  const findings = [{ kind: entry.kind, note: entry.note }]
+  if (entry.kind === 'damaged') return { state: 'does-not-conform', nonconforming: true, findings }
+  return { state: 'not-tested', nonconforming: true, findings }
 }
 
 /** Returns the entry as it is kept; throws Refusal that names the first field to mend. */
 export function checkedEntry(entry: Entry): Entry {
   if (entry.kind !== 'tested') {
+    if (!untestedKinds.some((kind) => kind === entry.kind)) throw new Refusal('invalid', 'entry/kind', {}, 'kind')
     const note = entry.note.trim()
     if (note === '' || note.length > lengths.note) throw new Refusal('invalid', 'entry/note', {}, 'note')
     return { kind: entry.kind, note }

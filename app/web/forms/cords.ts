@@ -1,11 +1,11 @@
-// What the bench, the correction of an entry and the stand-in send.
+// What the bench, the correction of an entry, a recount and a ruling send.
 
 import { z } from 'zod'
 import { sentenceOf } from '../../../views/words/refusals.ts'
 import { formKey, longText, optionalText, wholeNumber } from '../../kit/fields.ts'
 import { largestLot, lengths } from '../../kit/limits.ts'
 import { marginFrom, type Side, sides } from '../../lots/rules/margin.ts'
-import { inspections } from '../../terms/cord.ts'
+import { cordRulings, inspections, untestedKinds } from '../../terms/cord.ts'
 
 const unwhole = 'This form is not whole: load the page again'
 const matter = { error: 'Choose what is the matter' }
@@ -25,7 +25,7 @@ const testedFields = {
   testerSerial: mark,
 }
 
-const untestedFields = { kind: z.enum(['missing', 'untestable']), note: longText('Say why', lengths.note) }
+const untestedFields = { kind: z.enum(untestedKinds), note: longText('Say what happened', lengths.note) }
 
 const benchFields = { key: formKey, position: wholeNumber({ from: 1, to: largestLot }, unwhole) }
 const correctionFields = {
@@ -49,7 +49,18 @@ export const correctionForm = z.discriminatedUnion(
   matter,
 )
 
-export const standInForm = z.object({ key: formKey })
+export const recountForm = z.object({
+  key: formKey,
+  size: wholeNumber({ from: 1, to: largestLot }, 'Give the number of cords that the lot has after all'),
+  reason: longText('Say how it was counted again', lengths.note),
+})
+
+export const rulingForm = z.object({
+  key: formKey,
+  entryNumber: wholeNumber({ from: 1, to: largestLot }, unwhole),
+  ruling: z.enum(cordRulings, { error: 'Choose what becomes of the cord' }),
+  reason: longText('Say why you rule so', lengths.note),
+})
 
 type Typed = {
   crosstalkSide?: Side | undefined

@@ -7,7 +7,7 @@ import { lengths } from '../../kit/limits.ts'
 import { centsFrom } from '../../kit/money.ts'
 import { inspectionLevels } from '../../statistics/plans/tables/code-letters.ts'
 import { type AcceptanceQualityLimit, acceptanceQualityLimits } from '../../statistics/plans/tables/table.ts'
-import { afterRejections, decisionRules } from '../../terms/item.ts'
+import { afterRejections, decisionRules, undecidedRules } from '../../terms/item.ts'
 
 const fields = {
   key: formKey,
@@ -31,6 +31,9 @@ const fields = {
   countDifferencePercent: decimal('Type a percentage from 0 to 100, such as 2').default('2'),
   afterRejection: choice(afterRejections, 'Choose what happens to a rejected lot').default('return'),
   ...clauseFields,
+  undecidedCounts: choice(undecidedRules, 'Choose what a cord counts as that is gone or spoiled').default(
+    'manager-rules',
+  ),
 }
 
 export const itemForm = z.object(fields).transform(asKept)

@@ -8,12 +8,12 @@ import { runHere } from '../../../app/kit/task.ts'
 import { closeLot } from '../../../app/lots/acts/close.ts'
 import { type DecisionChoice, decideLot } from '../../../app/lots/acts/decide.ts'
 import { recordResult } from '../../../app/lots/acts/record-result.ts'
-import { allowStandIn } from '../../../app/lots/acts/substitute.ts'
 import { factsOf } from '../../../app/lots/record/lot.ts'
 import { registerSupplier } from '../../../app/register/register-supplier.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { clear, drawnLot, failing, recordAll, sendFile, toTest, type Wanted } from '../../support/lot.ts'
 import { PASSWORD, threePeople } from '../../support/people.ts'
+import { countAgainst, takeReserve } from '../../support/ruling.ts'
 
 const { db, owner } = await freshDatabase()
 const three = await threePeople(db)
@@ -122,17 +122,18 @@ describe('the percentage question', () => {
   test('leaves out lots in which a cord was missing, and says so', async () => {
     const lotId = await drawnLot(db, three, every)
     const [one = 0] = await toTest(db, lotId)
-    await recordResult(db, inspector, lotId, { key: randomUUID(), position: one, kind: 'missing', note: 'not there' })
+    await recordResult(db, inspector, lotId, { key: randomUUID(), position: one, kind: 'gone', note: 'not there' })
     await recordAll(db, three, lotId)
+    await countAgainst(db, manager, lotId, one)
     const standIn = await drawnLot(db, three)
     const [two = 0] = await toTest(db, standIn)
     await recordResult(db, inspector, standIn, {
       key: randomUUID(),
       position: two,
-      kind: 'untestable',
+      kind: 'spoiled',
       note: 'crushed',
     })
-    await allowStandIn(db, manager, standIn, { key: randomUUID(), position: two })
+    await takeReserve(db, manager, standIn, { key: randomUUID(), position: two })
     await recordAll(db, three, standIn, 2)
     await decideLot(db, manager, standIn, { ...(await signed(standIn)), outcome: 'screened' })
     await recordAll(db, three, standIn)

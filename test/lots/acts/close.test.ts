@@ -5,7 +5,6 @@ import { closeLot } from '../../../app/lots/acts/close.ts'
 import { correctResult } from '../../../app/lots/acts/correct-result.ts'
 import { type DecisionChoice, decideLot } from '../../../app/lots/acts/decide.ts'
 import { recordResult } from '../../../app/lots/acts/record-result.ts'
-import { allowStandIn } from '../../../app/lots/acts/substitute.ts'
 import { evidenceRows, frozenEvidence } from '../../../app/lots/evidence/read.ts'
 import { factsOf } from '../../../app/lots/record/lot.ts'
 import { drawnInOrder } from '../../../app/lots/record/pick-list.ts'
@@ -13,6 +12,7 @@ import { drawUnits } from '../../../app/statistics/draw.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { clear, drawnLot, failing, recordAll, sendFile, signature, testedLot, toTest } from '../../support/lot.ts'
 import { addTo, threePeople } from '../../support/people.ts'
+import { takeReserve } from '../../support/ruling.ts'
 
 const { db, owner } = await freshDatabase()
 const three = await threePeople(db)
@@ -158,10 +158,10 @@ describe('screening', () => {
     await recordResult(db, inspector, lotId, {
       key: randomUUID(),
       position: one,
-      kind: 'missing',
+      kind: 'gone',
       note: 'not in its place',
     })
-    await allowStandIn(db, manager, lotId, { key: randomUUID(), position: one })
+    await takeReserve(db, manager, lotId, { key: randomUUID(), position: one })
     await recordAll(db, three, lotId, 2)
     await decide(lotId, { outcome: 'screened' })
     await recordAll(db, three, lotId, 1)

@@ -3,7 +3,6 @@ import { randomUUID } from 'node:crypto'
 import { describe, expect, test } from 'vitest'
 import { correctResult } from '../../../app/lots/acts/correct-result.ts'
 import { recordResult } from '../../../app/lots/acts/record-result.ts'
-import { allowStandIn } from '../../../app/lots/acts/substitute.ts'
 import { cordOf } from '../../../app/lots/record/cord.ts'
 import { factsOf } from '../../../app/lots/record/lot.ts'
 import { drawnInOrder } from '../../../app/lots/record/pick-list.ts'
@@ -12,6 +11,7 @@ import { findingSentence } from '../../../views/words/findings.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { clear, drawnLot, failing, recordAll, toTest } from '../../support/lot.ts'
 import { addTo, threePeople } from '../../support/people.ts'
+import { countAgainst, takeReserve } from '../../support/ruling.ts'
 
 const { db, owner } = await freshDatabase()
 const three = await threePeople(db)
@@ -21,7 +21,7 @@ const second = await addTo(db, 'Ina Inspector', 'inspector')
 const forbidden = { name: 'Refusal', kind: 'forbidden' }
 const conflict = { name: 'Refusal', kind: 'conflict' }
 const invalid = (field: string) => ({ name: 'Refusal', kind: 'invalid', field })
-const missing: Entry = { kind: 'missing', note: 'the carton is one short' }
+const missing: Entry = { kind: 'gone', note: 'the rack was cleared' }
 const put = (lotId: number, position: number, entry: Entry, key = randomUUID(), who = inspector) =>
   recordResult(db, who, lotId, { key, position, ...entry })
 const first = async (lotId: number) => (await toTest(db, lotId))[0] ?? 0
@@ -95,12 +95,14 @@ describe('a correction', () => {
   })
 })
 
-describe('a cord that is missing or cannot be tested', () => {
-  test('counts as nonconforming, and says that the sample is not the drawn one any more', async () => {
+describe('a cord that is gone or spoiled here', () => {
+  test('counts as nonconforming once it is ruled so, and says that it was not tested', async () => {
     const lotId = await drawnLot(db, three)
-    const { findings, ...judged } = await put(lotId, await first(lotId), missing)
+    const position = await first(lotId)
+    const { findings, ...judged } = await put(lotId, position, missing)
     expect(judged).toEqual({ state: 'not-tested', nonconforming: true })
-    expect(findings.map(findingSentence)).toEqual(['The cord is missing: the carton is one short'])
+    expect(findings.map(findingSentence)).toEqual(['The cord is gone: the rack was cleared'])
+    await countAgainst(db, manager, lotId, position)
     const facts = await factsOf(db, lotId)
     expect(facts).toMatchObject({
       drawIntegrity: { kind: 'broken', standIns: 0, notTested: 1 },
@@ -113,7 +115,7 @@ describe('a cord that is missing or cannot be tested', () => {
     const [one = 0] = await toTest(db, lotId)
     await put(lotId, one, missing)
     const key = randomUUID()
-    const standIns = await Promise.all([1, 2].map(() => allowStandIn(db, manager, lotId, { key, position: one })))
+    const standIns = await Promise.all([1, 2].map(() => takeReserve(db, manager, lotId, { key, position: one })))
     // The seventh pick of the seed, recomputed apart from the project with Python's hashlib.
     expect(standIns).toEqual([17, 17])
     const facts = await factsOf(db, lotId)
@@ -139,20 +141,20 @@ describe('a cord that is missing or cannot be tested', () => {
     expect((await factsOf(db, lotId)).verdict).toBe('accept')
   })
 
-  test('may be replaced again where the stand-in is missing too', async () => {
+  test('may be replaced again where the reserve is spoiled too', async () => {
     const lotId = await drawnLot(db, three)
     const [one = 0] = await toTest(db, lotId)
     await put(lotId, one, missing)
-    const standIn = await allowStandIn(db, manager, lotId, { key: randomUUID(), position: one })
-    await put(lotId, standIn, { kind: 'untestable', note: 'a plug is crushed' })
-    expect(await allowStandIn(db, manager, lotId, { key: randomUUID(), position: standIn })).toBe(7)
+    const standIn = await takeReserve(db, manager, lotId, { key: randomUUID(), position: one })
+    await put(lotId, standIn, { kind: 'spoiled', note: 'a plug is crushed' })
+    expect(await takeReserve(db, manager, lotId, { key: randomUUID(), position: standIn })).toBe(7)
     expect((await factsOf(db, lotId)).draw?.standIns).toBe(2)
   })
 
   test('is replaced only by a manager, once, and only where it was recorded as such', async () => {
     const lotId = await drawnLot(db, three)
     const [one = 0, two = 0] = await toTest(db, lotId)
-    const allow = (position: number, who = manager) => allowStandIn(db, who, lotId, { key: randomUUID(), position })
+    const allow = (position: number, who = manager) => takeReserve(db, who, lotId, { key: randomUUID(), position })
     await put(lotId, one, missing)
     await put(lotId, two, failing)
     for (const other of [officer, inspector]) await expect(allow(one, other)).rejects.toMatchObject(forbidden)
@@ -169,7 +171,7 @@ describe('a cord that is missing or cannot be tested', () => {
     })
     const position = await first(lotId)
     await put(lotId, position, missing)
-    await expect(allowStandIn(db, manager, lotId, { key: randomUUID(), position })).rejects.toMatchObject(conflict)
+    await expect(takeReserve(db, manager, lotId, { key: randomUUID(), position })).rejects.toMatchObject(conflict)
     expect(await drawnInOrder(db, lotId)).toHaveLength(3)
   })
 })

@@ -5,13 +5,13 @@ import { closeLot } from '../../../app/lots/acts/close.ts'
 import { correctResult } from '../../../app/lots/acts/correct-result.ts'
 import { type DecisionChoice, decideLot } from '../../../app/lots/acts/decide.ts'
 import { recordResult } from '../../../app/lots/acts/record-result.ts'
-import { allowStandIn } from '../../../app/lots/acts/substitute.ts'
 import { withdrawLot } from '../../../app/lots/acts/withdraw.ts'
 import { factsOf } from '../../../app/lots/record/lot.ts'
 import { drawnInOrder } from '../../../app/lots/record/pick-list.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { clear, drawnLot, failing, recordAll, signature, testedLot, toTest } from '../../support/lot.ts'
 import { addTo, threePeople } from '../../support/people.ts'
+import { takeReserve } from '../../support/ruling.ts'
 
 const { db, owner } = await freshDatabase()
 const three = await threePeople(db)
@@ -132,7 +132,7 @@ describe('a decision', () => {
     await expect(correctResult(db, inspector, lotId, { ...late, entryNumber: 1, reason: 'x' })).rejects.toMatchObject(
       conflict,
     )
-    await expect(allowStandIn(db, manager, lotId, late)).rejects.toMatchObject(conflict)
+    await expect(takeReserve(db, manager, lotId, late)).rejects.toMatchObject(conflict)
     await expect(decide(lotId, { outcome: 'accepted' }, 'x')).rejects.toMatchObject(conflict)
     await expect(closeLot(db, manager, lotId, { ...(await sign(lotId)), outcome: 'sorted' })).rejects.toMatchObject(
       conflict,

@@ -53,8 +53,8 @@ describe('a result', () => {
     { entry: { ...clear, returnLossMargin: 'NaN' }, field: 'returnLossMargin' },
     { entry: { ...clear, returnLossMargin: '1e3' }, field: 'returnLossMargin' },
     { entry: { ...clear, spool: 'S'.repeat(61) }, field: 'spool' },
-    { entry: { kind: 'missing', note: '  ' }, field: 'note' },
-    { entry: { kind: 'untestable', note: '' }, field: 'note' },
+    { entry: { kind: 'gone', note: '  ' }, field: 'note' },
+    { entry: { kind: 'spoiled', note: '' }, field: 'note' },
   ] as const)('of $entry is refused at $field, and nothing is kept', async ({ entry, field }) => {
     const lotId = await drawnLot(db, three)
     await expect(put(lotId, await first(lotId), entry)).rejects.toMatchObject(invalid(field))

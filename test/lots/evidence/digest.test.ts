@@ -5,7 +5,6 @@ import { closeLot } from '../../../app/lots/acts/close.ts'
 import { correctResult } from '../../../app/lots/acts/correct-result.ts'
 import { type DecisionChoice, decideLot } from '../../../app/lots/acts/decide.ts'
 import { recordResult } from '../../../app/lots/acts/record-result.ts'
-import { allowStandIn } from '../../../app/lots/acts/substitute.ts'
 import { type After, evidenceRows, frozenEvidence, rowsAreAsSigned } from '../../../app/lots/evidence/read.ts'
 import { drawnInOrder } from '../../../app/lots/record/pick-list.ts'
 import { brokenInvariants } from '../../../db/invariants.ts'
@@ -15,6 +14,7 @@ import { digestByHand } from '../../support/digest-by-hand.ts'
 import { clear, drawnLot, failing, recordAll, signature, testedLot, toTest } from '../../support/lot.ts'
 import { textOf } from '../../support/page-text.ts'
 import { threePeople } from '../../support/people.ts'
+import { takeReserve } from '../../support/ruling.ts'
 
 const { db, owner } = await freshDatabase()
 const three = await threePeople(db)
@@ -42,9 +42,9 @@ async function variedLot(): Promise<number> {
     recordResult(db, inspector, lotId, { key: randomUUID(), position, ...clear, ...entry })
   await record(one, { ...awkward, crosstalkMargin: '4.100' })
   await record(two, { returnLossMargin: '-0.040' })
-  await recordResult(db, inspector, lotId, { key: randomUUID(), position: missing, kind: 'missing', note: 'place "9"' })
+  await recordResult(db, inspector, lotId, { key: randomUUID(), position: missing, kind: 'gone', note: 'place "9"' })
   await correct(lotId, one, 1, { ...awkward, crosstalkMargin: '4.00' })
-  await allowStandIn(db, manager, lotId, { key: randomUUID(), position: missing })
+  await takeReserve(db, manager, lotId, { key: randomUUID(), position: missing })
   await recordAll(db, three, lotId)
   return lotId
 }
@@ -68,7 +68,7 @@ describe('the digest', () => {
       crosstalkMargin: '4.00',
       recordedBy: inspector.name,
     })
-    expect(list.filter(({ counts }) => !counts)).toMatchObject([{ kind: 'missing', note: 'place "9"' }])
+    expect(list.filter(({ counts }) => !counts)).toMatchObject([{ kind: 'gone', note: 'place "9"' }])
   })
 
   test('of the sample stays true when a screening corrects entries, twice, and records what a stop had left', async () => {
@@ -169,7 +169,7 @@ test('the head keeps every nonconforming cord by its position, and the names of 
   await correct(lotId, 20, 1, { returnLossMargin: '-2' })
   await decide(lotId, { outcome: 'accepted' })
   expect(await stored(lotId)).toMatchObject({
-    version: 1,
+    version: 2,
     nonconforming: '1-3,20',
     people: [{ id: inspector.id, name: inspector.name }],
     counts: { sampleRecorded: 24, sampleNonconforming: 4 },
@@ -181,7 +181,7 @@ test('a document of a later format is refused with a sentence, not read wrongly'
   await decide(lotId, { outcome: 'accepted' })
   await owner.begin(async (sql) => {
     await sql`set local session_replication_role = replica`
-    await sql`update decisions set evidence = evidence || '{"version": 2}' where lot_id = ${lotId}`
+    await sql`update decisions set evidence = evidence || '{"version": 3}' where lot_id = ${lotId}`
   })
   await expect(frozenEvidence(db, lotId, 'sample')).rejects.toMatchObject({ kind: 'conflict' })
 })

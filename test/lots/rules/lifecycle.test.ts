@@ -12,7 +12,6 @@ import { drawLot } from '../../../app/lots/acts/draw.ts'
 import { freezePlan } from '../../../app/lots/acts/freeze-plan.ts'
 import { receiveLot } from '../../../app/lots/acts/receive.ts'
 import { recordResult } from '../../../app/lots/acts/record-result.ts'
-import { allowStandIn } from '../../../app/lots/acts/substitute.ts'
 import { withdrawLot } from '../../../app/lots/acts/withdraw.ts'
 import { factsOf } from '../../../app/lots/record/lot.ts'
 import { lifecycle, openStates } from '../../../app/lots/rules/lifecycle.ts'
@@ -24,6 +23,7 @@ import { sentenceOf } from '../../../views/words/refusals.ts'
 import { freshDatabase } from '../../support/database.ts'
 import { clear, signature, testedLot } from '../../support/lot.ts'
 import { PASSWORD, threePeople } from '../../support/people.ts'
+import { takeReserve } from '../../support/ruling.ts'
 
 const { db, owner } = await freshDatabase()
 const three = await threePeople(db)
@@ -160,7 +160,7 @@ const orders: Record<LotAct, Order> = {
   record: (tx, who) => recordResult(tx, who, lotId, { key: randomUUID(), position: 24, ...clear }),
   amend: (tx, who) =>
     correctResult(tx, who, lotId, { key: randomUUID(), position: 1, entryNumber: 1, reason: 'x', ...clear }),
-  'stand-in': (tx, who) => allowStandIn(tx, who, lotId, { key: randomUUID(), position: 1 }),
+  rule: (tx, who) => takeReserve(tx, who, lotId, { key: randomUUID(), position: 1 }),
   accept: (tx, who, { version }) => decideLot(tx, who, lotId, { ...signed(version), outcome: 'accepted' }),
   concede: (tx, who, { version }) => decideLot(tx, who, lotId, { ...signed(version), outcome: 'conceded', concession }),
   screen: (tx, who, { version }) => decideLot(tx, who, lotId, { ...signed(version), outcome: 'screened' }),

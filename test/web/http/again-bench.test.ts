@@ -67,10 +67,10 @@ const rows: Again[] = [
     ready: async () => {
       const { lotId, one } = await drawn()
       const position = String(one)
-      const second = { kind: 'missing', note: 'not in carton 3', position }
+      const second = { kind: 'gone', note: 'not in carton 3', position }
       return { path: `/lots/${lotId}/bench`, first: { ...reading, position }, second }
     },
-    shows: ['not in carton 3', 'Correct it to not tested'],
+    shows: ['not in carton 3', 'It cannot be tested'],
   },
   {
     form: 'another correction',
@@ -96,20 +96,21 @@ const rows: Again[] = [
     says: somethingElse,
   },
   {
-    form: 'a stand-in for another cord',
+    form: 'a ruling on another cord',
     taken: true,
     role: 'manager',
     ready: async () => {
       const { lotId, one, other } = await drawn()
       const inspector = await service.appAs(three.inspector)
       for (const position of [one, other]) {
-        const missing = { key: randomUUID(), position: String(position), kind: 'missing', note: 'gone' }
+        const missing = { key: randomUUID(), position: String(position), kind: 'gone', note: 'gone' }
         expect((await inspector.post(`/lots/${lotId}/bench`, missing)).status).toBe(303)
       }
-      const path = (position: number) => `/lots/${lotId}/cords/${position}/stand-in`
-      return { path: path(other), firstPath: path(one), first: {}, second: {} }
+      const ruling = { entryNumber: '1', ruling: 'reserve', reason: 'left its rack' }
+      const path = (position: number) => `/lots/${lotId}/cords/${position}/ruling`
+      return { path: path(other), firstPath: path(one), first: ruling, second: ruling }
     },
-    shows: ['Let the next drawn position stand in'],
+    shows: ['Rule on this cord', 'left its rack'],
     says: somethingElse,
   },
   {

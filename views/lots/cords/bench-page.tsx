@@ -4,14 +4,16 @@ import type { Problems, Typed } from '../../../app/kit/problems.ts'
 import type { Marks } from '../../../app/lots/record/cord.ts'
 import type { LotRecord } from '../../../app/lots/record/lot.ts'
 import type { CordFacts } from '../../../app/lots/record/pick-list.ts'
-import { whole } from '../../figures.ts'
+import { counted, whole } from '../../figures.ts'
 import { FormKey, ProblemSummary } from '../../form.tsx'
 import { type Frame, Page } from '../../layout.tsx'
 import { findingSentence } from '../../words/findings.ts'
 import { fetchSentence, openAfterVerdict, stopCosts } from '../first-fetch.tsx'
+import { positionsOf } from '../not-had.tsx'
 import { verdictSentence } from '../proven.tsx'
 import { placeWords, stageWords } from '../words.ts'
-import { ReadingFields, UntestedFields } from './reading.tsx'
+import { EmptyPlace, smooth, WithoutReadings } from './cannot-test.tsx'
+import { ReadingFields } from './reading.tsx'
 import { EntryState } from './result.tsx'
 
 export type BenchProps = {
@@ -22,8 +24,8 @@ export type BenchProps = {
   last: CordFacts | undefined
   /** what the reader entered last in this lot */
   marks: Marks
-  /** the keys of the two forms */
-  formKeys: { tested: string; untested: string }
+  /** the keys of the three forms */
+  formKeys: { tested: string; untested: string; recount: string }
   /** somebody else was first, or the page was old: nothing of this form was recorded */
   conflict?: string | undefined
   problems?: Problems | undefined
@@ -49,6 +51,7 @@ function Bench({ lot, cord, last, marks, formKeys, conflict, problems, typed }: 
         </p>
       )}
       {last?.result && <Last cord={last} />}
+      <Undecided lot={lot} />
       <Stop lot={lot} />
       {cord?.firstFetch && lot.firstFetch?.open && (
         <p>First fetch, for the standard’s verdict: {fetchSentence(lot.firstFetch)}</p>
@@ -68,10 +71,11 @@ function Bench({ lot, cord, last, marks, formKeys, conflict, problems, typed }: 
   )
 }
 
-function Count({ lot: { id, plan, progress, state, planProgress } }: { lot: LotRecord }) {
+function Count({ lot: { id, plan, progress, state, planProgress, testedStage } }: { lot: LotRecord }) {
   const recorded = progress.sampleRecorded + progress.restRecorded
   const found = progress.sampleNonconforming + progress.restNonconforming
-  const stage = plan && planProgress && state === 'drawn' ? stageWords(plan, planProgress.stage) : undefined
+  const stage =
+    plan && planProgress && state === 'drawn' ? stageWords(plan, testedStage ?? planProgress.stage) : undefined
   return (
     <p class="count">
       <span>
@@ -107,6 +111,18 @@ function Last({ cord }: { cord: CordFacts }) {
   )
 }
 
+/** The bench goes on. */
+function Undecided({ lot: { notHad } }: { lot: LotRecord }) {
+  const { undecided } = notHad
+  if (undecided.length === 0) return null
+  return (
+    <p>
+      {counted(undecided.length, 'cord is', 'cords are')} not decided: {positionsOf(undecided)}. A manager rules; no
+      verdict accepts before.
+    </p>
+  )
+}
+
 function Stop({ lot }: { lot: LotRecord }) {
   const { state, verdict, rejectedSince } = lot
   const open = openAfterVerdict(lot)
@@ -128,8 +144,8 @@ function Finished({ lot }: { lot: LotRecord }) {
   const staged = lot.state === 'drawn' && (lot.plan?.stages.length ?? 1) > 1
   return (
     <>
-      <h1>{staged ? 'Stop: the plan has its verdict.' : finishedWords(lot.state)}</h1>
-      {staged && <p>{verdictSentence(lot)}</p>}
+      <h1>{staged && lot.verdict ? 'Stop: the plan has its verdict.' : finishedWords(lot)}</h1>
+      {staged && lot.verdict && <p>{verdictSentence(lot)}</p>}
       <p class="actions">
         <a class="button" href={`/lots/${lot.id}`}>
           Back to lot {lot.id}
@@ -139,16 +155,17 @@ function Finished({ lot }: { lot: LotRecord }) {
   )
 }
 
-function finishedWords(state: LotRecord['state']): string {
+function finishedWords({ state, notHad }: LotRecord): string {
+  if (notHad.undecided.length > 0) return 'All that can be tested now is recorded: a manager rules on the rest.'
   return state === 'screened' ? 'Every cord of the lot is recorded.' : 'Every drawn cord is recorded.'
 }
 
 type FormsProps = Pick<BenchProps, 'lot' | 'formKeys' | 'problems'> & { cord: CordFacts; typed: Typed }
 
 function CordForms({ lot, cord, formKeys, problems, typed }: FormsProps) {
-  const untested = typed.kind === 'missing' || typed.kind === 'untestable' || problems?.kind !== undefined
+  const form = formOf(typed, problems)
+  const told = (of: typeof form) => (form === of ? { typed, problems } : { typed: {}, problems: undefined })
   const path = `/lots/${lot.id}/bench`
-  const smooth = { 'hx-post': path, 'hx-target': 'main', 'hx-select': 'main', 'hx-swap': 'outerHTML' }
   return (
     <>
       <h1 class="position" tabindex={-1} autofocus>
@@ -156,34 +173,37 @@ function CordForms({ lot, cord, formKeys, problems, typed }: FormsProps) {
       </h1>
       <p class="place">
         {placeWords(cord)}
-        {cord.standsInFor !== undefined && <small> stands in for cord {whole(cord.standsInFor)}</small>}
+        {cord.standsInFor !== undefined && <small> reserve for cord {whole(cord.standsInFor)}</small>}
       </p>
       <ProblemSummary problems={problems} />
-      <form method="post" action={path} {...smooth}>
+      <form method="post" action={path} {...smooth(path)}>
         <FormKey value={formKeys.tested} />
         <input type="hidden" name="kind" value="tested" />
         <input type="hidden" name="position" value={cord.position} />
-        <ReadingFields typed={untested ? {} : typed} problems={untested ? undefined : problems} />
+        <ReadingFields {...told('tested')} />
         <button type="submit" class="large">
           Record cord {whole(cord.position)}
         </button>
       </form>
-      <details open={untested}>
-        <summary>This cord is missing or cannot be tested</summary>
-        <form method="post" action={path} {...smooth}>
-          <FormKey value={formKeys.untested} />
-          <input type="hidden" name="position" value={cord.position} />
-          <UntestedFields typed={untested ? typed : {}} problems={untested ? problems : undefined} />
-          <button type="submit" class="large plain">
-            Record it as not tested
-          </button>
-        </form>
-      </details>
+      <WithoutReadings
+        lot={lot}
+        cord={cord}
+        formKey={formKeys.untested}
+        open={form === 'untested'}
+        {...told('untested')}
+      />
+      <EmptyPlace lot={lot} cord={cord} formKey={formKeys.recount} open={form === 'recount'} {...told('recount')} />
       <p>
         <a href={`/lots/${lot.id}/draw`}>All drawn cords</a> · <a href={`/lots/${lot.id}/file`}>Results from a file</a>
       </p>
     </>
   )
+}
+
+/** Which of the three forms came back with its problems. */
+function formOf({ size, kind = 'tested' }: Typed, problems: Problems | undefined) {
+  if (size !== undefined) return 'recount'
+  return kind !== 'tested' || problems?.kind !== undefined ? 'untested' : 'tested'
 }
 
 /** Spool and tester stay from cord to cord; the mark of a carton only as long as the next cord lies in the same one. */

@@ -1,5 +1,5 @@
-// One cord's record: the entry that stands, those before it, its correction, and a stand-in for it.
-
+// One cord's record: the entry that stands, those before it, its correction, and the manager's ruling on it.
+import type { Child } from 'hono/jsx'
 import type { Problems, Typed } from '../../../app/kit/problems.ts'
 import type { CordRecord } from '../../../app/lots/record/cord.ts'
 import type { EarlierEntry, EntryFacts } from '../../../app/lots/record/entry-facts.ts'
@@ -12,14 +12,16 @@ import { type Frame, Page } from '../../layout.tsx'
 import { findingSentence } from '../../words/findings.ts'
 import { mayDo } from '../may.ts'
 import { placeWords, stageWords } from '../words.ts'
+import { countsIn } from './cannot-test.tsx'
 import { entryAsTyped, ReadingFields, UntestedFields } from './reading.tsx'
 import { EntryState, entryDigits, entryMarks } from './result.tsx'
+import { Ruled, RulingNeeded } from './ruling.tsx'
 
 type Props = Frame & {
   roles: Role[]
   lot: LotRecord
   cord: CordRecord
-  formKeys: { tested: string; untested: string; standIn: string }
+  formKeys: { tested: string; untested: string; ruling: string }
   problems?: Problems | undefined
   typed?: Typed | undefined
 }
@@ -27,8 +29,9 @@ type Props = Frame & {
 export function CordPage({ viewer, firm, roles, lot, cord, formKeys, problems, typed }: Props) {
   const { result } = cord
   const stands = cord.replacedBy === undefined
-  const correctable = stands && mayDo('amend', { lot, roles })
-  const replaceable = stands && mayDo('stand-in', { lot, roles })
+  const ruling = lot.notHad.rulings.find(({ position }) => position === cord.position)
+  const settled = ruling !== undefined || result?.standing === 'aside'
+  const correctable = stands && !settled && mayDo('amend', { lot, roles })
   return (
     <Page title={`Cord ${cord.position} of lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
       <h1>
@@ -38,11 +41,15 @@ export function CordPage({ viewer, firm, roles, lot, cord, formKeys, problems, t
       <Whence cord={cord} lot={lot} />
       {result ? <Standing result={result} /> : <p>Nothing is recorded of this cord yet.</p>}
       {cord.earlier.length > 0 && <Earlier entries={cord.earlier} />}
-      {result && replaceable && result.reading.kind !== 'tested' && (
-        <StandIn lot={lot} cord={cord} formKey={formKeys.standIn} />
+      {ruling && <Ruled ruling={ruling} />}
+      {result?.standing === 'undecided' && (
+        <RulingNeeded {...{ lot, cord, roles, problems, typed }} entry={result.entry} formKey={formKeys.ruling} />
       )}
       {result && correctable && (
-        <Correction lot={lot} cord={cord} result={result} formKeys={formKeys} problems={problems} typed={typed} />
+        <Correction
+          {...{ lot, cord, result, formKeys }}
+          {...(typed?.ruling === undefined ? { problems, typed } : {})}
+        />
       )}
       <p class="screen-only">
         <a href={`/lots/${lot.id}/draw`}>All drawn cords</a>
@@ -51,7 +58,7 @@ export function CordPage({ viewer, firm, roles, lot, cord, formKeys, problems, t
   )
 }
 
-const purposes = { sample: 'drawn in the sample', 'stand-in': 'a stand-in', rest: 'one of the rest, screened' }
+const purposes = { sample: 'drawn in the sample', 'stand-in': 'a reserve', rest: 'one of the rest, screened' }
 
 function Whence({ cord, lot: { id: lotId, plan } }: { cord: CordFacts; lot: LotRecord }) {
   const stage = plan && cord.stage !== undefined ? stageWords(plan, cord.stage) : undefined
@@ -69,8 +76,8 @@ function Whence({ cord, lot: { id: lotId, plan } }: { cord: CordFacts; lot: LotR
         )}
       </Fact>
       {cord.replacedBy !== undefined && (
-        <Fact name="Stand-in">
-          <a href={`/lots/${lotId}/cords/${cord.replacedBy}`}>cord {whole(cord.replacedBy)}</a> counts in its place
+        <Fact name="Reserve">
+          <a href={`/lots/${lotId}/cords/${cord.replacedBy}`}>cord {whole(cord.replacedBy)}</a> is tested in its place
         </Fact>
       )}
     </Facts>
@@ -119,63 +126,58 @@ function Earlier({ entries }: { entries: EarlierEntry[] }) {
   )
 }
 
-function StandIn({ lot, cord, formKey }: { lot: LotRecord; cord: CordFacts; formKey: string }) {
-  return (
-    <section>
-      <h2>Let another cord stand in</h2>
-      <p>
-        This cord counts as not conforming. You may let the next position of the same recorded draw stand in for it: a
-        cord that chance chose, not one that is easy to reach. Both stay on the record, and the lot’s page says that the
-        sample is not the drawn one any more.
-      </p>
-      <form method="post" action={`/lots/${lot.id}/cords/${cord.position}/stand-in`}>
-        <FormKey value={formKey} />
-        <button type="submit">Let the next drawn position stand in</button>
-      </form>
-    </section>
-  )
-}
-
 type CorrectionProps = Pick<Props, 'lot' | 'cord' | 'formKeys' | 'problems' | 'typed'> & { result: EntryFacts }
 
 function Correction({ lot, cord, result, formKeys, problems, typed }: CorrectionProps) {
   const kept = typed ?? entryAsTyped(result.reading)
   const untested = kept.kind !== 'tested'
-  const path = `/lots/${lot.id}/cords/${cord.position}/correction`
   const entryNumber = typed?.entryNumber ?? result.entry
-  const parts = { problems, typed: kept }
+  const told = (open: boolean) => (open ? { problems, typed: kept } : { problems: undefined, typed: {} })
+  const part = { path: `/lots/${lot.id}/cords/${cord.position}/correction`, entryNumber }
   return (
     <section id="correction">
       <h2>Correct this entry</h2>
       <p>The entry that stands now stays readable with its reason.</p>
-      <details open={!untested}>
-        <summary>It was tested</summary>
-        <form method="post" action={path}>
-          <FormKey value={formKeys.tested} />
-          <input type="hidden" name="kind" value="tested" />
-          <input type="hidden" name="entryNumber" value={entryNumber} />
-          <ReadingFields typed={untested ? {} : kept} problems={untested ? undefined : problems} />
-          <Reason
-            id={untested ? 'field-other-reason' : 'field-reason'}
-            {...(untested ? { problems: undefined, typed: {} } : parts)}
-          />
-          <button type="submit">Correct it</button>
-        </form>
-      </details>
-      <details open={untested}>
-        <summary>It is missing or cannot be tested</summary>
-        <form method="post" action={path}>
-          <FormKey value={formKeys.untested} />
-          <input type="hidden" name="entryNumber" value={entryNumber} />
-          <UntestedFields typed={untested ? kept : {}} problems={untested ? problems : undefined} />
-          <Reason
-            id={untested ? 'field-reason' : 'field-other-reason'}
-            {...(untested ? parts : { problems: undefined, typed: {} })}
-          />
-          <button type="submit">Correct it to not tested</button>
-        </form>
-      </details>
+      <CorrectionForm {...part} formKey={formKeys.tested} name="It was tested" open={!untested} {...told(!untested)}>
+        <input type="hidden" name="kind" value="tested" />
+        <ReadingFields {...told(!untested)} />
+      </CorrectionForm>
+      <CorrectionForm
+        {...part}
+        formKey={formKeys.untested}
+        name="It cannot be tested"
+        open={untested}
+        {...told(untested)}
+      >
+        <UntestedFields {...told(untested)} counts={countsIn(lot)} />
+      </CorrectionForm>
     </section>
+  )
+}
+
+type CorrectionFormProps = {
+  path: string
+  entryNumber: number | string
+  formKey: string
+  name: string
+  open: boolean
+  typed: Typed
+  problems: Problems | undefined
+  children?: Child
+}
+
+function CorrectionForm({ path, entryNumber, formKey, name, open, typed, problems, children }: CorrectionFormProps) {
+  return (
+    <details open={open}>
+      <summary>{name}</summary>
+      <form method="post" action={path}>
+        <FormKey value={formKey} />
+        <input type="hidden" name="entryNumber" value={entryNumber} />
+        {children}
+        <Reason id={open ? 'field-reason' : 'field-other-reason'} typed={typed} problems={problems} />
+        <button type="submit">Correct it</button>
+      </form>
+    </details>
   )
 }
 

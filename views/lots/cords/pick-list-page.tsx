@@ -56,7 +56,7 @@ function Head({ lot, mayTest }: { lot: LotRecord; mayTest: boolean }) {
       {lot.draw && (
         <p>
           Drawn by {lot.draw.by}, {moment(lot.draw.at)}, from seed <code>{lot.draw.seed}</code>. Fetch exactly these; a
-          cord that is missing is recorded as missing, never replaced by its neighbour.
+          cord that is not there is recorded so, never replaced by its neighbour.
         </p>
       )}
       {mayTest && (
@@ -177,8 +177,8 @@ function Standing({ cord: { result, replacedBy, standsInFor } }: { cord: CordFac
   return (
     <span class="standing">
       {result ? <EntryState entry={result} /> : <span class="box" aria-label="to be tested" role="img" />}
-      {standsInFor !== undefined && <small> stands in for {whole(standsInFor)}</small>}
-      {replacedBy !== undefined && <small> {whole(replacedBy)} stands in</small>}
+      {standsInFor !== undefined && <small> reserve for {whole(standsInFor)}</small>}
+      {replacedBy !== undefined && <small> {whole(replacedBy)} is tested in its place</small>}
     </span>
   )
 }

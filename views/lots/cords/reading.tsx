@@ -2,6 +2,7 @@
 
 import type { Problems, Typed } from '../../../app/kit/problems.ts'
 import type { Entry } from '../../../app/lots/rules/entry.ts'
+import type { UndecidedRule } from '../../../app/terms/item.ts'
 import { ChoiceField, Field, TextArea } from '../../form.tsx'
 
 type Props = { typed: Typed; problems: Problems | undefined }
@@ -70,27 +71,60 @@ const inspections = [
   { value: 'at-fault', label: 'at fault' },
 ]
 
-/** Why a drawn cord has no reading. */
-export function UntestedFields({ typed, problems }: Props) {
+/** Why a drawn cord has no reading; `plan` says what one that is gone or spoiled counts as. */
+export function UntestedFields({ typed, problems, counts }: Props & { counts: UndecidedRule }) {
   return (
     <>
       <ChoiceField
         name="kind"
         label="What is the matter"
-        value={typed.kind === 'tested' ? undefined : typed.kind}
+        value={typed.kind}
         problem={problems?.kind}
         options={[
-          { value: 'missing', label: 'missing: not in its place' },
-          { value: 'untestable', label: 'there, but it cannot be tested' },
+          { value: 'damaged', label: 'too damaged to test', note: 'it does not conform, by its visual inspection' },
+          { value: 'gone', label: 'gone: it was there when the lot was counted', note: undecidedNote[counts] },
+          { value: 'spoiled', label: 'spoiled here, before it was tested', note: undecidedNote[counts] },
         ]}
         required
       />
       <TextArea
         name="note"
-        label="Reason"
-        hint="It counts as not conforming until a manager lets the next cord of the same draw stand in."
+        label="What happened"
         value={typed.note}
         problem={problems?.note}
+        rows={2}
+        maxlength={500}
+        required
+      />
+    </>
+  )
+}
+
+const undecidedNote: Record<UndecidedRule, string> = {
+  'manager-rules': 'not decided: a manager rules on it, and you go on with the next cord',
+  nonconforming: 'it counts as not conforming',
+}
+
+/** The place is empty: the lot is counted again. */
+export function RecountFields({ typed, problems, most }: Props & { most: number }) {
+  return (
+    <>
+      <Field
+        name="size"
+        label="Cords that the lot has after all"
+        hint="Look in the whole carton first. The next reserve of the draw takes this place; the frozen plan stays."
+        value={typed.size ?? String(most)}
+        problem={problems?.size}
+        inputmode="numeric"
+        size="short"
+        required
+      />
+      <TextArea
+        id="field-recount-reason"
+        name="reason"
+        label="How it was counted again"
+        value={typed.reason}
+        problem={problems?.reason}
         rows={2}
         maxlength={500}
         required

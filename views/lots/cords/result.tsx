@@ -4,20 +4,33 @@ import type { EntryFacts } from '../../../app/lots/record/entry-facts.ts'
 import type { Entry } from '../../../app/lots/rules/entry.ts'
 import { decibels } from '../../figures.ts'
 import { type CordStateMark, State } from '../../marks.tsx'
+import { notHadWords } from '../../words/not-had.ts'
 
-type Props = { state: CordStateMark; kind: Entry['kind']; nonconforming: boolean }
+type Props = {
+  state: CordStateMark
+  kind: Entry['kind']
+  nonconforming: boolean
+  standing: EntryFacts['standing']
+}
 
-/** Shape and word; a missing cord is said so. A marginal one says how it counts. */
-export function ResultStateMark({ state, kind, nonconforming }: Props) {
-  if (kind === 'missing') return <State state="not-tested" word="missing, counts as not conforming" />
-  if (kind === 'untestable') return <State state="not-tested" word="cannot be tested, counts as not conforming" />
+/** Shape and word; a cord without readings says why. A marginal one says how it counts. */
+export function ResultStateMark({ state, kind, nonconforming, standing }: Props) {
+  if (kind === 'damaged') return <State state={state} word="too damaged to test, does not conform" />
+  if (kind !== 'tested') return <State state="not-tested" word={`${notHadWords[kind]}${countsAs(kind, standing)}`} />
   if (state !== 'marginal') return <State state={state} />
   return <State state={state} word={`marginal, counts as ${nonconforming ? 'not conforming' : 'conforming'}`} />
 }
 
+function countsAs(kind: Entry['kind'], standing: EntryFacts['standing']): string {
+  if (standing === 'counts') return ', counts as not conforming'
+  if (standing === 'undecided') return ', not decided'
+  return standing === 'aside' && kind === 'no-cord' ? ', the lot was counted again' : ''
+}
+
 /** The state of an entry. */
 export function EntryState({ entry }: { entry: EntryFacts }) {
-  return <ResultStateMark state={entry.state} kind={entry.reading.kind} nonconforming={entry.nonconforming} />
+  const { state, reading, nonconforming, standing } = entry
+  return <ResultStateMark state={state} kind={reading.kind} nonconforming={nonconforming} standing={standing} />
 }
 
 /** Every digit as it was entered. */

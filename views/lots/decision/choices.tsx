@@ -9,6 +9,7 @@ import type { DecisionProps } from './props.ts'
 
 export function DecisionChoices({ lot, consequences, currency, problems, typed }: DecisionProps) {
   const left = lot.bounds?.untested ?? 0
+  const undecided = lot.notHad.undecided.length > 0
   const cost = (amount: Amount, what: string) => <Cost amount={amount} currency={currency} what={what} />
   return (
     <ChoiceField
@@ -20,27 +21,25 @@ export function DecisionChoices({ lot, consequences, currency, problems, typed }
         {
           value: 'accepted',
           label: 'Accept',
+          disabled: undecided,
           note: <Accepting bounds={lot.bounds} cost={cost(consequences.accept, 'escapes')} />,
         },
         {
           value: 'conceded',
           label: 'Accept by concession',
+          disabled: undecided,
           note: <Conceding cost={cost(consequences.accept, 'escapes')} />,
         },
         {
           value: 'screened',
           label: 'Screen: test all the rest',
-          disabled: left === 0,
+          disabled: left === 0 || undecided,
           note: <Screening left={left} cost={cost(consequences.screen, 'tests, and a return if any go back')} />,
         },
         {
           value: 'returned',
           label: 'Return the lot',
-          note: (
-            <>
-              All {whole(lot.size)} go back, and none is shipped. {cost(consequences.return, 'the return')}
-            </>
-          ),
+          note: <Returning size={lot.size} cost={cost(consequences.return, 'the return')} />,
         },
       ]}
       required
@@ -71,6 +70,14 @@ function Screening({ left, cost }: { left: number; cost: Child }) {
     <>
       {counted(left, 'cord')} more at the bench; then the conforming ones are kept and the others go back, or the whole
       lot does. {cost}
+    </>
+  )
+}
+
+function Returning({ size, cost }: { size: number; cost: Child }) {
+  return (
+    <>
+      All {whole(size)} go back, and none is shipped. {cost}
     </>
   )
 }

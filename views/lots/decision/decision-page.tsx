@@ -9,6 +9,7 @@ import { type Frame, Page } from '../../layout.tsx'
 import { lotsInWords } from '../../suppliers/between-lots.tsx'
 import { openAfterVerdict, stopCosts } from '../first-fetch.tsx'
 import { formerWords } from '../former.tsx'
+import { BothAnswersFacts, NotHadList } from '../not-had.tsx'
 import { Proven, verdictSentence } from '../proven.tsx'
 import { ConcessionFields, DecisionChoices, Sign } from './choices.tsx'
 import { MarginFigure } from './margins.tsx'
@@ -33,6 +34,8 @@ export function DecisionPage({ viewer, firm, ...props }: Frame & DecisionProps) 
       <ClauseQuoted clause={lot.terms.clause} />
       <p>{pastSentence(standing)}</p>
       {lot.bounds && <Proven proof={lot.bounds} condition={lot.drawIntegrity} />}
+      <NotHadList lotId={lot.id} notHad={lot.notHad} cords={lot.cords} size={lot.size} />
+      <BothAnswersFacts answers={lot.bothAnswers} lotSize={lot.cords} />
       <h2>The margins</h2>
       <MarginFigure margins={margins} terms={lot.terms} lotId={lot.id} />
       <h2>To be taken out</h2>

@@ -11,6 +11,7 @@ import { type Frame, Page } from '../../layout.tsx'
 import { DataTable } from '../../table.tsx'
 import { outcomeWords } from '../../words/lots.ts'
 import { ResultStateMark } from '../cords/result.tsx'
+import { BothAnswersFacts, NotHadList } from '../not-had.tsx'
 import { Proven } from '../proven.tsx'
 import { planSentence } from '../words.ts'
 import { MarginFigure } from './margins.tsx'
@@ -30,7 +31,7 @@ type Props = Frame & {
 
 export function EvidencePage({ viewer, firm, decision, evidence, path, currency, ...props }: Props) {
   const { results, next, margins, asSigned } = props
-  const { lot, plan, draw, method, proof, rows } = evidence
+  const { lot, plan, draw, method, rows } = evidence
   return (
     <Page title={`Evidence of lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
       <h1>
@@ -43,9 +44,7 @@ export function EvidencePage({ viewer, firm, decision, evidence, path, currency,
       <h2>Lot and plan</h2>
       <PlanAsFrozen plan={plan} clause={evidence.terms.clause} />
       <Inputs evidence={evidence} currency={currency} />
-      <h2>Numbers</h2>
-      <Proven proof={{ ...proof, expectedInUntested: proof.expectedInUntested }} condition={evidence.condition} />
-      <MarginFigure margins={margins} terms={evidence.terms} lotId={lot.id} />
+      <Numbers evidence={evidence} margins={margins} />
       <h2>Method</h2>
       <p>{method.judging}</p>
       <p>
@@ -73,6 +72,20 @@ function PlanAsFrozen({ plan, clause }: Pick<FrozenEvidence, 'plan'> & Pick<Froz
       {plan.chosenBy !== undefined && `, by the rule that ${plan.chosenBy} chose at announcement`}.
       {weaker !== undefined && ` ${weaker}`}
     </p>
+  )
+}
+
+function Numbers({ evidence, margins }: Pick<Props, 'evidence' | 'margins'>) {
+  const { lot, proof, condition, notHad, bothAnswers, terms } = evidence
+  const cords = lot.recountedSize ?? lot.size
+  return (
+    <>
+      <h2>Numbers</h2>
+      <Proven proof={{ ...proof, expectedInUntested: proof.expectedInUntested }} condition={condition} />
+      {notHad && <NotHadList lotId={lot.id} notHad={notHad} cords={cords} size={lot.size} />}
+      <BothAnswersFacts answers={bothAnswers} lotSize={cords} />
+      <MarginFigure margins={margins} terms={terms} lotId={lot.id} />
+    </>
   )
 }
 
@@ -118,6 +131,7 @@ function Inputs({ evidence: { lot, terms }, currency }: { evidence: FrozenEviden
       )}
       {lot.replacementOf !== undefined && <Fact name="In the place of">lot {lot.replacementOf}, which went back</Fact>}
       <Fact name="Cords">
+        {lot.recountedSize !== undefined && `${whole(lot.recountedSize)} counted again after the draw, `}
         {whole(lot.size)} counted, {whole(lot.announcedSize)} announced; {whole(lot.cartons)} cartons of{' '}
         {whole(lot.cordsInCarton)}
       </Fact>
@@ -155,9 +169,9 @@ function Results({ results }: { results: NamedRow[] }) {
           <>
             {whole(result.position)}
             {result.standsInFor !== undefined && <small>for {whole(result.standsInFor)}</small>}
-            {!result.counts && <small>replaced by a stand-in</small>}
+            {!result.counts && <small>does not count</small>}
           </>,
-          <ResultStateMark state={result.state} kind={result.kind} nonconforming={result.nonconforming} />,
+          <ResultStateMark {...result} standing={result.counts ? 'counts' : 'aside'} />,
           <Margin digits={result.crosstalkMargin} />,
           <Margin digits={result.returnLossMargin} />,
           result.note ?? `${faultWords(result.wireMap)}, ${faultWords(result.visual)}`,

@@ -5,6 +5,7 @@ import { counted, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
 import { fetchSentence } from '../first-fetch.tsx'
 import { mayDo } from '../may.ts'
+import { BothAnswersFacts, NotHadList } from '../not-had.tsx'
 import { Proven, verdictSentence } from '../proven.tsx'
 import { drawMethodWords, stageWords } from '../words.ts'
 import type { LotRecordProps } from './step.tsx'
@@ -21,7 +22,7 @@ export function Drawn({ lot, roles }: LotRecordProps) {
               <code>{draw.seed}</code>
             </Fact>
             <Fact name="Method">{drawMethodWords(draw.method)}</Fact>
-            {draw.standIns > 0 && <Fact name="Stand-ins">{whole(draw.standIns)}</Fact>}
+            {draw.standIns > 0 && <Fact name="Reserves drawn">{whole(draw.standIns)}</Fact>}
           </Facts>
           <p class="screen-only">
             <a href={`/lots/${lot.id}/draw`}>The drawn cords in walking order</a>
@@ -54,11 +55,12 @@ export function Tested({ lot, roles }: LotRecordProps) {
               <b>First fetch, for the standard’s verdict:</b> {fetchSentence(lot.firstFetch)}
             </p>
           )}
+          <NotHadList lotId={lot.id} notHad={lot.notHad} cords={lot.cords} size={lot.size} />
+          <BothAnswersFacts answers={lot.bothAnswers} lotSize={lot.cords} />
           {verdict && state !== 'drawn' && <p>{verdictSentence(lot)}</p>}
           {bounds && state !== 'screened' && state !== 'sorted' && <Proven proof={bounds} condition={drawIntegrity} />}
         </>
       )}
-      {mayDo('stand-in', { lot, roles }) && <StandInNeeded lot={lot} />}
       {mayDo('record', { lot, roles }) && lot.progress.toDo > 0 && (
         <p class="actions">
           <a class={act === 'test' || act === 'screen' ? 'button' : 'button plain'} href={`/lots/${lot.id}/bench`}>
@@ -73,22 +75,10 @@ export function Tested({ lot, roles }: LotRecordProps) {
   )
 }
 
-/** Only the manager may let another cord stand in, and not where every cord is drawn already. */
-function StandInNeeded({ lot: { id, drawIntegrity, plan } }: { lot: LotFacts }) {
-  if (drawIntegrity.kind === 'kept' || drawIntegrity.notTested === 0) return null
-  if (plan?.kind === 'every-cord') return null
-  return (
-    <p>
-      {counted(drawIntegrity.notTested, 'drawn cord')} could not be tested and{' '}
-      {drawIntegrity.notTested === 1 ? 'counts' : 'count'} as not conforming. You may let the next position of the draw
-      stand in: open the cord in <a href={`/lots/${id}/draw`}>the list of drawn cords</a>.
-    </p>
-  )
-}
-
-function Count({ lot: { progress, decision, terms, plan, planProgress, state } }: { lot: LotFacts }) {
+function Count({ lot: { progress, decision, terms, plan, planProgress, testedStage, state } }: { lot: LotFacts }) {
   const { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, toDo } = progress
-  const stage = plan && planProgress && state === 'drawn' ? stageWords(plan, planProgress.stage) : undefined
+  const stage =
+    plan && planProgress && state === 'drawn' ? stageWords(plan, testedStage ?? planProgress.stage) : undefined
   return (
     <>
       <Facts>
