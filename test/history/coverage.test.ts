@@ -1,4 +1,4 @@
-// What samples foretold of the rest, against what testing every cord showed.
+// What samples predicted of the rest, against what testing every cord showed.
 import { describe, expect, test } from 'vitest'
 import { coverageOf } from '../../app/history/coverage.ts'
 import { runHere } from '../../app/kit/task.ts'
@@ -16,8 +16,8 @@ const { db, owner } = await freshDatabase()
 const three = await threePeople(db)
 const { appAs } = testApp(db)
 
-/** What a sample of n of N foretells with d found, when all D are known afterwards; its plan would have taken any number. */
-const foretell = ({ N, n, d, D }: { N: number; n: number; d: number; D: number }) =>
+/** What a sample of n of N predicts with d found, when all D are known afterwards; its plan would have taken any number. */
+const predict = ({ N, n, d, D }: { N: number; n: number; d: number; D: number }) =>
   predictionOf(
     { lotSize: N, sampleSize: n, stages: [{ sampleSize: n, acceptanceNumber: n, rejectionNumber: n + 1 }] },
     { recorded: n, found: d },
@@ -30,7 +30,7 @@ const choose = (n: number, k: number): number => (k < 0 || k > n ? 0 : k === 0 ?
 const exactly = (d: number, { N, D, n }: { N: number; D: number; n: number }) =>
   (choose(D, d) * choose(N - D, n - d)) / choose(N, n)
 
-describe('the interval foretold for the rest', () => {
+describe('the interval predicted for the rest', () => {
   test.each([
     { N: 24, n: 6 },
     { N: 30, n: 3 },
@@ -39,13 +39,13 @@ describe('the interval foretold for the rest', () => {
     for (let D = 0; D <= N; D++) {
       let covered = 0
       for (let d = Math.max(0, n - (N - D)); d <= Math.min(n, D); d++)
-        if (foretell({ N, n, d, D }).covered) covered += exactly(d, { N, D, n })
+        if (predict({ N, n, d, D }).covered) covered += exactly(d, { N, D, n })
       expect(covered, `D = ${D}`).toBeGreaterThanOrEqual(0.9 - 1e-12)
     }
   })
 
   test('is what inverting the hypergeometric law gives, 95 % on each side', () => {
-    const { lower, upper, remainder, observed } = foretell({ N: 24, n: 6, d: 2, D: 5 })
+    const { lower, upper, remainder, observed } = predict({ N: 24, n: 6, d: 2, D: 5 })
     expect([remainder, observed]).toEqual([18, 3])
     const atMost = (D: number) => [0, 1, 2].reduce((sum, d) => sum + exactly(d, { N: 24, D, n: 6 }), 0)
     const atLeast = (D: number) => 1 - [0, 1].reduce((sum, d) => sum + exactly(d, { N: 24, D, n: 6 }), 0)
@@ -63,7 +63,7 @@ async function screened(found: number, rest: number, wanted: Wanted = {}): Promi
   return lotId
 }
 
-describe('how well samples foretold', () => {
+describe('how well samples predicted', () => {
   test('is nothing before a lot is tested to the last cord', async () => {
     expect(await coverageOf(db, runHere)).toMatchObject({ leftOut: 0, byPlan: { lots: [], share: undefined } })
     const page = await (await appAs(three.manager)).get('/lots/calibration')
@@ -77,19 +77,19 @@ describe('how well samples foretold', () => {
     await decideLot(db, three.manager, lotId, { ...(await signature(db, lotId)), outcome: 'screened' })
     expect((await factsOf(db, lotId)).prediction).toBeUndefined()
     await recordAll(db, three, lotId, 3)
-    const foretold = foretell({ N: 24, n: 6, d: 2, D: 5 })
-    expect((await factsOf(db, lotId)).prediction).toEqual(foretold)
+    const predicted = predict({ N: 24, n: 6, d: 2, D: 5 })
+    expect((await factsOf(db, lotId)).prediction).toEqual(predicted)
     await closeLot(db, three.manager, lotId, { ...(await signature(db, lotId)), outcome: 'sorted' })
     const { afterScreening } = await coverageOf(db, runHere)
-    expect(afterScreening.lots).toMatchObject([{ lotId, size: 24, ...foretold }])
+    expect(afterScreening.lots).toMatchObject([{ lotId, size: 24, ...predicted }])
     expect(afterScreening).toMatchObject({ covered: 1, share: { fraction: 1 } })
     const manager = await appAs(three.manager)
     const story = textOf(await (await manager.get(`/lots/${lotId}`)).text())
     expect(story).toContain(
-      `From 6 cords recorded, 2 not conforming, ${foretold.lower} to ${foretold.upper} of the other 18 were foretold not to conform (90 % interval, exact). 3 came out: as foretold.`,
+      `From 6 cords recorded, 2 not conforming, ${predicted.lower} to ${predicted.upper} of the other 18 were predicted not to conform (90 % interval, exact). 3 were found: as predicted.`,
     )
     const page = textOf(await (await manager.get('/lots/calibration')).text())
-    expect(page).toContain('Of 1 lot tested to the last cord, the rest came out as foretold in 1.')
+    expect(page).toContain('Of 1 lot tested completely, 1 fell inside the predicted 90 % interval.')
   })
 
   test('says so where the rest came out otherwise', async () => {
@@ -97,7 +97,7 @@ describe('how well samples foretold', () => {
     expect((await factsOf(db, lotId)).prediction).toMatchObject({ observed: 18, covered: false })
     expect((await coverageOf(db, runHere)).afterScreening).toMatchObject({ covered: 1, share: { fraction: 0.5 } })
     const story = textOf(await (await (await appAs(three.manager)).get(`/lots/${lotId}`)).text())
-    expect(story).toContain('18 came out: not as foretold')
+    expect(story).toContain('18 were found: not as predicted')
   })
 
   test('takes of a lot tested whole by plan the first tenth drawn as the sample', async () => {
@@ -109,6 +109,6 @@ describe('how well samples foretold', () => {
       select count(*) filter (where nonconforming)::int as found from results natural join drawn_cords
       where lot_id = ${lotId} and pick in (1, 2, 3)`
     const { byPlan } = await coverageOf(db, runHere)
-    expect(byPlan.lots).toMatchObject([{ lotId, ...foretell({ N: 24, n: 3, d: first.found, D: 4 }) }])
+    expect(byPlan.lots).toMatchObject([{ lotId, ...predict({ N: 24, n: 3, d: first.found, D: 4 }) }])
   })
 })

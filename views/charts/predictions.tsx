@@ -4,9 +4,9 @@ import { whole } from '../figures.ts'
 import { LevelTicks, lotsInARow, Picture, tenth, ticksApart, Whisker } from './frame.tsx'
 
 /** Numbers of cords. */
-export type ForetoldLot = { label: string; lower: number; upper: number; observed: number; covered: boolean }
+export type PlacedLot = { label: string; lower: number; upper: number; observed: number; covered: boolean }
 
-type Props = { id: string; title: string; lots: ForetoldLot[] }
+type Props = { id: string; title: string; lots: PlacedLot[] }
 
 const height = 320
 const field = { left: 60, right: 664, top: 34, bottom: 262 }
@@ -50,6 +50,6 @@ function Observed({ x, y, covered }: { x: number; y: number; covered: boolean })
   return <path class="point" d={`M${x} ${tenth(y - 8)}l8 8l-8 8l-8 -8z`} />
 }
 
-function inWords({ label, lower, upper, observed, covered }: ForetoldLot): string {
-  return `lot ${label}: ${whole(lower)} to ${whole(upper)} foretold, ${whole(observed)} came out${covered ? '' : ', outside'}`
+function inWords({ label, lower, upper, observed, covered }: PlacedLot): string {
+  return `lot ${label}: ${whole(lower)} to ${whole(upper)} predicted, ${whole(observed)} found${covered ? '' : ', outside'}`
 }

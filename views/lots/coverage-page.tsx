@@ -11,8 +11,8 @@ type Props = Frame & { coverage: Coverage }
 export function CoveragePage({ viewer, firm, coverage }: Props) {
   const { afterScreening, byPlan, leftOut } = coverage
   return (
-    <Page title="What samples foretold" current="lots" viewer={viewer} firm={firm}>
-      <h1>What samples foretold, and what came out</h1>
+    <Page title="Predicted and found" current="lots" viewer={viewer} firm={firm}>
+      <h1>Predicted and found</h1>
       <p class="answer">{firstLine(coverage)}</p>
       <p>
         Of a lot that was tested to the last cord, it is known how many of the rest did not conform. The sample had
@@ -43,8 +43,8 @@ export function CoveragePage({ viewer, firm, coverage }: Props) {
 
 function firstLine({ byPlan, afterScreening }: Coverage): string {
   const lots = byPlan.lots.length + afterScreening.lots.length
-  if (lots === 0) return 'No lot was tested to the last cord yet, so no sample can be held against what came out.'
-  return `Of ${counted(lots, 'lot')} tested to the last cord, the rest came out as foretold in ${whole(byPlan.covered + afterScreening.covered)}.`
+  if (lots === 0) return 'No lot was tested to the last cord yet, so no prediction can be compared with what was found.'
+  return `Of ${counted(lots, 'lot')} tested completely, ${whole(byPlan.covered + afterScreening.covered)} fell inside the predicted 90 % interval.`
 }
 
 type GroupProps = { id: string; heading: string; note: string; group: CoverageGroup }
@@ -57,11 +57,11 @@ function Group({ id, heading, note, group }: GroupProps) {
       <h2>{heading}</h2>
       <p>{note}</p>
       <p>
-        Foretold rightly:{' '}
+        Inside the interval:{' '}
         <b>
           {whole(covered)} of {whole(lots.length)}
         </b>
-        . With so many lots, the true share of right ones lies between {percentAtLeast(share.interval.lower)} and{' '}
+        . With so many lots, the true share lies between {percentAtLeast(share.interval.lower)} and{' '}
         {percentAtMost(share.interval.upper)} (95 %, Clopper–Pearson).
       </p>
       <Chart id={id} heading={heading} lots={lots} />
@@ -73,9 +73,9 @@ function Group({ id, heading, note, group }: GroupProps) {
           { head: 'Sample' },
           { head: 'Do not conform in it' },
           { head: 'Cords in the rest' },
-          { head: 'Foretold for the rest, 90 %' },
-          { head: 'Came out' },
-          { head: 'Foretold rightly', text: true },
+          { head: 'Predicted for the rest, 90 %' },
+          { head: 'Found' },
+          { head: 'Inside', text: true },
         ]}
         rows={lots.map(row)}
       />
@@ -88,7 +88,7 @@ function Chart({ id, heading, lots }: { id: string; heading: string; lots: Predi
     <figure class="chart">
       <Predictions
         id={id}
-        title={`${heading}: nonconforming cords in the rest, foretold and found`}
+        title={`${heading}: nonconforming cords in the rest, predicted and found`}
         lots={lots
           .slice(0, lotsDrawn)
           .toReversed()
@@ -101,7 +101,7 @@ function Chart({ id, heading, lots }: { id: string; heading: string; lots: Predi
           }))}
       />
       <figcaption>
-        Whisker: the 90 % interval foretold for the cords not yet tested. Ring: what came out, inside it. Filled
+        Whisker: the 90 % interval predicted for the cords not yet tested. Ring: what was found, inside it. Filled
         diamond: outside.{lots.length > lotsDrawn && ` The latest ${whole(lotsDrawn)} are drawn.`}
       </figcaption>
     </figure>

@@ -38,7 +38,7 @@ export function LotsPage({ viewer, firm, roles, lots: { waiting, done }, alerts 
       {done.length > 0 && <Done lots={done} />}
       {done.length > 0 && (
         <p>
-          <a href="/lots/calibration">What samples foretold, and what came out</a>
+          <a href="/lots/calibration">Predicted and found</a>
         </p>
       )}
     </Page>

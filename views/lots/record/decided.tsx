@@ -18,7 +18,7 @@ export function Decided({ lot, roles }: LotRecordProps) {
   return (
     <RecordStep title="Decided" signed={closing ?? decision ?? withdrawal} open={deciding}>
       {decision && <Decision decision={decision} lot={lot} evidence={`/lots/${lot.id}/evidence`} />}
-      {lot.prediction && <Foretold prediction={lot.prediction} />}
+      {lot.prediction && <Predicted prediction={lot.prediction} />}
       {closing && <Decision decision={closing} lot={lot} evidence={`/lots/${lot.id}/evidence/screening`} />}
       {balance && <BalanceLine balance={balance} />}
       {balance && state !== 'returned' && balance.sentBack > 0 && (
@@ -101,15 +101,15 @@ function Decision({ decision, lot, evidence }: { decision: DecisionFacts; lot: L
 }
 
 /** After a screening: the sample held against what the rest showed, so that one can judge what a sample is worth. */
-function Foretold({ prediction }: { prediction: NonNullable<LotFacts['prediction']> }) {
+function Predicted({ prediction }: { prediction: NonNullable<LotFacts['prediction']> }) {
   const { recorded, found, remainder, lower, upper, observed, covered } = prediction
   return (
     <p>
-      <b>Foretold and found.</b> From {counted(recorded, 'cord')} recorded, {whole(found)} not conforming,{' '}
-      {whole(lower)} to {whole(upper)} of the other {whole(remainder)} were foretold not to conform (90 % interval,
-      exact). {whole(observed)} came out:{' '}
-      {covered ? 'as foretold' : 'not as foretold, as may happen in up to 10 of 100 lots'}.{' '}
-      <a href="/lots/calibration">How well samples foretell, over all lots</a>
+      <b>Predicted and found.</b> From {counted(recorded, 'cord')} recorded, {whole(found)} not conforming,{' '}
+      {whole(lower)} to {whole(upper)} of the other {whole(remainder)} were predicted not to conform (90 % interval,
+      exact). {whole(observed)} were found:{' '}
+      {covered ? 'as predicted' : 'not as predicted, as may happen in up to 10 of 100 lots'}.{' '}
+      <a href="/lots/calibration">How well samples predict, over all lots</a>
     </p>
   )
 }
