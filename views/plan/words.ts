@@ -19,7 +19,7 @@ export function doingOf({ kind, plan, standard }: AssessedAlternative): string {
     return `first ${whole(first.sampleSize)}: accept up to ${whole(first.acceptanceNumber)}, reject from ${whole(first.rejectionNumber)}; else ${whole(second.sampleSize - first.sampleSize)} more, up to ${whole(second.acceptanceNumber)} in all`
   const allowed = first.acceptanceNumber === 0 ? 'none allowed' : `at most ${whole(first.acceptanceNumber)} allowed`
   const letter = standard ? `, code letter ${standard.codeLetter}` : ''
-  return `${whole(first.sampleSize)} cords, ${allowed}${letter}`
+  return `${counted(first.sampleSize, 'cord')}, ${allowed}${letter}`
 }
 
 /** Which ways are missing from the table, and why; undefined where none is. */
