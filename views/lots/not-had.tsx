@@ -33,20 +33,20 @@ export function NotHadList({ lotId, notHad: { undecided, rulings, recounts }, co
       <ul>
         {recounts.map(({ position, size: counted, reason, standIn, by, at }) => (
           <li>
-            <Cord lotId={lotId} position={position} />: empty, {whole(counted)} counted again by {by}, {moment(at)}:{' '}
-            {reason} <Reserve lotId={lotId} standIn={standIn} />
+            <Cord lotId={lotId} position={position} />: empty, {whole(counted)} counted again by {by}, {moment(at)}: “
+            {reason}”. <Reserve lotId={lotId} standIn={standIn} />
           </li>
         ))}
         {undecided.map(({ position, kind, note, by, at }) => (
           <li>
             <Cord lotId={lotId} position={position} />: <b>{wordOf(kind)}, not decided.</b> Reported by {by},{' '}
-            {moment(at)}: {note}
+            {moment(at)}: “{note}”.
           </li>
         ))}
         {rulings.map(({ position, kind, ruling, reason, known, standIn, by, at }) => (
           <li>
             <Cord lotId={lotId} position={position} />: {wordOf(kind)}, and {rulingWords[ruling]}, ruled by {by},{' '}
-            {moment(at)}: {reason} Known then: {knownWords(known)}. <Reserve lotId={lotId} standIn={standIn} />
+            {moment(at)}: “{reason}”. Known then: {knownWords(known)}. <Reserve lotId={lotId} standIn={standIn} />
           </li>
         ))}
       </ul>
@@ -91,10 +91,12 @@ export function BothAnswersFacts({ answers, lotSize }: AnswersProps) {
   return (
     <>
       <Facts>
-        <Fact name={`At most in the whole lot, if ${one ? 'that cord conforms' : `those ${whole(all)} cords conform`}`}>
+        <Fact
+          name={`Do not conform in the whole lot at most, if ${one ? 'that cord conforms' : `those ${whole(all)} cords conform`}`}
+        >
           {most(ifConforming)}
         </Fact>
-        <Fact name={`At most in the whole lot, if ${one ? 'it does not' : 'they do not'}`}>
+        <Fact name={`Do not conform in the whole lot at most, if ${one ? 'it does not' : 'they do not'}`}>
           {most(ifNonconforming)}
         </Fact>
       </Facts>

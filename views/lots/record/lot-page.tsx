@@ -60,9 +60,13 @@ function headline(lot: LotFacts): string {
 function WhoseTurn({ lot, roles }: { lot: LotFacts; roles: Role[] }) {
   if (!lot.next) return null
   const { act, role } = lot.next
+  const [undecided] = lot.notHad.undecided
   return (
     <p>
-      {actWords[act].waits}: it waits for {roles.includes(role) ? 'you' : actWords[act].whose}.
+      {actWords[act].waits}: it waits for {roles.includes(role) ? 'you' : actWords[act].whose}.{' '}
+      {act === 'rule' && undecided && (
+        <a href={`/lots/${lot.id}/cords/${undecided.position}`}>Cord {whole(undecided.position)} is not decided</a>
+      )}
     </p>
   )
 }

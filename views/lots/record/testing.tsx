@@ -46,7 +46,7 @@ export function Tested({ lot, roles }: LotRecordProps) {
   const { draw, verdict, bounds, state, drawIntegrity } = lot
   const act = lot.next?.act
   return (
-    <RecordStep title="Tested" done={draw !== undefined} open={act === 'test' || act === 'screen'}>
+    <RecordStep title="Tested" done={draw !== undefined} open={act === 'test' || act === 'screen' || act === 'rule'}>
       {draw && (
         <>
           <Count lot={lot} />
