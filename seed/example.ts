@@ -13,6 +13,7 @@ import { receiveLot } from '../app/lots/acts/receive.ts'
 import type { ChosenPlan } from '../app/lots/acts/write-plan.ts'
 import { receiptCheck } from '../app/lots/receipt-check.ts'
 import { drawnInOrder } from '../app/lots/record/pick-list.ts'
+import type { FormerLot } from '../app/lots/rules/former.ts'
 import type { Packing } from '../app/lots/rules/packing.ts'
 import { readResultsText } from '../app/lots/rules/results-file.ts'
 import { insertPerson } from '../app/people/accounts/add.ts'
@@ -113,6 +114,7 @@ async function plantLot(
     purchaseOrder: lot.order,
     isolated: false,
     rule: lot.rule,
+    former: await formerOf(db, lot),
   })
   if (progress.to === 'announced') return
   await receive(db, cast.inspector, lotId, packing)
@@ -130,6 +132,15 @@ async function plantLot(
   const made = makeLot(lot.order, lot, lot.processOf)
   await recordDrawn(db, cast.inspector, { lotId, made, share: progress.to === 'half' ? 0.5 : 1 })
   if ('reason' in progress) await decide(db, cast, { lotId, made, progress })
+}
+
+/** The lot that this one was, found by the order under which it came. */
+async function formerOf(db: Tx, { resubmissionOf }: ExampleLot): Promise<FormerLot | undefined> {
+  if (!resubmissionOf) return undefined
+  const { order, declaredSorting } = resubmissionOf
+  const [lot] = await db.select({ id: lotTable.id }).from(lotTable).where(eq(lotTable.purchaseOrder, order))
+  if (!lot) throw new Error(`there is no lot of ${order}`)
+  return { kind: 'resubmission', lotId: lot.id, sorting: declaredSorting }
 }
 
 /** Counted as announced, with one production mark; the plan of a lot with a rule freezes with it. */

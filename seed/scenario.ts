@@ -37,6 +37,9 @@ export const scenarioItems = {
     countDifferencePercent: '2',
     afterRejection: 'return',
     undecidedCounts: 'manager-rules',
+    clauseNumber: '4.2',
+    clauseText:
+      'The buyer tests cords drawn at random from each lot. A lot with more nonconforming cords than the plan allows goes back at the supplier’s cost.',
   },
   desk: {
     name: 'Desk lead, 4 m',
@@ -78,6 +81,8 @@ export type ExampleLot = {
   order: string
   /** zero-acceptance sizes follow from the item's demand; `share` is of the lot, in percent */
   plan: { kind: PlanKind; share?: number; acceptanceNumber?: number }
+  /** the order of the lot that went back, and what the supplier says was sorted */
+  resubmissionOf?: { order: string; declaredSorting: string }
   /** chosen at announcement: the plan freezes with the receipt */
   rule?: PlanRule
   cordsOfSpool: number
@@ -202,6 +207,10 @@ export const scenarioLots: ExampleLot[] = [
     ...{ plan: zero, rule: zeroAtReceipt, progress: { to: 'announced' } },
   },
   { ...wren, size: 480, cartons: 20, order: 'PO 7047', progress: { to: 'received' } },
+  {
+    ...{ ...kilns, size: 276, cartons: 12, mark: 'TK 19', order: 'PO 7048', plan: zero, progress: { to: 'received' } },
+    resubmissionOf: { order: 'PO 7022', declaredSorting: 'Every carton of the second workshop was tested and sorted' },
+  },
   { ...heron, size: 360, cartons: 15, mark: 'BH 2624', order: 'PO 7031', plan: zero, progress: { to: 'received' } },
   { ...lark, size: 120, cartons: 5, mark: 'second', order: 'PO 7032', plan: zero, progress: { to: 'announced' } },
 ]

@@ -121,6 +121,13 @@ describe('the example', () => {
     expect([frozen.length, waiting.length]).toEqual([1, 1])
   })
 
+  test('has a lot that was sent back and came again, and a clause of a contract that stands with each plan', async () => {
+    const again = await owner`select 1 from lots where resubmission_of is not null and state = 'received'`
+    const quoted = await owner`select 1 from plans where clause_number = '4.2'`
+    expect(again.length).toBe(1)
+    expect(quoted.length).toBeGreaterThan(10)
+  })
+
   test('went through the verbs: the audit tells of every lot and every cord', async () => {
     const [told] = await db.select({ cords: sql<number>`sum((${audit.detail} ->> 'count')::int)::int` }).from(audit)
     expect(await db.$count(audit, eq(audit.action, 'lot.announced'))).toBe(await db.$count(lots))
