@@ -18,4 +18,5 @@ export const terms = {
   countDifferencePercent: '2',
   afterRejection: 'return' as const,
   undecidedCounts: 'manager-rules' as const,
+  groupSize: 30,
 }

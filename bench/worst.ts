@@ -91,6 +91,7 @@ function adviceAt(at: Point, largest: number): AdviceQuestion {
       afterRejection: part(at, 9) < 0.5 ? 'return' : 'screen',
       belief: { percent: 100 * riskAt(part(at, 10)), worth: logAt(part(at, 11), 0.1, 1_000_000) },
     },
+    groupSize: 30,
     critical: false,
     inSeries: true,
     tightened: undefined,

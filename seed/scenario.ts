@@ -40,6 +40,7 @@ export const scenarioItems = {
     clauseNumber: '4.2',
     clauseText:
       'The buyer tests cords drawn at random from each lot. A lot with more nonconforming cords than the plan allows goes back at the supplier’s cost.',
+    groupSize: 30,
   },
   desk: {
     name: 'Desk lead, 4 m',
@@ -60,6 +61,7 @@ export const scenarioItems = {
     countDifferencePercent: '2',
     afterRejection: 'return',
     undecidedCounts: 'manager-rules',
+    groupSize: 30,
   },
 } as const satisfies Record<string, ItemTerms>
 

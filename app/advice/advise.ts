@@ -6,6 +6,7 @@ import type { LotRecord } from '../lots/record/lot.ts'
 import { readLot } from '../lots/record/lot.ts'
 import type { OutsideSeries } from '../series/outside.ts'
 import type { KnownInspection } from '../series/switching.ts'
+import { cartonsOpened } from '../statistics/cartons-opened.ts'
 import type { StandardWish } from './alternatives.ts'
 import { finishedLotsFor } from './history.ts'
 import { standardFor } from './standard.ts'
@@ -19,6 +20,8 @@ export type Advice = WorkedOut & {
   standard: StandardWish | undefined
   /** how strictly the series is inspected; undefined where no contract names a limit, or the lot stands in no series */
   inspection: KnownInspection | undefined
+  /** cords of a group, and how many cartons its picks open on average */
+  group: { size: number; cartonsOpened: number }
   /** why the lot stands in no series; undefined where it does */
   outside: OutsideSeries | undefined
   /** of this item from this supplier, in the order of their decisions */
@@ -34,9 +37,15 @@ export async function adviceFor(db: Db, run: Run, lotId: number, asked: AskedOfA
   const requirements = { ...asked, afterRejection: asked.afterRejection ?? terms.afterRejection }
   const before = beforeOf(lot)
   const inSeries = outside === undefined
-  const question = { size, terms, requirements, critical, standard, inSeries, tightened, before, finished }
+  const { groupSize } = lot.item
+  const question = { size, terms, requirements, groupSize, critical, standard, inSeries, tightened, before, finished }
   const worked = await run(adviceTask, question)
-  return { ...worked, lot, requirements, critical, outside, standard, inspection, finished }
+  return { ...worked, group: groupIn(lot), lot, requirements, critical, outside, standard, inspection, finished }
+}
+
+function groupIn({ size: lotSize, item: { groupSize: size }, announced: { cordsInCarton } }: LotRecord) {
+  const picks = Math.min(size, lotSize)
+  return { size, cartonsOpened: cartonsOpened({ lotSize, unitsInCarton: cordsInCarton, picks }) }
 }
 
 /** The plan that a resubmitted lot was rejected by. */

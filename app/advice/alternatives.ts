@@ -16,7 +16,7 @@ export type AlternativeKind =
   | 'zero-acceptance'
   | 'single'
   | 'double'
-  | 'sequential'
+  | 'groups'
   | 'standard'
   | 'every-cord'
 
@@ -37,7 +37,7 @@ export type StandardWish = {
  */
 export type LeftOut = { kind: AlternativeKind; because: 'none' | 'steps' | 'same' }
 
-const designed = ['percentage', 'zero-acceptance', 'single', 'double', 'sequential'] as const
+const designed = ['percentage', 'zero-acceptance', 'single', 'double', 'groups'] as const
 
 /** Steps that the cost of one way may take under one belief; the page asks for some 140 beliefs. */
 const mostSteps = 50_000
@@ -57,7 +57,7 @@ export function alternativesFor(
   for (const kind of designed) {
     const plan = possible(() => rejectingWhenCertain(kinds[kind](requirements)))
     if (typeof plan === 'string') leftOut.push({ kind, because: plan })
-    else if (isOneThatStops(plan, ways)) leftOut.push({ kind, because: 'same' })
+    else if (isOneGroup(kind, plan) || isOneThatStops(plan, ways)) leftOut.push({ kind, because: 'same' })
     else ways.push({ kind, plan, standard: undefined })
   }
   if (own) ways.push({ kind: 'contract', plan: { stages: [own] }, standard: undefined })
@@ -67,6 +67,11 @@ export function alternativesFor(
   }
   ways.push({ kind: 'every-cord', plan: everyUnit(requirements.lotSize), standard: undefined })
   return { ways, leftOut }
+}
+
+/** A single group is one sample, and the single plan is listed with no more cords. */
+function isOneGroup(kind: AlternativeKind, { stages }: Stages): boolean {
+  return kind === 'groups' && stages.length === 1
 }
 
 /** Whether a plan of many stages can only accept at its end, and rejects as a single plan does that is compared and needs no more cords. */

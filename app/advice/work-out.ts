@@ -35,6 +35,8 @@ export type AdviceQuestion = {
   size: number
   terms: Pick<LotRecord['terms'], 'tooMany' | 'catchOf100' | 'costTestCents' | 'costEscapeCents' | 'costReturnCents'>
   requirements: Requirements
+  /** cords of a group, as the item says it */
+  groupSize: number
   critical: boolean
   standard: StandardWish | undefined
   /** whether the first picks of the draw are owed to the standard's plan, which a lot outside its series does not owe */
@@ -109,13 +111,13 @@ function protectionOf({ size: lotSize, terms, requirements, tightened }: AdviceQ
   return { ...asked, mostAcceptance: acceptanceOfLot({ stages: tightened }, { lotSize, nonconforming: tooMany }) }
 }
 
-function waysFor({ size, terms, requirements, standard }: AdviceQuestion) {
+function waysFor({ size, terms, requirements, groupSize, standard }: AdviceQuestion) {
   const { own } = requirements
   const named =
     own && own.sampleSize <= size && own.acceptanceNumber < own.sampleSize
       ? { ...own, rejectionNumber: own.acceptanceNumber + 1 }
       : undefined
-  return alternativesFor(requirementsOf({ lotSize: size, ...terms }, requirements), standard, named)
+  return alternativesFor({ ...requirementsOf({ lotSize: size, ...terms }, requirements), groupSize }, standard, named)
 }
 
 function chosenFirst<Way>(chosen: Way, ways: Way[]): Way[] {

@@ -16,7 +16,7 @@ export type Chance = { yes: number; no: number }
 
 /** A sample with an acceptance number, and what it does. */
 export type SampledAlternative = {
-  kind: 'zero-acceptance' | 'single' | 'double' | 'percentage' | 'today' | 'contract' | 'standard'
+  kind: 'zero-acceptance' | 'single' | 'double' | 'groups' | 'percentage' | 'today' | 'contract' | 'standard'
   stages: readonly Stage[]
   /** in all its samples */
   sampleSize: number
@@ -59,7 +59,11 @@ export type Comparison = {
 }
 
 /** Ways that take a search, or a table of the standard. */
-export type MoreWays = { double: SampledAlternative | undefined; standard: StandardAlternative | undefined }
+export type MoreWays = {
+  double: SampledAlternative | undefined
+  groups: SampledAlternative | undefined
+  standard: StandardAlternative | undefined
+}
 
 const never: Chance = { yes: 0, no: 1 }
 
@@ -94,7 +98,7 @@ export function compareAlternatives(question: Question, more?: MoreWays): Compar
 
   const wanted = question.good.demanded ? single : zero
   const advised = wanted.sampleSize < lotSize ? wanted : every
-  const sampled = [zero, single, more?.double, ...todays, contract, more?.standard]
+  const sampled = [zero, single, more?.double, more?.groups, ...todays, contract, more?.standard]
   const all: (OpenAlternative | undefined)[] = [...sampled, every, none]
   const alternatives = [advised, ...all.filter((each) => each !== undefined && each !== advised)].filter(
     (each) => each !== undefined,

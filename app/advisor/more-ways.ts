@@ -1,9 +1,11 @@
-// The ways of testing that take a search or a table of the standard: two samples, and the standard's plan.
+// The ways of testing that take a search or a table of the standard: two samples, groups, and the standard's plan.
 import { exceeds, riskOf } from '../statistics/check.ts'
 import { unitsSparedInLot } from '../statistics/economics/stopping.ts'
+import { rejectingWhenCertain } from '../statistics/plans/certain.ts'
 import { designDoubleForLot, doublePlan } from '../statistics/plans/double.ts'
+import { designGroupsForLot } from '../statistics/plans/groups.ts'
 import { acceptanceOfLot, averageSampleSizeOfLot, outcomesOfLot } from '../statistics/plans/measures.ts'
-import type { Stage } from '../statistics/plans/plan.ts'
+import type { LotRisk, Stage, Stages } from '../statistics/plans/plan.ts'
 import { standardPlan } from '../statistics/plans/standard.ts'
 import { replayOnLot } from '../statistics/replay.ts'
 import { greatestInteger } from '../statistics/search.ts'
@@ -18,9 +20,9 @@ import {
 } from './compare.ts'
 import type { Question } from './question.ts'
 
-/** Both, where the lot has them: a search that would look at too much is left out. */
+/** All, where the lot has them: a search that would look at too much is left out. */
 export function moreWays(question: Question): MoreWays {
-  return { double: doubleWay(question), standard: standardWay(question) }
+  return { double: doubleWay(question), groups: groupsWay(question), standard: standardWay(question) }
 }
 
 /** What of a way its chances depend on. */
@@ -41,8 +43,24 @@ export function chanceOf({ stages, ...last }: Sampled, lotSize: number, nonconfo
 
 /** Keeps both risks as the single plan does; clear lots are decided by the first sample alone. */
 function doubleWay(question: Question): SampledAlternative | undefined {
+  return stagedWay('double', question, (requirements) => doublePlan(designDoubleForLot(requirements)))
+}
+
+/** The same in groups of the usual size; one group is a single plan, which is listed. */
+function groupsWay(question: Question): SampledAlternative | undefined {
+  const found = stagedWay('groups', question, (requirements) => rejectingWhenCertain(designGroupsForLot(requirements)))
+  return found && found.stages.length > 1 ? found : undefined
+}
+
+type Wanted = { lotSize: number; producer: LotRisk; consumer: LotRisk }
+
+function stagedWay(
+  kind: 'double' | 'groups',
+  question: Question,
+  design: (requirements: Wanted) => Stages,
+): SampledAlternative | undefined {
   const { lotSize, tooMany, confidence, good } = question
-  const stages = doubleStages(question)
+  const stages = stagesFor(question, design)
   const last = stages?.at(-1)
   if (!stages || !last) return undefined
   const sampled = { stages, sampleSize: last.sampleSize, acceptanceNumber: last.acceptanceNumber }
@@ -53,7 +71,7 @@ function doubleWay(question: Question): SampledAlternative | undefined {
   )
   const { yes: spared, no: rejected } = chanceOf(sampled, lotSize, good.nonconforming)
   return {
-    kind: 'double',
+    kind,
     ...sampled,
     average: averageSampleSizeOfLot({ stages }, bad) - unitsSparedInLot({ stages }, bad),
     acceptance: chanceOf(sampled, lotSize, tooMany),
@@ -63,12 +81,15 @@ function doubleWay(question: Question): SampledAlternative | undefined {
   }
 }
 
-function doubleStages({ lotSize, tooMany, confidence, good }: Question): readonly Stage[] | undefined {
+function stagesFor(
+  { lotSize, tooMany, confidence, good }: Question,
+  design: (requirements: Wanted) => Stages,
+): readonly Stage[] | undefined {
   if (lotSize < 2) return undefined
   try {
     const consumer = { nonconforming: tooMany, risk: riskOf(confidence) }
     const producer = { nonconforming: good.nonconforming, risk: good.risk }
-    return doublePlan(designDoubleForLot({ lotSize, producer, consumer })).stages
+    return design({ lotSize, producer, consumer }).stages
   } catch (error) {
     // the engine's words for "there is none here"
     if (error instanceof TooManySteps || error instanceof RangeError) return undefined

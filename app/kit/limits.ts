@@ -3,6 +3,10 @@
 /** Cords of a lot, its cartons, and the cords in one: the service is measured up to here. */
 export const largestLot = 1_000_000
 
+/** Cords of a group: one alone would be a list in random order, and no bench tests so many in an hour as the other. */
+export const smallestGroup = 2
+export const largestGroup = 1000
+
 /** The database's whole numbers end here: numbers of rows, versions. */
 export const largestId = 2_147_483_647
 

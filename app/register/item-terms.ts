@@ -3,7 +3,7 @@
 import { refuseUnwanted } from '../kit/characters.ts'
 import { type ClauseColumns, checkedClause, type SaidClause } from '../kit/clause.ts'
 import { compareDecimals, wholeCords } from '../kit/decimal.ts'
-import { largestCost, largestLot, lengths } from '../kit/limits.ts'
+import { largestCost, largestGroup, largestLot, lengths, smallestGroup } from '../kit/limits.ts'
 import { Refusal } from '../kit/refusal.ts'
 import type { AfterRejection } from '../statistics/economics/costs.ts'
 import type { InspectionLevel } from '../statistics/plans/tables/code-letters.ts'
@@ -40,6 +40,8 @@ export type ItemTerms = {
   countDifferencePercent: string
   afterRejection: AfterRejection
   undecidedCounts: UndecidedRule
+  /** cords that the bench tests in an hour: a group where one goes cord by cord in groups */
+  groupSize: number
 } & SaidClause
 
 /** Returns the terms as they are kept; throws Refusal that names the first field to mend. */
@@ -59,6 +61,7 @@ export function checkedTerms(terms: ItemTerms): ItemTerms & ClauseColumns {
   cents('costEscapeCents', terms.costEscapeCents)
   cents('costReturnCents', terms.costReturnCents)
   qualityLimit(terms.acceptanceQualityLimit)
+  group(terms.groupSize)
   return { ...trimmed(terms), ...checkedClause(terms), tooMany: plainTooMany(terms.tooMany) }
 }
 
@@ -89,6 +92,11 @@ function decimal(field: string, code: OutOfSpan, value: string, { least, above, 
 function qualityLimit(named: string | null): void {
   if (named !== null && !acceptanceQualityLimits.some((limit) => limit === named))
     throw new Refusal('invalid', 'item/quality-limit', {}, 'acceptanceQualityLimit')
+}
+
+function group(size: number): void {
+  if (!Number.isInteger(size) || size < smallestGroup || size > largestGroup)
+    throw new Refusal('invalid', 'item/group-size', { least: smallestGroup, most: largestGroup }, 'groupSize')
 }
 
 function cents(field: string, value: number): void {

@@ -47,8 +47,8 @@ export const endsBefore = {
 export const oneStageKinds = ['zero-acceptance', 'single', 'percentage', 'contract', 'every-cord'] as const
 export type OneStageKind = (typeof oneStageKinds)[number]
 
-/** Plans that may have several stages. */
-export const stagedKinds = ['double', 'sequential', 'standard'] as const
+/** Plans that may have several stages; sequential: a verdict after every cord, which only plans of earlier versions have. */
+export const stagedKinds = ['double', 'groups', 'sequential', 'standard'] as const
 export type StagedKind = (typeof stagedKinds)[number]
 
 export const planKinds = [...oneStageKinds, ...stagedKinds] as const

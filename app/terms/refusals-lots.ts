@@ -52,6 +52,7 @@ type PlanRefusals = {
   'plan/zero-acceptance': None
   'stages/of-kind': { kind: StagedKind }
   'stages/cord-by-cord': None
+  'stages/groups': { groupSize: number }
   'stages/no-growth': None
   'stages/accepts-fewer': None
   'stages/rejects-from-fewer': None

@@ -25,6 +25,7 @@ type ItemRefusals = ClauseRefusals & {
   'item/accuracy': None
   'item/catch-of-100': None
   'item/count-difference': None
+  'item/group-size': { least: number; most: number }
   'item/quality-limit': None
   'item/cost': None
   'item/too-many': None

@@ -9,32 +9,16 @@ import {
   integer,
   jsonb,
   numeric,
-  pgEnum,
   pgTable,
   primaryKey,
   text,
   timestamp,
   uniqueIndex,
 } from 'drizzle-orm/pg-core'
-import {
-  decisionPoints as decidedAfterWords,
-  dispositions,
-  lotStates,
-  planKinds,
-  verdicts,
-} from '../../app/terms/lot.ts'
-import { severities, tableStandings } from '../../app/terms/series.ts'
+import { decidedAfter, lotState, outcome, planKind, severity, tableStanding, verdict } from './lot-words.ts'
 import { people } from './people.ts'
 import { afterRejection, inspectionLevel, items, marginalPolicy, suppliers, undecidedRule } from './register.ts'
 import { planStages } from './stages.ts'
-
-export const lotState = pgEnum('lot_state', lotStates)
-export const planKind = pgEnum('plan_kind', planKinds)
-export const verdict = pgEnum('verdict', verdicts)
-export const outcome = pgEnum('outcome', dispositions)
-export const severity = pgEnum('severity', severities)
-export const tableStanding = pgEnum('table_standing', tableStandings)
-export const decidedAfter = pgEnum('decided_after', decidedAfterWords)
 
 const instant = () => timestamp({ withTimezone: true, mode: 'date' })
 const person = () => integer().references(() => people.id)
@@ -132,6 +116,8 @@ export const plans = pgTable(
     sampleSize: integer().notNull(),
     acceptanceNumber: integer().notNull(),
     stages: planStages().notNull(),
+    /** cords of a group where one goes cord by cord in groups; none else */
+    groupSize: integer(),
     /** the number that is too many, in whole cords of this lot */
     tooMany: integer().notNull(),
     catchOf100: numeric().notNull(),
@@ -184,7 +170,11 @@ export const plans = pgTable(
     ),
     check(
       'plans_stages_of_their_kind',
-      sql`jsonb_array_length(${t.stages}) = 1 or ${t.kind}::text in ('double', 'sequential', 'standard')`,
+      sql`jsonb_array_length(${t.stages}) = 1 or ${t.kind}::text in ('double', 'groups', 'sequential', 'standard')`,
+    ),
+    check(
+      'plans_group_size',
+      sql`(${t.groupSize} is not null) = (${t.kind}::text = 'groups') and ${t.groupSize} between 2 and 1000`,
     ),
     check(
       'plans_standard_whole',

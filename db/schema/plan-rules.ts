@@ -2,7 +2,8 @@
 import { sql } from 'drizzle-orm'
 import { boolean, check, integer, numeric, pgEnum, pgTable, text, timestamp, unique } from 'drizzle-orm/pg-core'
 import { ruleWaits } from '../../app/terms/lot.ts'
-import { lots, planKind } from './lots.ts'
+import { planKind } from './lot-words.ts'
+import { lots } from './lots.ts'
 import { people } from './people.ts'
 import { items } from './register.ts'
 

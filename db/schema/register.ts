@@ -70,6 +70,8 @@ export const items = pgTable(
     /** a count that differs from the announced one by more, in percent of it, leaves the plan to the officer */
     countDifferencePercent: numeric().notNull().default('2'),
     afterRejection: afterRejection().notNull().default('return'),
+    /** cords of a group where one goes cord by cord in groups: what the bench tests in an hour */
+    groupSize: integer().notNull().default(30),
     /** of the contract under which the item is bought, quoted with every lot whose order has none of its own */
     clauseNumber: text(),
     clauseText: text(),
@@ -96,6 +98,7 @@ export const items = pgTable(
       'items_clause',
       sql`(${t.clauseNumber} is null) = (${t.clauseText} is null) and length(trim(${t.clauseNumber})) between 1 and 40 and length(trim(${t.clauseText})) between 1 and 2000`,
     ),
+    check('items_group_size', sql`${t.groupSize} between 2 and 1000`),
     check('items_catch', sql`${t.catchOf100} > 0 and ${t.catchOf100} < 100`),
     check('items_costs', sql`${t.costTestCents} >= 0 and ${t.costEscapeCents} >= 0 and ${t.costReturnCents} >= 0`),
   ],

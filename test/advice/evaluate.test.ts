@@ -78,8 +78,9 @@ function counted({ stages }: Stages, after: 'return' | 'screen', owed?: typeof f
   return sum
 }
 
+const size = { lotSize, groupSize: 2 }
 const { ways } = alternativesFor(
-  { lotSize, producer: { nonconforming: 1, risk: 0.1 }, consumer: { nonconforming: 6, risk: 0.1 }, share: 0.25 },
+  { ...size, producer: { nonconforming: 1, risk: 0.1 }, consumer: { nonconforming: 6, risk: 0.1 }, share: 0.25 },
   { acceptanceQualityLimit: '4.0', level: 'II', inspection: 'normal' },
 )
 
@@ -91,7 +92,7 @@ describe('an assessed way', () => {
       'zero-acceptance',
       'single',
       'double',
-      'sequential',
+      'groups',
       'standard',
       'every-cord',
     ])
@@ -130,7 +131,7 @@ describe('an assessed way', () => {
     const dearer = ways.filter(
       (way) => evaluate(way, economicModel, protection, fetch).tests > evaluate(way, economicModel, protection).tests,
     )
-    expect(dearer.map(({ kind }) => kind)).toEqual(['double', 'sequential']) // none allowed draws 3; the others stop no earlier than the fetch
+    expect(dearer.map(({ kind }) => kind)).toEqual(['double', 'groups']) // none allowed draws 3; the others stop no earlier than the fetch
   })
 
   test.each(ways)(

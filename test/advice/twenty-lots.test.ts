@@ -92,7 +92,7 @@ const asked = (belief: Belief, more: Partial<Requirements> = {}): Requirements =
 })
 
 const ofExample: AdviceQuestion[] = scenarioLots.slice(12, 22).map(({ item, size }, at) => {
-  const { tooMany, acceptanceQualityLimit, ...terms } = scenarioItems[item]
+  const { tooMany, acceptanceQualityLimit, groupSize, ...terms } = scenarioItems[item]
   return {
     size,
     terms: { ...terms, tooMany: tooMany.endsWith('%') ? Math.ceil((size * 15) / 1000) : Number(tooMany) },
@@ -100,6 +100,7 @@ const ofExample: AdviceQuestion[] = scenarioLots.slice(12, 22).map(({ item, size
       { percent: 0.2 + 0.4 * at, worth: 40 + 60 * at },
       { afterRejection: at % 3 === 2 ? 'screen' : 'return' },
     ),
+    groupSize,
     critical: false,
     inSeries: true,
     tightened: undefined,
@@ -131,6 +132,7 @@ const byHand: AdviceQuestion[] = [
     costReturnCents: 20_000 + 2_000 * at,
   },
   requirements: asked({ percent, worth }, { afterRejection: at % 2 === 0 ? 'return' : 'screen', own: undefined }),
+  groupSize: 30,
   critical: false,
   inSeries: true,
   tightened: undefined,

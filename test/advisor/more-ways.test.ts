@@ -1,9 +1,10 @@
-// Two samples and the standard's plan on the open page, against an enumeration in whole numbers and the published table.
+// Two samples, groups and the standard's plan on the open page, against an enumeration in whole numbers and the published table.
 import { describe, expect, test } from 'vitest'
 import { isSampled } from '../../app/advisor/compare.ts'
 import { chanceOf, moreWays } from '../../app/advisor/more-ways.ts'
 import { questionFields, questionFrom } from '../../app/advisor/question.ts'
 import { compareTask } from '../../app/advisor/tasks.ts'
+import { byOrders, lotOf } from '../statistics/plans/orders.ts'
 import { choose, quotient } from '../support/exact.ts'
 
 function asking(typed: Record<string, string>) {
@@ -35,6 +36,30 @@ function enumerated({ first, accept, both, reject }: Numbers, N: number, D: numb
     }
   return { accepted: quotient(accepted, all), shipped: quotient(shipped, all), tested }
 }
+
+describe('groups of 30', () => {
+  test.each([
+    { lot: '480', limit: '5', good: '' },
+    { lot: '3000', limit: '2%', good: '20' },
+  ])('are exact in %o by counting every order, and keep both risks', (typed) => {
+    const question = asking(typed)
+    const { lotSize: N, tooMany, good } = question
+    const { groups } = moreWays(question)
+    if (!groups) throw new Error('no plan by groups')
+    expect(groups.stages.map(({ sampleSize }) => sampleSize)).toEqual(groups.stages.map((_, at) => 30 * (at + 1)))
+    const bad = byOrders(groups.stages, lotOf(N, tooMany))
+    const spared = byOrders(groups.stages, lotOf(N, good.nonconforming))
+    expect(groups.acceptance.yes).toBeCloseTo(bad.acceptance, 11)
+    expect(groups.producersRisk.yes).toBeCloseTo(spared.rejection, 11)
+    expect(bad.acceptance).toBeLessThanOrEqual(0.05)
+    expect(spared.rejection).toBeLessThanOrEqual(0.05)
+  })
+
+  test('are left out where one group is the whole plan, and where there is none', () => {
+    expect(moreWays(asking({ lot: '60', limit: '30' })).groups).toBeUndefined()
+    expect(moreWays(asking({ lot: '480', limit: '5', good: '0' })).groups).toBeUndefined()
+  })
+})
 
 describe('two samples', () => {
   test.each([
@@ -91,6 +116,7 @@ describe('two samples', () => {
       'zero-acceptance',
       'single',
       'double',
+      'groups',
       'percentage',
       'percentage',
       'contract',

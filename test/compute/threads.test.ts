@@ -53,6 +53,7 @@ const question: AdviceQuestion = {
     afterRejection: 'return',
     belief: { percent: 1, worth: 50 },
   },
+  groupSize: 30,
   critical: false,
   inSeries: true,
   tightened: undefined,

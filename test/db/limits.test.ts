@@ -1,6 +1,6 @@
 // The limits that forms and verbs share, against the checks of the database: two homes of one number, held alike.
 import { expect, test } from 'vitest'
-import { largestCost, largestLot, lengths, widestMargin } from '../../app/kit/limits.ts'
+import { largestCost, largestGroup, largestLot, lengths, smallestGroup, widestMargin } from '../../app/kit/limits.ts'
 import { freshDatabase } from '../support/database.ts'
 
 const { owner } = await freshDatabase()
@@ -14,6 +14,8 @@ test.each([
     [`${table}_clause`, `<= ${lengths.clauseNumber}`],
     [`${table}_clause`, `<= ${lengths.clauseText}`],
   ]),
+  ['items_group_size', `>= ${smallestGroup}) AND (group_size <= ${largestGroup})`],
+  ['plans_group_size', `>= ${smallestGroup}) AND (group_size <= ${largestGroup})`],
   ['lots_declared_sorting', `<= ${lengths.reason}`],
   [
     'results_margins_in_range',

@@ -40,6 +40,7 @@ export const terms: ItemTerms = {
   countDifferencePercent: '2',
   afterRejection: 'return',
   undecidedCounts: 'manager-rules',
+  groupSize: 30,
 }
 
 export const clear: TestedEntry = {

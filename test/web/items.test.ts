@@ -65,6 +65,8 @@ describe('an item', () => {
     [{ tooMany: '0' }, 'Too many is a whole number of cords such as 5, or a share such as 1%'],
     [{ catchOf100: '100' }, 'more than 0 and fewer than 100'],
     [{ countDifferencePercent: '101' }, 'A percentage from 0 to 100'],
+    [{ groupSize: '1' }, 'A group has from 2 to 1000 cords'],
+    [{ groupSize: '7.5' }, 'Type a whole number of cords, such as 30'],
     [{ afterRejection: 'burn' }, 'Choose what happens to a rejected lot'],
     [{ marginalPolicy: '' }, 'Choose how marginal cords count'],
     [{ costTest: '1.305' }, 'Type an amount such as 1.30'],
@@ -89,6 +91,14 @@ describe('an item', () => {
     expect(await page()).toContain(
       'A lot that the plan rejects is screened A count may differ from the announced one by 0.5 %',
     )
+  })
+
+  test('says how many cords a group has: 30 unless it says otherwise', async () => {
+    const path = await defined()
+    const page = async () => textOf(await (await inspector.get(path)).text())
+    expect(await page()).toContain('Cord by cord: a group 30 cords')
+    expect((await officer.post(path, form({ version: '1', groupSize: '24' }))).status).toBe(303)
+    expect(await page()).toContain('Cord by cord: a group 24 cords')
   })
 
   test('sent twice is one item, and a second one of its name is refused', async () => {

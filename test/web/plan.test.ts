@@ -115,7 +115,9 @@ describe('the page of a plan', () => {
     expect(close.status).toBe(200)
     expect(close.text).toContain('Not compared: two samples (the two numbers are so close that')
     expect(close.text).toContain('the same question always leaves it out')
-    expect(none.text).toContain('Not compared: cord by cord (no such plan of at most 10,000 cords keeps both risks)')
+    expect(none.text).toContain(
+      'Not compared: cord by cord in groups (no such plan of at most 10,000 cords keeps both risks)',
+    )
   })
 
   test('where too much is being worked out, the page says so and when to come again', async () => {

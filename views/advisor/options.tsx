@@ -36,7 +36,7 @@ export function OptionsTable({ question, comparison }: Props) {
     cells: [
       <WayName way={way} question={question} letter={letters.get(way)} advised={way === comparison.advised} />,
       <CordsTested way={way} />,
-      'stages' in way ? way.stages.map((stage) => whole(stage.acceptanceNumber)).join(', then ') : '–',
+      allowedIn(way),
       perHundred(way.acceptance.yes, way.acceptance.no, 1 - question.confidence),
       perHundred(way.producersRisk.yes, way.producersRisk.no, good.demanded ? good.risk : 1),
       expected(way.averageOutgoing),
@@ -74,4 +74,11 @@ function CordsTested({ way }: { way: OpenAlternative }) {
       <small>{expected(way.average)} on average in such a lot</small>
     </span>
   )
+}
+
+/** Of many looks the last one’s number, which none before exceeds. */
+function allowedIn(way: OpenAlternative): string {
+  if (!('stages' in way)) return '–'
+  if (way.kind === 'groups') return `up to ${whole(way.acceptanceNumber)}`
+  return way.stages.map((stage) => whole(stage.acceptanceNumber)).join(', then ')
 }

@@ -13,6 +13,8 @@ export function nameOf(way: OpenAlternative, { today }: Question): string {
       return 'Both risks kept'
     case 'double':
       return wayWords.double
+    case 'groups':
+      return `${wayWords.groups} of ${whole(way.stages[0]?.sampleSize ?? 0)}`
     case 'today':
       return `Today’s ${planWords(way)}`
     case 'standard':
@@ -38,6 +40,8 @@ export function noteOf(way: OpenAlternative, question: Question): string {
       return `single plan: catches lots with ${whole(question.tooMany)}, spares lots with ${whole(question.good.nonconforming)}`
     case 'double':
       return `keeps both risks; first ${whole(way.stages[0]?.sampleSize ?? 0)}, more only if they leave doubt`
+    case 'groups':
+      return `keeps both risks; a group is the next picks of the draw over the whole lot, and the plan is asked after each`
     case 'standard':
       return `${'standard' in way ? `${letterOf(way, question)}; ` : ''}${protects(way.detectsFrom, question)}`
     case 'percentage':

@@ -221,6 +221,7 @@ function asTyped(item: ItemFacts): Typed {
     inspectionLevel: item.inspectionLevel,
     countDifferencePercent: item.countDifferencePercent,
     afterRejection: item.afterRejection,
+    groupSize: String(item.groupSize),
     clauseNumber: item.clauseNumber ?? '',
     clauseText: item.clauseText ?? '',
     undecidedCounts: item.undecidedCounts,

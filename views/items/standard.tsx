@@ -33,6 +33,7 @@ export function StandardFacts({ item }: { item: ItemFacts }) {
       <Fact name="A drawn cord that is gone or spoiled here counts as">
         {undecidedWords[item.undecidedCounts].label}
       </Fact>
+      <Fact name="Cord by cord: a group">{item.groupSize} cords</Fact>
       <Fact name="Critical place">{item.critical ? 'Yes: every lot is tested whole' : 'No'}</Fact>
       <Fact name="Acceptance quality limit">
         {item.acceptanceQualityLimit === null
@@ -77,7 +78,24 @@ export function FollowingFields({ typed, problems }: { typed: Typed; problems?: 
         unit="%"
         required
       />
+      <GroupField typed={typed} problems={problems} />
     </>
+  )
+}
+
+function GroupField({ typed, problems }: { typed: Typed; problems?: Problems | undefined }) {
+  return (
+    <Field
+      name="groupSize"
+      label="Cord by cord, how many cords are fetched and tested before the plan is asked again"
+      hint="As many as the bench tests in an hour. They are the next picks of the draw over the whole lot, not the next cartons; the page of a plan says how many cartons a group opens."
+      value={typed.groupSize ?? '30'}
+      problem={problems?.groupSize}
+      inputmode="numeric"
+      size="short"
+      unit="cords"
+      required
+    />
   )
 }
 

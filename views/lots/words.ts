@@ -14,6 +14,7 @@ export function drawMethodWords(method: string): string {
 /** The plan in words: how many are tested and what the plan allows, stage after stage where it has several. */
 export function planSentence({ kind, sampleSize, acceptanceNumber, stages }: PlanInWords): string {
   if (kind === 'every-cord') return `Test all ${whole(sampleSize)}; conforming cords are kept, the others go back.`
+  if (kind === 'groups') return groupsSentence(stages)
   if (stages.length > 1) return kind === 'sequential' ? oneByOneSentence(stages) : stages.map(stageSentence).join(' ')
   const allowed = acceptanceNumber === 0 ? 'none may fail' : `at most ${whole(acceptanceNumber)} may fail`
   return `Test ${counted(sampleSize, 'cord')}; ${allowed}.`
@@ -39,17 +40,26 @@ function failing(atMost: number, of: number | undefined): string {
 }
 
 function oneByOneSentence(stages: readonly Stage[]): string {
+  return `Test cord by cord, at most ${acceptingIn(stages)}`
+}
+
+function groupsSentence(stages: readonly Stage[]): string {
+  return `Test in groups of ${counted(stages[0]?.sampleSize ?? 0, 'cord')}, the next picks of the draw over the whole lot, at most ${acceptingIn(stages)}`
+}
+
+function acceptingIn(stages: readonly Stage[]): string {
   const first = stages.find(({ acceptanceNumber }) => acceptanceNumber >= 0)
   const last = stages.at(-1)
   if (!first || !last) return ''
   const early = `accept at the earliest after ${whole(first.sampleSize)}, if ${failing(first.acceptanceNumber, undefined)}`
-  return `Test cord by cord, at most ${whole(last.sampleSize)}: ${early}; at the latest after ${whole(last.sampleSize)}, if ${failing(last.acceptanceNumber, undefined)}; reject as soon as too many fail.`
+  return `${whole(last.sampleSize)}: ${early}; at the latest after ${whole(last.sampleSize)}, if ${failing(last.acceptanceNumber, undefined)}; reject as soon as too many fail.`
 }
 
 /** What the inspector is at: the second sample, or cord 12 of at most 71. Nothing for a plan of one stage. */
 export function stageWords(plan: PlanInWords, stage: number): string | undefined {
   if (plan.stages.length === 1) return undefined
   if (plan.kind === 'sequential') return `cord ${whole(stage)} of at most ${whole(plan.sampleSize)}`
+  if (plan.kind === 'groups') return `group ${whole(stage)} of at most ${whole(plan.stages.length)}`
   return `${ordinals[stage - 1] ?? `${stage}th`} sample`
 }
 

@@ -91,7 +91,7 @@ function isRule(kind: AlternativeKind): kind is RuleKind {
 
 /** A plan that may have several stages is sent with all of them: 74/1/4 155/3/4. */
 function PlanNumbers({ way: { kind, plan } }: { way: AssessedAlternative }) {
-  if (kind === 'double' || kind === 'sequential' || kind === 'standard') {
+  if (kind === 'double' || kind === 'groups' || kind === 'standard') {
     const stages = plan.stages.map((stage) => `${stage.sampleSize}/${stage.acceptanceNumber}/${stage.rejectionNumber}`)
     return <input type="hidden" name="stages" value={stages.join(' ')} />
   }

@@ -4,7 +4,7 @@ import type { AssessedAlternative } from '../../app/advice/evaluate.ts'
 import type { Edge } from '../../app/advice/sensitivity.ts'
 import { frequency, money, percent, whole } from '../figures.ts'
 import { wayWords } from '../words/plans.ts'
-import { riskAllowed } from './words.ts'
+import { riskAllowed, wayNameOf } from './words.ts'
 
 type Priced = Extract<Advice, { kind: 'priced' }>
 
@@ -20,7 +20,7 @@ export function answerIn({ lot, recommendation: { chosen } }: Advice): string {
       ? 'only if none is nonconforming'
       : `if at most ${whole(first.acceptanceNumber)} ${first.acceptanceNumber === 1 ? 'is' : 'are'} nonconforming`
   if (later.length > 0)
-    return `Test up to ${whole(chosen.testsAtMost)} of the ${size} cords, ${wayWords[chosen.kind].toLowerCase()}.`
+    return `Test up to ${whole(chosen.testsAtMost)} of the ${size} cords, ${wayNameOf(chosen).toLowerCase()}.`
   return `Test ${whole(first.sampleSize)} of the ${size} cords and accept ${allowed}.`
 }
 

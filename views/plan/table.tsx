@@ -5,9 +5,8 @@ import type { AssessedAlternative, EvaluatedAlternative } from '../../app/advice
 import type { Problems, Typed } from '../../app/kit/problems.ts'
 import { amount, expected, frequency, whole } from '../figures.ts'
 import { DataTable } from '../table.tsx'
-import { wayWords } from '../words/plans.ts'
 import { ChooseWay, type Choosing } from './freeze.tsx'
-import { doingOf, goodIn, slipsThrough } from './words.ts'
+import { doingOf, goodIn, openedIn, slipsThrough, wayNameOf } from './words.ts'
 
 type Props = {
   advice: Advice
@@ -85,10 +84,11 @@ function Name({ way, letter, advice }: { way: AssessedAlternative; letter: strin
   const { chosen } = advice.recommendation
   return (
     <>
-      <span class="way-letter">{letter}</span> {wayWords[way.kind]}
+      <span class="way-letter">{letter}</span> {wayNameOf(way)}
       <small>
         {way === chosen && 'recommended; '}
         {doingOf(way)}
+        {way.kind === 'groups' && `; ${openedIn(advice)}`}
         {!way.protects && '; weaker than the item demands'}
         {way.standard &&
           way.standard.standing !== 'read' &&

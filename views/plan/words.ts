@@ -4,22 +4,42 @@ import type { Advice } from '../../app/advice/advise.ts'
 import type { AlternativeKind, LeftOut } from '../../app/advice/alternatives.ts'
 import type { AssessedAlternative } from '../../app/advice/evaluate.ts'
 import type { Prior } from '../../app/advice/prior.ts'
+import type { Stage } from '../../app/statistics/plans/plan.ts'
 import { counted, frequency, percent, percentAtLeast, percentAtMost, whole } from '../figures.ts'
 import { lotsInWords } from '../suppliers/between-lots.tsx'
 import { wayWords } from '../words/plans.ts'
+
+/** As a row of the table is headed. */
+export function wayNameOf({ kind, plan }: AssessedAlternative): string {
+  return kind === 'groups' ? `${wayWords.groups} of ${whole(plan.stages[0]?.sampleSize ?? 0)}` : wayWords[kind]
+}
 
 /** What the inspector would do, stage by stage where there are more than one. */
 export function doingOf({ kind, plan, standard }: AssessedAlternative): string {
   const [first, second] = plan.stages
   if (!first) return 'everything is accepted as it comes'
   if (kind === 'every-cord') return 'conforming cords are kept, the others go back'
-  if (kind === 'sequential')
-    return `a verdict is looked for after each cord, at the latest after ${whole(plan.stages.at(-1)?.sampleSize ?? 0)}`
+  if (kind === 'groups') return groupsIn(plan.stages)
   if (second)
     return `first ${whole(first.sampleSize)}: accept up to ${whole(first.acceptanceNumber)}, reject from ${whole(first.rejectionNumber)}; else ${whole(second.sampleSize - first.sampleSize)} more, up to ${whole(second.acceptanceNumber)} in all`
   const allowed = first.acceptanceNumber === 0 ? 'none allowed' : `at most ${whole(first.acceptanceNumber)} allowed`
   const letter = standard ? `, code letter ${standard.codeLetter}` : ''
   return `${counted(first.sampleSize, 'cord')}, ${allowed}${letter}`
+}
+
+function groupsIn(stages: readonly Stage[]): string {
+  const accepting = stages.find(({ acceptanceNumber }) => acceptanceNumber >= 0)
+  const most = stages.at(-1)?.sampleSize ?? 0
+  return `a verdict after each group that is clear: accepted at the earliest after ${whole(accepting?.sampleSize ?? most)}, at the latest decided after ${whole(most)}`
+}
+
+/** How far one walks for a group: its picks lie over the whole lot. */
+export function openedIn({ group, lot }: Advice): string {
+  const { cartons } = lot.announced
+  if (cartons === 1) return 'every group is fetched from the one carton'
+  const opened = Math.round(group.cartonsOpened)
+  const about = opened < cartons ? `about ${whole(opened)} of the ${whole(cartons)}` : `nearly all ${whole(cartons)}`
+  return `each group of ${whole(group.size)} opens ${about} cartons`
 }
 
 /** Which ways are missing from the table, and why; undefined where none is. */
@@ -31,7 +51,7 @@ export function leftOutIn(leftOut: readonly LeftOut[]): string | undefined {
 
 function reasonFor(kind: AlternativeKind, because: LeftOut['because']): string {
   if (because === 'same') return 'here it comes to one sample that stops at its rejection number, which is listed'
-  if (because === 'none' && kind === 'sequential') return 'no such plan of at most 10,000 cords keeps both risks'
+  if (because === 'none' && kind === 'groups') return 'no such plan of at most 10,000 cords keeps both risks'
   if (because === 'none') return 'no such plan keeps both risks of this lot'
   return 'the two numbers are so close that working it out takes more steps than a page is given; the same question always leaves it out'
 }

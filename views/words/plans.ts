@@ -10,6 +10,7 @@ export const kindWords: Record<PlanKind, string> = {
   contract: 'the contract’s plan',
   'every-cord': 'each by its own result',
   double: 'two samples',
+  groups: 'cord by cord in groups',
   sequential: 'cord by cord',
   standard: 'the standard’s plan',
 }
@@ -22,7 +23,7 @@ export const wayWords: Record<AlternativeKind, string> = {
   'zero-acceptance': 'None allowed',
   single: 'One sample for both risks',
   double: 'Two samples',
-  sequential: 'Cord by cord',
+  groups: 'Cord by cord in groups',
   standard: 'The standard’s plan',
   'every-cord': 'Every cord',
 }

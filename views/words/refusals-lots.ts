@@ -48,6 +48,8 @@ export const lotRefusals: { [C in keyof LotRefusals]: (facts: LotRefusals[C]) =>
   'plan/zero-acceptance': () => 'A zero-acceptance plan has acceptance number 0',
   'stages/of-kind': ({ kind }) => looks[kind],
   'stages/cord-by-cord': () => 'Cord by cord, each stage adds one cord',
+  'stages/groups': ({ groupSize }) =>
+    `This item is tested in groups of ${groupSize} cords, the last one smaller only where the lot ends: load the page again`,
   'stages/no-growth': () => 'Each stage adds at least one cord',
   'stages/accepts-fewer': () => 'A later stage accepts no fewer',
   'stages/rejects-from-fewer': () => 'A later stage rejects from no fewer',
@@ -79,6 +81,7 @@ export const lotRefusals: { [C in keyof LotRefusals]: (facts: LotRefusals[C]) =>
 
 const looks: Record<StagedKind, string> = {
   double: 'Two samples are two stages',
+  groups: 'A plan by groups has from 2 to 5,000 groups',
   sequential: 'A plan cord by cord has at most 10,000 cords',
   standard: 'The standard’s plans here have one or two samples',
 }

@@ -16,6 +16,7 @@ export const registerRefusals: { [C in keyof RegisterRefusals]: (facts: Register
   'item/length': () => 'The length is above 0 and at most 100 m',
   'item/accuracy': () => 'The accuracy is from 0 to 20 dB, without a sign',
   'item/count-difference': () => 'A percentage from 0 to 100',
+  'item/group-size': ({ least, most }) => `A group has from ${least} to ${most} cords`,
   'item/catch-of-100': () => 'Of 100 such lots, more than 0 and fewer than 100',
   'item/quality-limit': () => 'The standard’s tables have no such limit',
   'item/cost': () => 'A cost is from 0 to ten million, in whole cents',

@@ -42,7 +42,7 @@ export async function writePlan(
   const lotSize = lot.size
   if (item.critical && chosen.kind !== 'every-cord') throw new Refusal('invalid', 'plan/critical', {}, 'sampleSize')
   const standard = await standardToFreeze(tx, lot)
-  const checked = checkedPlan(chosen, lotSize)
+  const checked = checkedPlan(chosen, { lotSize, groupSize: item.groupSize })
   const demand = demandOf(item, { size: lotSize, resubmitted: lot.resubmissionOf !== null })
   const { tooMany, catchOf100 } = demand
   const clause = clauseOfLot(lot, item)
@@ -59,9 +59,9 @@ type PlannedLot = Pick<LockedLot, 'id' | 'isolated' | 'supplierId' | 'itemId' | 
   ClauseColumns & { size: number }
 
 /** The plan as it is kept; throws Refusal that names the field to mend. */
-function checkedPlan(chosen: ChosenPlan, lotSize: number) {
-  if ('stages' in chosen) return checkedStages(chosen, lotSize)
-  checkNumbers(chosen, lotSize)
+function checkedPlan(chosen: ChosenPlan, of: { lotSize: number; groupSize: number }) {
+  if ('stages' in chosen) return checkedStages(chosen, of)
+  checkNumbers(chosen, of.lotSize)
   const { kind, sampleSize, acceptanceNumber } = chosen
   const stages = [{ sampleSize, acceptanceNumber, rejectionNumber: acceptanceNumber + 1 }]
   return { kind, sampleSize, acceptanceNumber, stages }

@@ -1,6 +1,6 @@
 // The evidence of a decision, format 2: a head that is stored with the decision, and rows that stay where they were recorded.
 import { z } from 'zod'
-import { planKind } from '../../../db/schema/lots.ts'
+import { planKind } from '../../../db/schema/lot-words.ts'
 import { cordRulings, resultKinds } from '../../terms/cord.ts'
 import { undecidedRules } from '../../terms/item.ts'
 
@@ -133,6 +133,7 @@ const head = z.object({
     sampleSize: z.number(),
     acceptanceNumber: z.number(),
     stages: z.array(stage),
+    groupSize: z.number().optional(),
     /** why a plan was taken that lets more through than the item demands; documents before it was asked for have none */
     weakerReason: z.string().optional(),
     weakerByClause: z.boolean().optional(),

@@ -51,7 +51,8 @@ export type LotFacts = Shown & {
   /** counted size, or the announced one before the count */
   size: number
   supplier: { id: number; name: string }
-  item: { id: number; name: string; lengthMetres: string }
+  /** groupSize: cords of a group as the item says it, for a plan that is not frozen yet */
+  item: { id: number; name: string; lengthMetres: string; groupSize: number }
   terms: LotTerms
   links: LotLinks
   announced: Announcement
@@ -151,7 +152,7 @@ function factsIn(read: Read): LotRecord {
     acts: lifecycle[lot.state],
     size,
     supplier,
-    item: { id: item.id, name: item.name, lengthMetres: item.lengthMetres },
+    item: { id: item.id, name: item.name, lengthMetres: item.lengthMetres, groupSize: item.groupSize },
     terms: termsOf(item, plan, { ...lot, size, resubmitted: lot.resubmissionOf !== null }),
     links: read.links,
     announced: announcementOf(lot, name),

@@ -55,6 +55,8 @@ export type PlanFacts = Signed & {
   sampleSize: number
   acceptanceNumber: number
   stages: readonly Stage[]
+  /** cords of a group, where the plan goes by groups */
+  groupSize?: number
   /** why a plan was taken that lets more through than the item demands; undefined where it does not */
   weakerReason: string | undefined
   /** the contract's clause is the reason, with or without words beside it */
@@ -123,6 +125,7 @@ export function planFactsOf(plan: Plan, name: Names): PlanFacts {
     stages,
     weakerReason: plan.weakerReason ?? undefined,
     weakerByClause,
+    ...(plan.groupSize === null ? {} : { groupSize: plan.groupSize }),
     ...(chosenBy === null ? {} : { chosenBy: name(chosenBy) }),
     by: name(frozenBy),
     at: frozenAt,

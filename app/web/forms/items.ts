@@ -2,8 +2,8 @@
 
 import { z } from 'zod'
 import { plainDecimal } from '../../kit/decimal.ts'
-import { choice, clauseFields, formKey, formVersion, text } from '../../kit/fields.ts'
-import { lengths } from '../../kit/limits.ts'
+import { choice, clauseFields, formKey, formVersion, text, wholeNumber } from '../../kit/fields.ts'
+import { largestLot, lengths } from '../../kit/limits.ts'
 import { centsFrom } from '../../kit/money.ts'
 import { inspectionLevels } from '../../statistics/plans/tables/code-letters.ts'
 import { type AcceptanceQualityLimit, acceptanceQualityLimits } from '../../statistics/plans/tables/table.ts'
@@ -30,6 +30,7 @@ const fields = {
   inspectionLevel: choice(inspectionLevels, 'Choose an inspection level').default('II'),
   countDifferencePercent: decimal('Type a percentage from 0 to 100, such as 2').default('2'),
   afterRejection: choice(afterRejections, 'Choose what happens to a rejected lot').default('return'),
+  groupSize: wholeNumber({ from: 0, to: largestLot }, 'Type a whole number of cords, such as 30').default(30),
   ...clauseFields,
   undecidedCounts: choice(undecidedRules, 'Choose what a cord counts as that is gone or spoiled').default(
     'manager-rules',

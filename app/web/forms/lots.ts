@@ -104,7 +104,7 @@ export const planForm = z.discriminatedUnion(
     }),
     z.object({
       version: formVersion,
-      kind: z.enum(['double', 'sequential', 'standard']),
+      kind: z.enum(['double', 'groups', 'standard']),
       stages: stagesField,
       ...planReason,
     }),

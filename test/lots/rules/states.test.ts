@@ -34,10 +34,11 @@ test('two samples of which the first cannot accept are a plan', () => {
     { sampleSize: 3, acceptanceNumber: -1, rejectionNumber: 1 },
     { sampleSize: 6, acceptanceNumber: 0, rejectionNumber: 1 },
   ]
-  expect(checkedStages({ kind: 'double', stages }, 24)).toEqual({
+  expect(checkedStages({ kind: 'double', stages }, { lotSize: 24, groupSize: 30 })).toEqual({
     kind: 'double',
     sampleSize: 6,
     acceptanceNumber: 0,
     stages,
+    groupSize: null,
   })
 })

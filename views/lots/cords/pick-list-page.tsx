@@ -95,7 +95,11 @@ function Stages({ lot, plan, cords }: StagesProps) {
         return (
           <section class="stage">
             <h2>{capitalised(stageWords(plan, index + 1) ?? '')}</h2>
-            {index > 0 && <p>Only if the samples before leave the plan without a verdict.</p>}
+            {index > 0 && (
+              <p>
+                Only if the {plan.kind === 'groups' ? 'groups' : 'samples'} before leave the plan without a verdict.
+              </p>
+            )}
             <InWalks lot={lot} cords={ofStage} inStage />
           </section>
         )
