@@ -12,7 +12,10 @@ export type SuppliersLots = { id: number; name: string; finished: Pick<FinishedL
 /** The share of the next lot, 0 to 1: its mean, and an interval at 95 %. */
 export type NextShare = { mean: number; lower: number; upper: number }
 
-export type ComparedSupplier = SuppliersLots & {
+export type ComparedSupplier = Pick<SuppliersLots, 'id' | 'name'> & {
+  /** finished lots, and the latest of them, latest first */
+  lots: number
+  latest: SuppliersLots['finished']
   /** undefined under five finished lots: of so few nothing is said of the next */
   next: (NextShare & { ranked: Ranked }) | undefined
 }
@@ -29,6 +32,8 @@ export type SupplierRanking = {
 
 const confidence = 0.95
 const placeConfidence = 0.9
+/** So many lots are named. */
+const latestShown = 3
 /** More pairs than this are no reading any more. */
 const pairsShown = 15
 
@@ -53,7 +58,11 @@ export const rankingTask: Task<SuppliersLots[], SupplierRanking> = {
       }),
     )
     return {
-      suppliers: suppliers.map((supplier) => ({ ...supplier, next: nextOf.get(supplier) })),
+      suppliers: suppliers.map((supplier) => {
+        const { id, name, finished } = supplier
+        const latest = finished.slice(-latestShown).toReversed()
+        return { id, name, lots: finished.length, latest, next: nextOf.get(supplier) }
+      }),
       pairs: pairsOf(known.map(({ supplier, belief }) => ({ name: supplier.name, belief }))),
     }
   },

@@ -4,7 +4,6 @@ import type { Db } from '../../db/client.ts'
 import { lots } from '../../db/schema/lots.ts'
 import { items, suppliers } from '../../db/schema/register.ts'
 import { Refusal } from '../kit/refusal.ts'
-import { rememberedRun } from '../kit/remember.ts'
 import type { Run } from '../kit/task.ts'
 import { rankingTask, type SupplierRanking, type SuppliersLots } from './comparison-sums.ts'
 import { countedLots } from './counted-lots.ts'
@@ -21,8 +20,6 @@ export type SupplierComparison = SupplierRanking & {
   items: Named[]
 }
 
-const ranked = rememberedRun<SuppliersLots[], SupplierRanking>()
-
 /**
  * Compares all suppliers with a finished lot of the item, or of the first by name where none is asked for: cords of different
  * items are judged by different limits. Throws Refusal where no lot of the item was announced.
@@ -35,12 +32,17 @@ export async function compareSuppliers(db: Db, run: Run, itemId?: number): Promi
     .orderBy(asc(items.name))
   const item = itemId === undefined ? known[0] : known.find(({ id }) => id === itemId)
   if (!item && itemId !== undefined) throw new Refusal('missing', 'item/unknown', {})
-  const of = item ? await lotsBySupplier(db, { itemId: item.id }, run) : []
-  return { item, items: known, ...(await ranked(run, rankingTask, of)) }
+  const ranking = item ? await rankingOf(db, { itemId: item.id }, run) : { suppliers: [], pairs: [] }
+  return { item, items: known, ...ranking }
 }
 
-/** Read once until an entry or a decision is made: the lots of an item may be thousands. */
-const lotsBySupplier = readUntilMoved(async (db, { itemId }: { itemId: number }): Promise<SuppliersLots[]> => {
+/** Worked out once until an entry or a decision is made: the lots of an item may be thousands. */
+const rankingOf = readUntilMoved(
+  async (db, { itemId }: { itemId: number }, run): Promise<SupplierRanking> =>
+    run(rankingTask, await lotsBySupplier(db, itemId)),
+)
+
+async function lotsBySupplier(db: Db, itemId: number): Promise<SuppliersLots[]> {
   const counted = await countedLots(db, { itemId })
   const named = await db.select({ id: suppliers.id, name: suppliers.name }).from(suppliers).orderBy(asc(suppliers.name))
   return named.flatMap(({ id, name }) => {
@@ -48,4 +50,4 @@ const lotsBySupplier = readUntilMoved(async (db, { itemId }: { itemId: number })
     const finished = own.map(({ lotId, tested, found }) => ({ lotId, tested, found }))
     return finished.length > 0 ? [{ id, name, finished }] : []
   })
-})
+}

@@ -83,7 +83,7 @@ describe('suppliers side by side', () => {
     await supplierWith('Alder', [0, 0, 0, 0])
     await underOneItem()
     const { of, pairs } = await sideBySide()
-    expect(of('Alder')).toMatchObject({ finished: { length: 4 }, next: undefined })
+    expect(of('Alder')).toMatchObject({ lots: 4, latest: { length: 3 }, next: undefined })
     expect(pairs).toEqual([])
   })
 

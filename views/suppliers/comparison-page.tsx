@@ -73,11 +73,11 @@ function SideBySide({ suppliers, among }: { suppliers: ComparedSupplier[]; among
         { head: 'Chance of the lowest', text: true },
         { head: 'Place, 90 % interval', text: true },
       ]}
-      rows={suppliers.map(({ id, name, finished, next }) => ({
+      rows={suppliers.map(({ next, ...supplier }) => ({
         cells: [
-          <a href={`/suppliers/${id}`}>{name}</a>,
-          whole(finished.length),
-          latestIn(finished),
+          <a href={`/suppliers/${supplier.id}`}>{supplier.name}</a>,
+          whole(supplier.lots),
+          latestIn({ next, ...supplier }),
           next ? <ShareBetween share={next.mean} lower={next.lower} upper={next.upper} /> : 'from five lots on',
           next ? believed(next.ranked.chanceBest) : '–',
           next ? placeIn(next.ranked, among) : '–',
@@ -87,12 +87,10 @@ function SideBySide({ suppliers, among }: { suppliers: ComparedSupplier[]; among
   )
 }
 
-/** So many lots are named. */
-const named = 3
-
-function latestIn(finished: ComparedSupplier['finished']): string {
-  const said = lotsInWords(finished.toReversed().slice(0, named))
-  return finished.length > named ? `${said} and ${counted(finished.length - named, 'lot')} before these` : said
+function latestIn({ lots, latest }: ComparedSupplier): string {
+  const said = lotsInWords(latest)
+  const before = lots - latest.length
+  return before > 0 ? `${said} and ${counted(before, 'lot')} before these` : said
 }
 
 function placeIn({ bestRank, worstRank }: Known['next']['ranked'], among: number): string {
@@ -106,9 +104,9 @@ function IntervalsFigure({ known }: { known: Known[] }) {
       <Intervals
         id="comparison"
         title="Share of the next lot that does not conform, by supplier"
-        rows={known.map(({ name, finished, next }) => ({
+        rows={known.map(({ name, lots, next }) => ({
           name,
-          note: counted(finished.length, 'finished lot'),
+          note: counted(lots, 'finished lot'),
           share: next,
         }))}
       />

@@ -1,5 +1,6 @@
 // One lot tested whole, with one sample by the percentage laid over it, and the others that could be shown so.
 import type { Db } from '../../../db/client.ts'
+import type { Run } from '../../kit/task.ts'
 import type { WhichLots } from '../counted-lots.ts'
 import type { ShareOfLots } from './effort.ts'
 import { lotGrid, type ReplayedGrid } from './grid.ts'
@@ -25,9 +26,9 @@ export async function drawnSample(
   db: Db,
   which: WhichLots,
   share: ShareOfLots,
-  { lot, draw }: DrawWish,
+  { lot, draw, run }: DrawWish & { run: Run },
 ): Promise<DrawnSample> {
-  const lots = await wholeLots(db, { ...which, lotId: lot }, share)
+  const lots = await wholeLots(db, { ...which, lotId: lot }, share, run)
   const drawable = ({ size }: ReplayedLot) => size <= largestGrid
   const shown =
     lots.find(({ lotId }) => lotId === lot) ??

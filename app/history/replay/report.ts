@@ -30,7 +30,7 @@ export async function percentageReport(db: Db, run: Run, wish: ReportWish): Prom
   const scope = await scopeOf(db, which)
   const { known, leftOut, spools } = await replayedFacts(db, which, run)
   const sheet = await run(sheetTask, { known, spools, percent, allowed })
-  const drawn = await drawnSample(db, which, { percent, acceptanceNumber: allowed }, { lot, draw })
+  const drawn = await drawnSample(db, which, { percent, acceptanceNumber: allowed }, { lot, draw, run })
   return { ...sheet, scope, percent, allowed, leftOut, drawn }
 }
 

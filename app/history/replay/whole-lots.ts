@@ -4,9 +4,11 @@ import type { Db } from '../../../db/client.ts'
 import { lots, plans } from '../../../db/schema/lots.ts'
 import { items } from '../../../db/schema/register.ts'
 import { tallies } from '../../../db/schema/results.ts'
+import type { Run } from '../../kit/task.ts'
 import { singlePlan } from '../../statistics/plans/single.ts'
 import { replayOnLot } from '../../statistics/replay.ts'
 import type { WhichLots } from '../counted-lots.ts'
+import { readUntilMoved } from '../moved.ts'
 import { everyCordTested, foundInAll, testedToTheEnd } from './alike-lots.ts'
 import type { ShareOfLots } from './effort.ts'
 import { percentageOf } from './percent.ts'
@@ -35,12 +37,16 @@ export async function wholeLots(
   db: Db,
   which: WhichLots & { lotId?: number | undefined },
   share: ShareOfLots,
+  run: Run,
 ): Promise<ReplayedLot[]> {
-  const wanted = which.lotId === undefined ? [] : await rowsOf(db, which, which.lotId)
-  const latest = await rowsOf(db, which, undefined)
-  const others = latest.filter(({ lotId }) => lotId !== which.lotId)
+  const { lotId, ...scope } = which
+  const wanted = lotId === undefined ? [] : await rowsOf(db, scope, lotId)
+  const others = (await latestRows(db, scope, run)).filter((lot) => lot.lotId !== lotId)
   return [...wanted, ...others].slice(0, lotsShown).map((lot) => replayed(lot, share))
 }
+
+/** Read once until the history moves: to find the latest ones thousands of lots may be looked at. */
+const latestRows = readUntilMoved((db, which: WhichLots) => rowsOf(db, which, undefined))
 
 type WholeLot = Pick<ReplayedLot, 'lotId' | 'item' | 'size' | 'nonconforming' | 'tooMany'>
 
