@@ -11,6 +11,7 @@ import { freshDatabase } from '../support/database.ts'
 import { announcedLot, drawnLot, failing, plannedLot, recordAll, signature, toTest } from '../support/lot.ts'
 import { textOf } from '../support/page-text.ts'
 import { threePeople } from '../support/people.ts'
+import { countAgainst } from '../support/ruling.ts'
 
 const { db, owner } = await freshDatabase()
 const three = await threePeople(db)
@@ -27,6 +28,23 @@ describe('the work list', () => {
     await plannedLot(db, three, { plan: { kind: 'every-cord', sampleSize: 24, acceptanceNumber: 24 } })
     expect(await alerts()).toEqual({ rulings: [], signals: [], weakPlans: [], waits: [] })
     expect(await list()).not.toContain('Look at these first')
+  })
+
+  test('tells of a drawn cord that is not decided, while the bench goes on and afterwards, until the manager rules', async () => {
+    const lotId = await drawnLot(db, three, { plan: { kind: 'every-cord', sampleSize: 24, acceptanceNumber: 24 } })
+    const [position = 0] = await toTest(db, lotId)
+    const gone = { key: randomUUID(), position, kind: 'gone', note: 'not on its rack' } as const
+    await recordResult(db, three.inspector, lotId, gone)
+    const turnOf = async () =>
+      (await lotsWaiting(db)).waiting.find(({ lots }) => lots.some(({ id }) => id === lotId))?.act
+    expect((await alerts()).rulings).toMatchObject([{ lotId, undecided: 1 }])
+    expect(await turnOf()).toBe('test')
+    await recordAll(db, three, lotId)
+    expect(await turnOf()).toBe('rule')
+    expect(await list()).toContain('1 drawn cord gone or spoiled here; the manager rules.')
+    await countAgainst(db, three.manager, lotId, position)
+    expect((await alerts()).rulings).toEqual([])
+    expect(await turnOf()).toBe('decide')
   })
 
   test('warns of a plan that lets more slip through than the item wants', async () => {
