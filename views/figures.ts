@@ -72,6 +72,11 @@ export function expected(value: number): string {
   return value < 9.95 ? oneDecimal.format(value) : whole(value)
 }
 
+/** Hours of work, rounded up to a tenth: 3.8 h. */
+export function hoursAtMost(hours: number): string {
+  return `${oneDecimal.format(roundedUp(hours * 10) / 10)} h`
+}
+
 /** A chance or share as a percentage with three digits: 59.3 %, 0.024 %; never 0 % or 100 % unless exact. */
 export function percent(fraction: number): string {
   const text = threeDigits(fraction, 'halfExpand')

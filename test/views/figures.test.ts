@@ -8,6 +8,7 @@ import {
   decibels,
   expected,
   frequency,
+  hoursAtMost,
   lasting,
   moment,
   money,
@@ -168,4 +169,13 @@ test.each([
   [3 * 86_400, '3 days'],
 ])('%i seconds last %s', (seconds, said) => {
   expect(lasting(seconds)).toBe(said)
+})
+
+// 114 ÷ 30 and 100 ÷ 30, by hand.
+test.each([
+  [114 / 30, '3.8 h'],
+  [100 / 30, '3.4 h'],
+  [1 / 30, '0.1 h'],
+])('%d hours at most are said as %s', (hours, said) => {
+  expect(hoursAtMost(hours)).toBe(said)
 })

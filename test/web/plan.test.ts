@@ -47,7 +47,7 @@ describe('the page of a plan', () => {
   // None in 114 of 360 with one nonconforming: 246 ÷ 360 = .683, so 32 of 100 such lots are rejected; with six: 10 of 100 pass.
   test('four figures stand under the answer: cords, what slips through, what is rejected for nothing, the cost', async () => {
     const { text } = await page(lotOf['Brass Heron Leads'], '?mean=0.3&worth=300')
-    expect(text).toMatch(/Cords to test, at most 114 of 360; 10\d on average/)
+    expect(text).toMatch(/Cords to test, at most 114 of 360; 10\d on average; 3.8 h at 30 cords an hour/)
     expect(text).toContain('Lots with too many that slip through 10 of 100 with 6 nonconforming')
     expect(text).toContain('Lots with only 1 that are rejected 32 of 100 with 1 nonconforming')
     expect(text).toMatch(/Expected cost EUR \d+\.\d\d tests \d+\.\d\d, escapes \d+\.\d\d, returns \d+\.\d\d/)

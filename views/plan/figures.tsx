@@ -1,6 +1,6 @@
 // The four figures under the answer of a plan: cords, what slips through, what is rejected for nothing, and what it costs.
 import type { Advice } from '../../app/advice/advise.ts'
-import { amount, expected, frequency, money, whole } from '../figures.ts'
+import { amount, expected, frequency, hoursAtMost, money, whole } from '../figures.ts'
 import { Fact, Facts } from '../form.tsx'
 import { goodIn, slipsThrough } from './words.ts'
 
@@ -15,6 +15,8 @@ export function FourFigures({ advice, currency }: { advice: Advice; currency: st
         <small>
           of {whole(lot.size)}
           {advice.kind === 'priced' && `; ${expected(advice.recommendation.chosen.tests)} on average`}
+          {chosen.testsAtMost > 0 &&
+            `; ${hoursAtMost(chosen.testsAtMost / lot.item.groupSize)} at ${whole(lot.item.groupSize)} cords an hour`}
         </small>
       </Fact>
       <Fact name="Lots with too many that slip through">
