@@ -171,7 +171,9 @@ export function ProblemSummary({ problems }: { problems: Problems | undefined })
   return (
     <div class="problems" role="alert">
       <p>
-        <b>Nothing was done: {all.length === 1 ? 'one thing is' : `${all.length} things are`} to be mended.</b>
+        <b>
+          {all.length === 1 ? '1 field needs correcting.' : `${all.length} fields need correcting.`} Nothing was done.
+        </b>
       </p>
       <ul>
         {all.map(([name, sentence]) => (

@@ -53,7 +53,7 @@ describe('a field', () => {
 describe('the summary of problems', () => {
   test('leads to each field, and is not there where nothing is wrong', () => {
     const summary = html(<ProblemSummary problems={{ size: 'A whole number', reason: 'Give one' }} />)
-    expect(textOf(summary)).toContain('2 things are to be mended')
+    expect(textOf(summary)).toContain('2 fields need correcting. Nothing was done.')
     expect(summary).toContain('<a href="#field-size">A whole number</a>')
     expect(html(<ProblemSummary problems={{}} />)).toBe('')
     expect(html(<ProblemSummary problems={undefined} />)).toBe('')
