@@ -1,3 +1,5 @@
+-- Words that a later step added to an enumeration are compared as text: before version 17 PostgreSQL refuses them in the transaction that added them,
+-- and the restoring of an older dump brings it here and asks all of this in one.
 -- A result of the sample is recorded before the sample is decided on
 select count(*) from results r join decisions d on d.lot_id = r.lot_id and d.after = 'sample'
 join drawn_cords c on c.lot_id = r.lot_id and c.position = r.position
@@ -40,11 +42,11 @@ select count(*) from (
     count(*) filter (where r.counts and c.purpose <> 'rest' and r.nonconforming) as sample_found,
     count(*) filter (where r.counts and c.purpose = 'rest') as rest,
     count(*) filter (where r.counts and c.purpose = 'rest' and r.nonconforming) as rest_found,
-    count(*) filter (where r.counts and r.kind not in ('tested', 'damaged')) as untested,
-    count(*) filter (where r.counts and r.kind not in ('tested', 'damaged') and c.purpose <> 'rest') as sample_untested,
-    array[count(*) filter (where r.undecided), count(*) filter (where not (r.counts or r.undecided or r.kind = 'no-cord')),
-      count(*) filter (where r.kind = 'no-cord'), (select min(size) from recounts n where n.lot_id = l.id)]::int[] as not_had,
-    count(*) filter (where r.kind in ('missing', 'gone', 'no-cord')) as missing, count(*) filter (where r.state = 'marginal') as marginal,
+    count(*) filter (where r.counts and r.kind::text not in ('tested', 'damaged')) as untested,
+    count(*) filter (where r.counts and r.kind::text not in ('tested', 'damaged') and c.purpose <> 'rest') as sample_untested,
+    array[count(*) filter (where r.undecided), count(*) filter (where not (r.counts or r.undecided or r.kind::text = 'no-cord')),
+      count(*) filter (where r.kind::text = 'no-cord'), (select min(size) from recounts n where n.lot_id = l.id)]::int[] as not_had,
+    count(*) filter (where r.kind::text in ('missing', 'gone', 'no-cord')) as missing, count(*) filter (where r.state = 'marginal') as marginal,
     array[count(*) filter (where r.crosstalk_margin < 0), count(*) filter (where r.return_loss_margin < 0),
       count(*) filter (where r.wire_map = 'at-fault'), count(*) filter (where r.visual = 'at-fault')]::int[] as faults
   from lots l left join results r on r.lot_id = l.id left join drawn_cords c on c.lot_id = r.lot_id and c.position = r.position
@@ -125,12 +127,12 @@ where s.purpose = 'stand-in' and (r.counts or r.kind = 'tested');
 
 -- A result that does not count is undecided, or replaced, or its place is empty
 select count(*) from results r
-where not r.counts and not r.undecided and r.kind <> 'no-cord' and not exists (select from drawn_cords s where s.lot_id = r.lot_id and s.stands_in_for = r.position);
+where not r.counts and not r.undecided and r.kind::text <> 'no-cord' and not exists (select from drawn_cords s where s.lot_id = r.lot_id and s.stands_in_for = r.position);
 
 -- A cord that is gone or spoiled here counts nowhere only as long as nobody has ruled, or as it was ruled
 select count(*) from results r full join rulings u using (lot_id, position)
-where case when u.lot_id is null then r.kind in ('gone', 'spoiled') and not r.counts and not r.undecided
-  else r.kind is null or r.kind not in ('gone', 'spoiled') or r.undecided or r.counts <> (u.ruling = 'nonconforming') end;
+where case when u.lot_id is null then r.kind::text in ('gone', 'spoiled') and not r.counts and not r.undecided
+  else r.kind is null or r.kind::text not in ('gone', 'spoiled') or r.undecided or r.counts <> (u.ruling = 'nonconforming') end;
 
 -- A cord is undecided only while the sample is tested, or its lot went back or was withdrawn
 select count(*) from results r join lots l on l.id = r.lot_id where r.undecided and l.state not in ('drawn', 'returned', 'withdrawn');
@@ -140,7 +142,7 @@ select count(*) from decisions d
 where (d.verdict is distinct from 'reject' or d.outcome <> 'returned') and exists (select from results r where r.lot_id = d.lot_id and r.undecided);
 
 -- An empty place has its recount, and a recount its empty place
-select count(*) from (select lot_id, position from results where kind = 'no-cord') r full join recounts n using (lot_id, position)
+select count(*) from (select lot_id, position from results where kind::text = 'no-cord') r full join recounts n using (lot_id, position)
 where r.lot_id is null or n.lot_id is null;
 
 -- A lot has no more cords after a recount than places that are not empty

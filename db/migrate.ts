@@ -4,6 +4,7 @@ import { readMigrationFiles } from 'drizzle-orm/migrator'
 import type postgres from 'postgres'
 import { projectRoot } from '../app/kit/root.ts'
 import { type Address, withConnection } from './address.ts'
+import { valuesFromCreation } from './enumerations.ts'
 import { underTheLock } from './lock.ts'
 import { refuseHelplessOwner } from './login.ts'
 
@@ -37,8 +38,13 @@ export async function bringTo(tx: postgres.TransactionSql, count = steps.length)
   refuseForeignSteps(done)
   if (done.length === 0) await refuseForeignTables(tx)
   if (done.length < count) await refuseHelplessOwner(tx)
-  for (const step of steps.slice(done.length, count)) {
-    for (const statement of step.sql) await tx.unsafe(statement)
+  const lacking = steps.slice(done.length, count)
+  const inPlaceOf = valuesFromCreation(lacking.flatMap(({ sql }) => sql))
+  for (const step of lacking) {
+    for (const statement of step.sql) {
+      const carriedOut = inPlaceOf(statement)
+      if (carriedOut !== undefined) await tx.unsafe(carriedOut)
+    }
     await tx`insert into drizzle.__drizzle_migrations (hash, created_at) values (${step.hash}, ${step.folderMillis})`
   }
 }

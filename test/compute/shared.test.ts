@@ -81,6 +81,6 @@ test('the list of lots is there while every thread of the others is taken', asyn
     end: async () => {},
   }
   const reader = await testApp(db, { compute: openCompute(full) }).appAs(three.manager)
-  expect((await reader.get('/suppliers/comparison')).status).toBe(429)
+  expect((await reader.get('/percentage')).status).toBe(429)
   expect((await reader.get('/lots')).status).toBe(200)
 })

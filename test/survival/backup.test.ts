@@ -84,10 +84,17 @@ describe.each(servers.map((server) => ({ server, version: server.version })))(
       expect(await second.kill('SIGTERM')).toBe(0)
       await server.administrator.unsafe(`create database ${name}_again owner ${name}`)
       const other = `${url}_again`
-      expect(command('restore', back, { DATABASE_URL: other }).status).toBe(0)
+      expect(command('restore', back, { DATABASE_URL: other })).toEqual({ status: 0, said: expect.any(String) })
       const third = await start(main, { env: { DATABASE_URL: other } })
       expect((await signIn(third.address)).status).toBe(303)
       expect(await third.kill('SIGTERM')).toBe(0)
+    })
+
+    test('takes the dump of the version before', async () => {
+      const url = await server.database(`${name}_before`, true)
+      const dump = join(projectRoot, 'test/fixtures/0.3.0.backup.gz')
+      const restored = command('restore', dump, { DATABASE_URL: url })
+      expect([restored.status, restored.said]).toEqual([0, expect.stringContaining('every rule of the record kept')])
     })
   },
 )
