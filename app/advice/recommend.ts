@@ -17,7 +17,7 @@ export type Demanded = { critical: boolean; tightened?: boolean }
 /** Picks among assessed ways; every cord must be one of them, as it always protects. */
 export function recommend(ways: EvaluatedAlternative[], demanded: Demanded): Recommendation {
   const cheapest = cheapestOf(ways)
-  const bound = boundTo(demanded)
+  const bound = boundTo(demanded, ways)
   const chosen = cheapestOf(ways.filter(({ kind, protects }) => (bound ? kind === bound.kind : protects)))
   const because = bound?.because ?? (chosen === cheapest ? 'cost' : 'protection')
   return { chosen, because, cheapest, priceOfProtection: chosen.cost.total - cheapest.cost.total }
@@ -30,16 +30,20 @@ export type RecommendationByProtection = {
 
 /** Where nothing is believed of the supplier: of the ways that protect the one with the fewest cords at most. */
 export function recommendByProtection(ways: AssessedAlternative[], demanded: Demanded): RecommendationByProtection {
-  const bound = boundTo(demanded)
+  const bound = boundTo(demanded, ways)
   const open = ways.filter(({ kind, protects }) => (bound ? kind === bound.kind : protects))
   const chosen = open.reduce((best, next) => (next.testsAtMost < best.testsAtMost ? next : best))
   return { chosen, because: bound?.because ?? 'fewest' }
 }
 
-/** Where the way does not stand open. */
-function boundTo({ critical, tightened }: Demanded) {
+/**
+ * Where the way does not stand open. A tightened plan that protects less than the item demands binds nobody: a lot that went back is not
+ * inspected more mildly than it was, so of the ways that keep both demands the usual one is taken.
+ */
+function boundTo({ critical, tightened }: Demanded, ways: readonly AssessedAlternative[]) {
   if (critical) return { kind: 'every-cord', because: 'critical' } as const
-  return tightened ? ({ kind: 'standard', because: 'resubmitted' } as const) : undefined
+  const keeps = ways.some(({ kind, protects }) => kind === 'standard' && protects)
+  return tightened && keeps ? ({ kind: 'standard', because: 'resubmitted' } as const) : undefined
 }
 
 type Priced = { cost: { total: number }; tests: number }

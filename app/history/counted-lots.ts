@@ -5,6 +5,7 @@ import type { Db, Tx } from '../../db/client.ts'
 import { decisions, lots, plans } from '../../db/schema/lots.ts'
 import { items } from '../../db/schema/register.ts'
 import { tallies } from '../../db/schema/results.ts'
+import { planOnRecount } from '../lots/record/tally.ts'
 import type { SampleCount } from '../lots/rules/progress.ts'
 
 type Plan = typeof plans.$inferSelect
@@ -48,22 +49,25 @@ export type WhichLots = {
 /** All drawn lots but the withdrawn ones, oldest first; from the tallies, so no cord is read. */
 export async function countedLots(db: Db | Tx, which: WhichLots): Promise<CountedLot[]> {
   const rows = await rowsOf(db, which)
-  return rows.map(({ lot, plan: { kind, lotSize, ...plan }, tally, decided, closing }) => ({
-    ...lot,
-    ...plan,
-    planKind: kind,
-    size: tally.recountedSize ?? lotSize,
-    sample: { recorded: tally.sampleRecorded, found: tally.sampleNonconforming },
-    all: {
-      recorded: tally.sampleRecorded + tally.restRecorded,
-      found: tally.sampleNonconforming + tally.restNonconforming,
-    },
-    faults: faultsOf(tally),
-    notTested: tally.notTested,
-    standIns: tally.replaced,
-    decided: decided ?? undefined,
-    closing: closing ?? undefined,
-  }))
+  return rows.map(({ lot, plan: frozen, tally, decided, closing }) => {
+    const { kind, lotSize, ...plan } = planOnRecount(frozen, { recountedSize: tally.recountedSize ?? undefined })
+    return {
+      ...lot,
+      ...plan,
+      planKind: kind,
+      size: lotSize,
+      sample: { recorded: tally.sampleRecorded, found: tally.sampleNonconforming },
+      all: {
+        recorded: tally.sampleRecorded + tally.restRecorded,
+        found: tally.sampleNonconforming + tally.restNonconforming,
+      },
+      faults: faultsOf(tally),
+      notTested: tally.notTested,
+      standIns: tally.replaced,
+      decided: decided ?? undefined,
+      closing: closing ?? undefined,
+    }
+  })
 }
 
 const closing = alias(decisions, 'closing')

@@ -189,12 +189,16 @@ describe('the recommendation', () => {
     expect(priceOfProtection).toBe(chosen.cost.total - cheapest.cost.total)
   })
 
-  test('a contract decides how a lot that went back is inspected again, before protection and cost; a critical item before it', () => {
-    const all = assessed(0.9).map((way) =>
-      way.kind === 'zero-acceptance' ? { ...way, kind: 'standard' as const } : way,
-    )
+  test('a contract decides how a lot that went back is inspected again, where its plan protects; a critical item before it', () => {
+    const named = (protects: boolean) =>
+      assessed(0.9).map((way) =>
+        way.kind === 'zero-acceptance' ? { ...way, kind: 'standard' as const, protects } : way,
+      )
+    const all = named(true)
     const { chosen, because } = recommend(all, { critical: false, tightened: true })
     expect([chosen.kind, because]).toEqual(['standard', 'resubmitted'])
+    const unbound = recommend(named(false), { critical: false, tightened: true })
+    expect([unbound.chosen.protects, unbound.because]).toEqual([true, 'protection'])
     const whole = recommend(all, { critical: true, tightened: true })
     expect([whole.chosen.kind, whole.because]).toEqual(['every-cord', 'critical'])
   })

@@ -56,14 +56,14 @@ function Question({ choices, typed, problems }: { choices: ReportForm; typed: Ty
       <div class="side">
         <Select
           name="supplier"
-          label="Supplier (none: all)"
+          label="Supplier (none chosen: all of them)"
           value={typed.supplier}
           problem={problems.supplier}
           options={options(choices.suppliers)}
         />
         <Select
           name="item"
-          label="Item (none: all)"
+          label="Item (none chosen: all of them)"
           value={typed.item}
           problem={problems.item}
           options={options(choices.items)}

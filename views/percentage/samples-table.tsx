@@ -40,7 +40,7 @@ export function SamplesTable({ report, beside, currency }: Props) {
 }
 
 const looksBack =
-  'The least expected cost is worked out with what all these lots show together (beta-binomial), which nobody knew before they came: it is what the others are measured by.'
+  'The least expected cost is worked out with what all these lots show together (beta-binomial), which nobody knew before they came. Choose a supplier and an item, or it mixes what differs.'
 const tooFew = 'A sample of least expected cost stands here from five lots on.'
 
 function rowOf({ name, sample }: { name: string; sample: ReplayedSample }, currency: string) {

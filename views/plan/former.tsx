@@ -19,7 +19,7 @@ export function FormerOfLot({ advice }: { advice: Advice }) {
         <>
           <p>
             {standard
-              ? 'The contract names the published standard: a resubmitted lot is inspected by its plan for tightened inspection, and a plan that lets more through needs a reason.'
+              ? 'The item names a limit of the published standard: a resubmitted lot is inspected by its plan for tightened inspection, or by one that keeps what the item demands too where that plan does not; a plan that lets more through needs a reason.'
               : `A resubmitted lot is inspected by the item’s rule at half its risk: of 100 lots with ${counted(lot.terms.tooMany, 'nonconforming cord')} so many as ${lot.terms.catchOf100} are to be caught.`}{' '}
             What the supplier’s process makes is not told by a sorted lot, so it is left out of what is known of the
             supplier.
@@ -29,6 +29,12 @@ export function FormerOfLot({ advice }: { advice: Advice }) {
       )}
     </>
   )
+}
+
+const planWords = {
+  before: ': the plan that rejected it',
+  now: ': the plan recommended now',
+  both: ': this plan, after the one that rejected it',
 }
 
 function TriesTable({ tries }: Pick<Advice, 'tries'>) {
@@ -50,10 +56,10 @@ function TriesTable({ tries }: Pick<Advice, 'tries'>) {
               {acceptanceNumber === undefined
                 ? `at most ${whole(sampleSize)} tested, in several samples`
                 : `${whole(sampleSize)} tested, ${acceptanceNumber === 0 ? 'none' : `at most ${whole(acceptanceNumber)}`} allowed`}
-              {plan === 'before' ? ': the plan that rejected it' : ': the plan recommended now'}
+              {planWords[plan]}
             </small>
           </>,
-          ...passes.map((chance) => frequency(chance)),
+          ...[0, 1, 2].map((at) => (passes[at] === undefined ? '–' : frequency(passes[at]))),
         ],
       }))}
     />

@@ -2,7 +2,7 @@
 import type { Child } from 'hono/jsx'
 import type { Advice } from '../../app/advice/advise.ts'
 import type { AssessedAlternative, EvaluatedAlternative } from '../../app/advice/evaluate.ts'
-import { amount, frequency, whole } from '../figures.ts'
+import { amount, frequency, riskOfHundred, whole } from '../figures.ts'
 import { DataTable, type TableColumn } from '../table.tsx'
 import { wayWords } from '../words/plans.ts'
 import { lettersOf } from './table.tsx'
@@ -36,7 +36,7 @@ export function PartsOfWays({ advice, currency }: { advice: Advice; currency: st
 }
 
 function captionOf(advice: Advice, currency: string): string {
-  const often = `A lot is let through too often where it is accepted more than ${whole(100 - Number(advice.lot.terms.catchOf100))} times in 100.`
+  const often = `A lot is let through too often where it is accepted more than ${riskOfHundred(Number(advice.lot.terms.catchOf100) / 100)} times in 100.`
   if (advice.kind === 'protection') return often
   return `${often} Costs are expected values for the supplier as described below, per lot of ${whole(advice.lot.size)}, in ${currency}: tests, cords that escape, lots sent back. The average supposes that nonconforming cords may turn up anywhere among those tested; the bounds of the record do not. Replacements, credits and delay are left out.`
 }

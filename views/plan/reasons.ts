@@ -36,17 +36,15 @@ function protectionIn({ kind, plan, acceptance, rejection }: AssessedAlternative
   return `This lets ${frequency(acceptance, rejection, riskAllowed(lot.terms.catchOf100))} lots with ${whole(lot.terms.tooMany)} nonconforming cords through; you want ${lot.terms.catchOf100} of 100 caught.`
 }
 
-function byProtectionIn({ recommendation: { because, chosen }, lot }: Extract<Advice, { kind: 'protection' }>): string {
-  if (because === 'resubmitted') return resubmittedIn(chosen, lot)
+function byProtectionIn({ recommendation: { because }, lot }: Extract<Advice, { kind: 'protection' }>): string {
+  if (because === 'resubmitted') return resubmittedIn(lot)
   return because === 'critical'
     ? 'The item is marked critical, and a critical item is always tested whole.'
     : 'No other way that protects as the item demands tests fewer cords at most. What the ways cost is worked out once you enter a share of nonconforming cords below.'
 }
 
-/** The contract's plan may protect less than the item demands, and then it needs a reason. */
-function resubmittedIn({ protects }: AssessedAlternative, { links }: Advice['lot']): string {
-  const named = `The contract names the standard, and lot ${links.former?.lotId} that went back is inspected again by the standard’s plan for tightened inspection.`
-  return protects ? named : `${named} It lets more through than the item demands, so freezing it needs a reason.`
+function resubmittedIn({ links }: Advice['lot']): string {
+  return `The item names a limit of the published standard, and lot ${links.former?.lotId} that went back is inspected again by the standard’s plan for tightened inspection.`
 }
 
 function whySentence({ recommendation, lot }: Priced, currency: string): string {
@@ -59,7 +57,7 @@ function whySentence({ recommendation, lot }: Priced, currency: string): string 
         ? `The item is marked critical, and a critical item is always tested whole; the cheapest way (${other}) would save ${dearer} a lot on average and is not offered.`
         : 'The item is marked critical, and a critical item is always tested whole; here it is the cheapest way too.'
     case 'resubmitted':
-      return resubmittedIn(chosen, lot)
+      return resubmittedIn(lot)
     case 'protection':
       return `The cheapest way (${other}) costs ${dearer} less on average but lets ${frequency(cheapest.acceptance, cheapest.rejection, riskAllowed(lot.terms.catchOf100))} such lots through, so the protection that you demand decides, and that is its price.`
     case 'cost':
