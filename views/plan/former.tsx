@@ -22,7 +22,7 @@ export function FormerOfLot({ advice }: { advice: Advice }) {
               ? 'The item names a limit of the published standard: a resubmitted lot is inspected by its plan for tightened inspection, or by one that keeps what the item demands too where that plan does not; a plan that lets more through needs a reason.'
               : `A resubmitted lot is inspected by the item’s rule at half its risk: of 100 lots with ${counted(lot.terms.tooMany, 'nonconforming cord')} so many as ${lot.terms.catchOf100} are to be caught.`}{' '}
             What the supplier’s process makes is not told by a sorted lot, so it is left out of what is known of the
-            supplier.
+            supplier. Costs on this page are those of a lot as the supplier makes it, not of a sorted one.
           </p>
           <TriesTable tries={tries} />
         </>
