@@ -1,14 +1,13 @@
 // Drawn cords that cannot be had: recounts of a lot after its draw, and the manager's rulings on cords that are gone or spoiled here.
 import { sql } from 'drizzle-orm'
-import { boolean, check, foreignKey, integer, pgEnum, pgTable, primaryKey, text, timestamp } from 'drizzle-orm/pg-core'
+import { boolean, check, foreignKey, integer, pgEnum, pgTable, primaryKey, text } from 'drizzle-orm/pg-core'
 import { cordRulings } from '../../app/terms/cord.ts'
-import { people } from './people.ts'
+import { instant } from './columns.ts'
+import { personId } from './people.ts'
 import { drawnCords } from './results.ts'
 
 export const cordRuling = pgEnum('cord_ruling', cordRulings)
 
-const instant = () => timestamp({ withTimezone: true, mode: 'date' })
-const person = () => integer().references(() => people.id)
 const cord = { lotId: integer().notNull(), position: integer().notNull() }
 
 /** A drawn place in which no cord lies: how many cords the lot has after all. Its frozen size and plan stay. Never changed. */
@@ -19,7 +18,7 @@ export const recounts = pgTable(
     /** cords counted in the whole lot */
     size: integer().notNull(),
     reason: text().notNull(),
-    countedBy: person().notNull(),
+    countedBy: personId().notNull(),
     countedAt: instant().notNull().default(sql`clock_timestamp()`),
   },
   (t) => [
@@ -43,7 +42,7 @@ export const rulings = pgTable(
     undecided: integer().notNull(),
     /** false where the firm has switched off that who reports may not rule */
     dutiesSeparated: boolean().notNull(),
-    ruledBy: person().notNull(),
+    ruledBy: personId().notNull(),
     ruledAt: instant().notNull().default(sql`clock_timestamp()`),
   },
   (t) => [

@@ -12,27 +12,19 @@ import {
   pgTable,
   primaryKey,
   text,
-  timestamp,
   uniqueIndex,
 } from 'drizzle-orm/pg-core'
+import { instant } from './columns.ts'
 import { decidedAfter, lotState, outcome, planKind, severity, tableStanding, verdict } from './lot-words.ts'
-import { people } from './people.ts'
-import { afterRejection, inspectionLevel, items, marginalPolicy, suppliers, undecidedRule } from './register.ts'
+import { personId } from './people.ts'
+import { afterRejection, inspectionLevel, marginalPolicy, ofSeries, undecidedRule } from './register.ts'
 import { planStages } from './stages.ts'
-
-const instant = () => timestamp({ withTimezone: true, mode: 'date' })
-const person = () => integer().references(() => people.id)
 
 export const lots = pgTable(
   'lots',
   {
     id: integer().primaryKey().generatedAlwaysAsIdentity(),
-    supplierId: integer()
-      .notNull()
-      .references(() => suppliers.id),
-    itemId: integer()
-      .notNull()
-      .references(() => items.id),
+    ...ofSeries(),
     announcedSize: integer().notNull(),
     cartons: integer().notNull(),
     /** cords in a full carton; the last carton may hold fewer */
@@ -49,15 +41,15 @@ export const lots = pgTable(
     declaredSorting: text(),
     /** the lot that it was sent in the place of */
     replacementOf: integer().references((): AnyPgColumn => lots.id),
-    announcedBy: person().notNull(),
+    announcedBy: personId().notNull(),
     announcedAt: instant().notNull().default(sql`clock_timestamp()`),
     /** the number counted at the dock: N from then on */
     size: integer(),
-    receivedBy: person(),
+    receivedBy: personId(),
     receivedAt: instant(),
     receiptNote: text(),
     state: lotState().notNull().default('announced'),
-    withdrawnBy: person(),
+    withdrawnBy: personId(),
     withdrawnAt: instant(),
     withdrawalReason: text(),
     /** goes up with every change, so that a form made from an older page is refused; kept by the database itself */
@@ -150,8 +142,8 @@ export const plans = pgTable(
     clauseNumber: text(),
     clauseText: text(),
     /** the officer whose rule made the plan when the count was confirmed; none where the officer froze it */
-    chosenBy: person(),
-    frozenBy: person().notNull(),
+    chosenBy: personId(),
+    frozenBy: personId().notNull(),
     frozenAt: instant().notNull().default(sql`clock_timestamp()`),
   },
   (t) => [
@@ -217,7 +209,7 @@ export const decisions = pgTable(
     concessionUse: text(),
     concessionCords: integer(),
     concessionUntil: date({ mode: 'string' }),
-    decidedBy: person().notNull(),
+    decidedBy: personId().notNull(),
     decidedAt: instant().notNull().default(sql`clock_timestamp()`),
   },
   (t) => [

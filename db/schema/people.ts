@@ -1,12 +1,11 @@
 // Who may do what: people, their sessions, wrong passwords, one-time links, forms already taken, and the firm itself.
 import { sql } from 'drizzle-orm'
-import { boolean, check, index, integer, pgEnum, pgTable, text, timestamp, uuid } from 'drizzle-orm/pg-core'
+import { boolean, check, index, integer, pgEnum, pgTable, text, uuid } from 'drizzle-orm/pg-core'
 
 import { linkPurposes, roles } from '../../app/terms/person.ts'
+import { instant } from './columns.ts'
 
 export const role = pgEnum('role', roles)
-
-const instant = () => timestamp({ withTimezone: true, mode: 'date' })
 
 export const people = pgTable(
   'people',
@@ -24,6 +23,9 @@ export const people = pgTable(
   // names are unique as `folded` reads them: see the index people_name in the rules by hand
   (t) => [check('people_name_length', sql`length(trim(${t.name})) between 1 and 80`)],
 )
+
+/** Who did it. */
+export const personId = () => integer().references(() => people.id)
 
 /** Only the SHA-256 of a session's token is kept: a copy of the table opens no session. */
 export const sessions = pgTable(

@@ -14,6 +14,7 @@ import {
 } from 'drizzle-orm/pg-core'
 import { afterRejections, decisionRules, undecidedRules } from '../../app/terms/item.ts'
 import { seriesNoteKinds } from '../../app/terms/series.ts'
+import { instant } from './columns.ts'
 import { people } from './people.ts'
 
 export const inspectionLevel = pgEnum('inspection_level', ['S-1', 'S-2', 'S-3', 'S-4', 'I', 'II', 'III'])
@@ -21,8 +22,6 @@ export const seriesNote = pgEnum('series_note', seriesNoteKinds)
 export const marginalPolicy = pgEnum('marginal_policy', decisionRules)
 export const afterRejection = pgEnum('after_rejection', afterRejections)
 export const undecidedRule = pgEnum('undecided_rule', undecidedRules)
-
-const instant = () => timestamp({ withTimezone: true, mode: 'date' })
 
 export const suppliers = pgTable(
   'suppliers',
@@ -104,17 +103,22 @@ export const items = pgTable(
   ],
 )
 
+/** Whose lots, and of what. */
+export const ofSeries = () => ({
+  supplierId: integer()
+    .notNull()
+    .references(() => suppliers.id),
+  itemId: integer()
+    .notNull()
+    .references(() => items.id),
+})
+
 /** A manager's words about a supplier's series of one item; added to, never changed. The inspection state itself is computed. */
 export const seriesNotes = pgTable(
   'series_notes',
   {
     id: integer().primaryKey().generatedAlwaysAsIdentity(),
-    supplierId: integer()
-      .notNull()
-      .references(() => suppliers.id),
-    itemId: integer()
-      .notNull()
-      .references(() => items.id),
+    ...ofSeries(),
     kind: seriesNote().notNull(),
     reason: text().notNull(),
     notedBy: integer()

@@ -11,21 +11,18 @@ import {
   pgTable,
   primaryKey,
   text,
-  timestamp,
   uniqueIndex,
   uuid,
 } from 'drizzle-orm/pg-core'
 import { inspections, purposes, resultKinds, resultStates } from '../../app/terms/cord.ts'
+import { instant } from './columns.ts'
 import { lots } from './lots.ts'
-import { people } from './people.ts'
+import { personId } from './people.ts'
 
 export const drawnFor = pgEnum('drawn_for', purposes)
 export const resultKind = pgEnum('result_kind', resultKinds)
 export const cordState = pgEnum('cord_state', resultStates)
 export const inspection = pgEnum('inspection', inspections)
-
-const instant = () => timestamp({ withTimezone: true, mode: 'date' })
-const person = () => integer().references(() => people.id)
 
 /** One draw a lot, never repeated: from the seed and the lot size anybody can draw the same positions again. */
 export const draws = pgTable('draws', {
@@ -34,7 +31,7 @@ export const draws = pgTable('draws', {
     .references(() => lots.id),
   seed: text().notNull(),
   method: text().notNull(),
-  drawnBy: person().notNull(),
+  drawnBy: personId().notNull(),
   drawnAt: instant().notNull().default(sql`clock_timestamp()`),
 })
 
@@ -55,7 +52,7 @@ export const drawnCords = pgTable(
     standsInFor: integer(),
     /** of a stand-in the pick of the draw whose place it holds, also where it stands in for a stand-in; set by the database */
     takesPick: integer(),
-    allowedBy: person(),
+    allowedBy: personId(),
   },
   (t) => [
     primaryKey({ columns: [t.lotId, t.position] }),
@@ -89,7 +86,7 @@ const reading = {
   carton: text(),
   spool: text(),
   testerSerial: text(),
-  recordedBy: person().notNull(),
+  recordedBy: personId().notNull(),
   /** key of the bench's form that made this entry, for good; none where it came by a file. Found by lot and cord: no index */
   formKey: uuid(),
 }
@@ -158,7 +155,7 @@ export const earlierResults = pgTable(
     ...reading,
     recordedAt: instant().notNull(),
     lotVersion: integer().notNull(),
-    correctedBy: person().notNull(),
+    correctedBy: personId().notNull(),
     correctedAt: instant().notNull().default(sql`clock_timestamp()`),
     correctionReason: text().notNull(),
   },

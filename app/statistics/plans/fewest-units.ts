@@ -1,12 +1,21 @@
 // The fewest units within which any plan at all can tell two qualities apart: where a search for one may begin.
 import { exceeds } from '../check.ts'
 import { leastInteger } from '../search.ts'
+import type { ProcessRisk } from './plan.ts'
 
 /** The law of one quality: chances to find just `found`, more than that, and at most that, in so many units. */
 export type Counts = {
   density(found: number, units: number): number
   moreThan(found: number, units: number): number
   atMost(found: number, units: number): number
+}
+
+/** A search among plans of several stages: what they must keep, the units that they may have, and the laws of both qualities. */
+export type StagedSearch<Law extends Counts> = {
+  requirements: { producer: ProcessRisk; consumer: ProcessRisk }
+  most: number
+  good: Law
+  bad: Law
 }
 
 /**

@@ -1,12 +1,12 @@
 // Cord by cord in groups: a sequential plan that looks only when a whole group of units is tested.
 import { count, exceeds } from '../check.ts'
 import { TooManySteps } from '../steps.ts'
-import { fewestUnits } from './fewest-units.ts'
+import { fewestUnits, type StagedSearch } from './fewest-units.ts'
 import { type Law, lawOfLot } from './law.ts'
 import { checkWaldRisks, lineNumbers, sequentialLines } from './lines.ts'
 import { outcomesUnder } from './measures.ts'
 import { stepsOver, type Undecided, undecidedBefore } from './passage.ts'
-import type { LotRisk, Plan, ProcessRisk, Stage, Stages } from './plan.ts'
+import type { LotRisk, Plan, Stage, Stages } from './plan.ts'
 import { checkLotRisks } from './single.ts'
 
 /** Units in all groups; longer plans are refused, as those unit by unit are. */
@@ -67,13 +67,7 @@ function mostUnits(lotSize: number, groupSize: number): number {
   return lotSize <= longest ? lotSize : Math.max(1, Math.floor(longest / groupSize)) * groupSize
 }
 
-type Search = {
-  requirements: { producer: ProcessRisk; consumer: ProcessRisk }
-  groupSize: number
-  most: number
-  good: Law
-  bad: Law
-}
+type Search = StagedSearch<Law> & { groupSize: number }
 
 /** Looks are prepared twice as far each time, so that a plan that ends early is found without those far behind it. */
 function fewestGroups(search: Search): readonly Stage[] {

@@ -1,7 +1,7 @@
 // Multiple plans: up to seven equal samples, a verdict after any of them and at the last.
 import { count, exceeds } from '../check.ts'
 import { TooManySteps } from '../steps.ts'
-import { fewestUnits } from './fewest-units.ts'
+import { fewestUnits, type StagedSearch } from './fewest-units.ts'
 import { type Law, lawOfLot, lawOfProcess } from './law.ts'
 import { checkWaldRisks, type Lines, lineNumbers, sequentialLines } from './lines.ts'
 import { outcomesUnder } from './measures.ts'
@@ -92,13 +92,7 @@ export function designMultipleForLot(requirements: {
   })
 }
 
-type Search = {
-  requirements: { producer: ProcessRisk; consumer: ProcessRisk }
-  samples: number
-  most: number
-  good: Law
-  bad: Law
-}
+type Search = StagedSearch<Law> & { samples: number }
 
 /** Tries sample by sample, from the fewest units within which any plan can keep both risks. */
 function smallest({ requirements, samples, most, good, bad }: Search): Plan {
