@@ -4,6 +4,6 @@ import { upperBoundInLot } from '../app/statistics/bounds/lot.ts'
 
 const sample = { lotSize: 480, sampleSize: 48, found: 0, confidence: 0.95 }
 console.log(
-  `None found in ${sample.sampleSize} of ${sample.lotSize}: up to ${upperBoundInLot(sample)} may not conform.`,
+  `None found in ${sample.sampleSize} of ${sample.lotSize}: up to ${upperBoundInLot(sample)} could be nonconforming.`,
 )
 console.log(`The process may make up to ${(100 * upperBoundOfFraction(sample)).toFixed(2)} in 100.`)

@@ -43,9 +43,14 @@ describe('a sample that was stopped', () => {
     expect(others).toEqual([])
   })
 
-  test('is as any other once it was finished', () => {
+  // 480 cords, 216 tested, 2 found: the most that may be in the lot by sums of binomial coefficients, apart from the engine.
+  test('is bounded like a sample that nothing stops once it was finished', () => {
     const finished = { lot: 480, tested: 216, found: 2 }
-    expect(proven({ ...finished, planned: 216, rejection: 2 })).toEqual(proven(finished))
+    const stoppable = proven({ ...finished, planned: 216, rejection: 2 })
+    const atMostTwo = (D: number) => exactAtMost({ N: 480, D, n: 216, c: 2 })
+    const most = Array.from({ length: 265 }, (_, rest) => rest + 2).findLast((D) => atMostTwo(D) > 0.05)
+    expect(stoppable.lot.atMost).toBe(most)
+    expect(stoppable).toEqual(proven(finished))
   })
 })
 

@@ -78,7 +78,7 @@ test('a screened lot shows what a tenth of it would have let through', { timeout
   const answer = await mainText(officer)
   expect(answer).toContain('Of 1 lot tested cord by cord, 1 held too many.')
   expect(answer).toMatch(
-    /Tested whole by plan: the supplier as it is 0 .*Screened after a failed sample: worse than usual 1 /,
+    /Tested whole by plan: the supplier as it is 0 .*Screened after their sample was rejected, or by the manager’s choice 1 /,
   )
   await press(officer, 'Work it out')
   await officer.getByText(`One sample of lot ${lotId}`).waitFor()

@@ -20,7 +20,7 @@ test('plan: the first sample size at or below 0.05', async () => {
 test('bound: of the lot by the hypergeometric law, of the process by Clopper and Pearson', async () => {
   // Source: 1 − 0.05^(1/48) = 0.0605 for the process; C(480 − D, 48) ÷ C(480, 48) above 0.05 up to D = 27.
   expect(await printedBy(() => import('../../examples/bound.ts'))).toEqual([
-    'None found in 48 of 480: up to 27 may not conform.',
+    'None found in 48 of 480: up to 27 could be nonconforming.',
     'The process may make up to 6.05 in 100.',
   ])
 })

@@ -17,7 +17,7 @@ const lotId = await drawnLot(db, three)
 const positions = await toTest(db, lotId)
 const client = await testApp(db).appAs(inspector)
 
-/** What stands under "What was said", line by line, the latest first. */
+/** What stands under "Details", line by line, the latest first. */
 async function said(subject: string): Promise<string[]> {
   const page = await (await client.get(`/audit?about=${encodeURIComponent(subject)}`)).text()
   return [...page.matchAll(/<span class="said">(.*?)<\/span>/gs)].map(([, text]) => textOf(text ?? ''))

@@ -40,7 +40,7 @@ describe('a lot of a series', () => {
 
   test('shows the standard’s plan that is frozen beside the plan of the house', async () => {
     expect(await read(manager, `/lots/${lotId}`)).toContain(
-      'The standard’s plan 5 cords, 1 may fail: normal inspection, acceptance quality limit 10 %, level II, letter C for the switching rules alone, by the first 5 picks of the draw',
+      'The standard’s plan 5 cords, 1 allowed: normal inspection, acceptance quality limit 10 %, level II, letter C for the switching rules alone, by the first 5 picks of the draw',
     )
   })
 
@@ -129,7 +129,7 @@ describe('a series whose state is not known', () => {
     // 24 cords at 10 %, tightened: letter D, 8 cords, 1 may fail (MIL-STD-105E, Table II-B, read)
     const next = await decided(...all)
     expect(await read(manager, `/lots/${next}`)).toContain(
-      'The standard’s plan 8 cords, 1 may fail: tightened inspection',
+      'The standard’s plan 8 cords, 1 allowed: tightened inspection',
     )
     for (let more = 0; more < 3; more++) await decided(...all)
     expect(await supplier()).toContain(`Not known since lot ${stopped}.`)

@@ -16,7 +16,7 @@ describe('the proof', () => {
     const { status, text } = await openPage('/proof?lot=480&tested=48&found=0&confidence=95')
     expect(status).toBe(200)
     expect(text).toContain('Up to 27 of the 432 untested cords could be nonconforming (95 % confidence, exact).')
-    expect(text).toContain('to say fewer than 5 with 95 % confidence: 216 tested, none not conforming')
+    expect(text).toContain('to say fewer than 5 with 95 % confidence: 216 tested, none nonconforming')
     expect(text).toContain('at most 6.06 %, or 61 of 1,000') // 1 − 0.05^(1/48) = 0.06050, rounded up
     expect(text).toContain('0 % and 7.4 %') // 1 − 0.025^(1/48) = 0.07397, rounded up
     expect(text).toContain('The one-sided bound and the two-sided interval differ by design')

@@ -120,7 +120,7 @@ describe('the lot’s page', () => {
   test('says of one sample no more than before, and nothing twice', async () => {
     const plan = { kind: 'zero-acceptance', sampleSize: 9, acceptanceNumber: 0 } as const
     const page = await read(await officer.get(`/lots/${await plannedLot(db, three, { plan })}`))
-    expect(page).toContain('Test 9 cords; none may fail. (zero acceptance)')
+    expect(page).toContain('Test 9 cords; none allowed. (zero acceptance)')
     expect(page).not.toContain('stage by stage')
   })
 })
@@ -186,7 +186,7 @@ describe('the bench', () => {
     const page = await read(await inspector.get(`/lots/${lotId}/bench?after=${cords[2]}`))
     expect(page).toContain('Stop: the plan has its verdict.')
     expect(page).toContain(
-      'The plan accepts this lot (first sample): 0 of 3 recorded cords do not conform, and at this point none may.',
+      'The plan accepts this lot (first sample): 0 of 3 recorded cords do not conform, and at this point the plan allows none.',
     )
     expect(page).not.toContain('Record cord')
     const early = await inspector.post(`/lots/${lotId}/bench`, reading(cords[4] ?? 0))
@@ -230,12 +230,12 @@ test('the manager accepts after a clear first sample, and the evidence keeps the
     await inspector.post(`/lots/${lotId}/bench`, reading(position))
   const page = await read(await manager.get(`/lots/${lotId}/decision`))
   // By hand: C(10, 3) / C(24, 3) = 0.0593 and C(9, 3) / C(24, 3) = 0.0415.
-  expect(page).toContain('Up to 14 of the 21 untested cords may not conform')
+  expect(page).toContain('Up to 14 of the 21 untested cords could be nonconforming')
   const { version } = await factsOf(db, lotId)
   const form = { version: String(version), outcome: 'accepted', reason: '', password: PASSWORD }
   expect((await manager.post(`/lots/${lotId}/decision`, form)).status).toBe(303)
   const evidence = await read(await manager.get(`/lots/${lotId}/evidence`))
   expect(evidence).toContain('Test 3 cords first: accept if none fails')
   expect(evidence).toContain('Where the plan has several stages the bounds belong to the plan and its end')
-  expect(evidence).toContain('Up to 14 of the 21 untested cords may not conform')
+  expect(evidence).toContain('Up to 14 of the 21 untested cords could be nonconforming')
 })

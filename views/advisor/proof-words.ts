@@ -24,8 +24,8 @@ export function claimLine({ lotSize, tested, found, confidence, claim }: ProofQu
   const say = claim === 1 ? 'that all conform' : `fewer than ${whole(claim)}`
   if (needed.kind === 'refuted') return `To say ${say} is out of reach: your sample itself holds ${whole(found)}.`
   const withFound =
-    needed.withFound === undefined ? '' : `; or ${whole(needed.withFound)} tested, ${whole(found)} not conforming`
-  const taken = `to say ${say} with ${confidenceOf(confidence)} confidence: ${whole(needed.clean)} tested, none not conforming${withFound}`
+    needed.withFound === undefined ? '' : `; or ${whole(needed.withFound)} tested, ${whole(found)} nonconforming`
+  const taken = `to say ${say} with ${confidenceOf(confidence)} confidence: ${whole(needed.clean)} tested, none nonconforming${withFound}`
   return needed.kind === 'shown'
     ? `Your sample does say ${claim === 1 ? say : `that ${say} of the ${whole(lotSize)} do not conform`}; ${taken}.`
     : `What it would have taken ${taken}. Your ${whole(tested)} do not say it.`

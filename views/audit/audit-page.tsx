@@ -20,7 +20,7 @@ const columns = [
   { head: 'Who', text: true },
   { head: 'Did', text: true },
   { head: 'To', text: true },
-  { head: 'What was said', text: true },
+  { head: 'Details', text: true },
 ]
 
 export function AuditPage({ about, lines, older, problems, viewer, firm }: Props) {

@@ -18,7 +18,7 @@ export function verdictSentence(lot: LotRecord): string {
   if (verdict === undefined)
     return `No verdict yet: ${whole(sampleRecorded)} of ${whole(plan.sampleSize)} recorded, ${whole(sampleNonconforming)} not conforming${undecidedWords(lot)}.`
   if (plan.kind === 'every-cord') return `Every cord is recorded: ${found} and are not accepted with the others.`
-  const allowed = plan.acceptanceNumber === 0 ? 'none may' : `${whole(plan.acceptanceNumber)} may`
+  const allowed = `the plan allows ${plan.acceptanceNumber === 0 ? 'none' : whole(plan.acceptanceNumber)}`
   if (verdict === 'accept') return `The plan accepts this lot: ${found}, and ${allowed}.`
   return `The plan rejects this lot${rejectedSince ? ` since cord ${whole(rejectedSince.position)}` : ''}: ${found}, and ${allowed}.`
 }
@@ -40,7 +40,7 @@ function stagedSentence(lot: LotRecord, plan: NonNullable<LotRecord['plan']>): s
   const beyond = progress.sampleRecorded - recorded
   const unheard = beyond > 0 ? ` What was recorded after them (${counted(beyond, 'cord')}) has no say in it.` : ''
   if (verdict === 'accept')
-    return `The plan accepts this lot (${at}): ${failing}, and at this point ${acceptanceNumber === 0 ? 'none' : whole(acceptanceNumber)} may.${unheard}`
+    return `The plan accepts this lot (${at}): ${failing}, and at this point the plan allows ${acceptanceNumber === 0 ? 'none' : whole(acceptanceNumber)}.${unheard}`
   const since = rejectedSince ? ` since cord ${whole(rejectedSince.position)}` : ''
   return `The plan rejects this lot${since} (${at}): ${failing}, and at this point ${rejectionNumber === 1 ? '1 is' : `${whole(rejectionNumber)} are`} too many.${unheard}`
 }
@@ -88,8 +88,9 @@ function expectedWords({ expectedInUntested, found, stage }: LotBounds): string 
 function mayBeIn({ untested, upperInUntested, confidence }: LotBounds): string {
   if (untested === 0) return 'No cord is left untested.'
   const sure = `${confidenceOf(confidence)} confidence, exact`
-  if (upperInUntested === 0) return `None of the ${counted(untested, 'untested cord')} may fail to conform (${sure}).`
-  return `Up to ${whole(upperInUntested)} of the ${counted(untested, 'untested cord')} may not conform (${sure}).`
+  if (upperInUntested === 0)
+    return `None of the ${counted(untested, 'untested cord')} could be nonconforming (${sure}).`
+  return `Up to ${whole(upperInUntested)} of the ${counted(untested, 'untested cord')} could be nonconforming (${sure}).`
 }
 
 function DrawKept({ condition }: { condition: Kept }) {

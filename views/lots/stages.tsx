@@ -8,7 +8,7 @@ export function StagesTable({ stages }: { stages: readonly Stage[] }) {
   return (
     <DataTable
       compact
-      columns={[{ head: 'Tested in all' }, { head: 'Accept if so many fail or fewer' }, { head: 'Reject from' }]}
+      columns={[{ head: 'Tested in all' }, { head: 'Accept with at most' }, { head: 'Reject from' }]}
       rows={rowsOf(stages).map(({ from, to, acceptanceNumber, rejectionNumber }) => ({
         cells: [
           from === to ? counted(to, 'cord') : `${whole(from)} to ${counted(to, 'cord')}`,

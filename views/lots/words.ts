@@ -16,7 +16,7 @@ export function planSentence({ kind, sampleSize, acceptanceNumber, stages }: Pla
   if (kind === 'every-cord') return `Test all ${whole(sampleSize)}; conforming cords are kept, the others go back.`
   if (kind === 'groups') return groupsSentence(stages)
   if (stages.length > 1) return kind === 'sequential' ? oneByOneSentence(stages) : stages.map(stageSentence).join(' ')
-  const allowed = acceptanceNumber === 0 ? 'none may fail' : `at most ${whole(acceptanceNumber)} may fail`
+  const allowed = acceptanceNumber === 0 ? 'none allowed' : `at most ${whole(acceptanceNumber)} allowed`
   return `Test ${counted(sampleSize, 'cord')}; ${allowed}.`
 }
 

@@ -20,7 +20,7 @@ export function ReplayPart({ report }: { report: PercentageReport }) {
         ]}
         rows={[
           row('Tested whole by plan: the supplier as it is', report.byPlan),
-          row('Screened after a failed sample: worse than usual', report.afterScreening),
+          row('Screened after their sample was rejected, or by the manager’s choice', report.afterScreening),
         ]}
       />
       <EveryPercentage report={report} />

@@ -44,7 +44,7 @@ function Question({ choices, typed, problems }: { choices: ReportForm; typed: Ty
         each lot and accepted it if at most{' '}
         <Blank
           name="allowed"
-          label="How many may not conform"
+          label="Nonconforming cords allowed"
           value={typed.allowed ?? ''}
           problem={problems.allowed}
           inputmode="numeric"
@@ -112,7 +112,7 @@ function firstLine({ byPlan, afterScreening, percent, allowed, trial }: Percenta
   if (lots === 0) return 'No lot was tested cord by cord yet, so there is nothing to replay.'
   const tooMany = byPlan.heldTooMany + afterScreening.heldTooMany
   const of = `Of ${counted(lots, 'lot')} tested cord by cord, ${tooMany === 0 ? 'none' : whole(tooMany)} held too many.`
-  const may = allowed === 0 ? 'none may fail' : `at most ${whole(allowed)} may fail`
+  const may = allowed === 0 ? 'none allowed' : `at most ${whole(allowed)} allowed`
   return `${of} A ${percent} % sample (${may}) would have accepted ${expected(trial.acceptedTooMany)} of those on average, and shipped ${expected(trial.shipped)} cords that do not conform from all the lots together.`
 }
 

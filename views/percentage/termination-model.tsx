@@ -36,9 +36,9 @@ export function SpoolPart({ report }: { report: PercentageReport }) {
       <CleanRest id="one-by-one" how="Cords that fail one by one" chance={oneByOne} />
       <p>
         A filled square is a lot, of a hundred, whose untested rest is clean.
-        {estimated !== undefined && ` With the likeness found in these spools: ${frequency(estimated)}.`}
+        {estimated !== undefined && ` With the correlation found in these spools: ${frequency(estimated)}.`}
       </p>
-      <p>{likenessIn(spools)}</p>
+      <p>{correlationIn(spools)}</p>
       <p>
         If cords fail one by one at a steady rate, the tested ones tell about the rate, not about any particular cord
         that was not tested.
@@ -63,7 +63,7 @@ function CleanRest({ id, how, chance }: { id: string; how: string; chance: numbe
   )
 }
 
-function likenessIn({ spools, cords, correlation }: PercentageReport['spools']): string {
+function correlationIn({ spools, cords, correlation }: PercentageReport['spools']): string {
   if (!correlation) return 'No recorded cord carries a spool mark, so how alike cords of one spool are is not known.'
   const of = `${counted(cords, 'cord')} of ${counted(spools, 'spool')}`
   if (correlation.kind === 'no information')
@@ -72,5 +72,5 @@ function likenessIn({ spools, cords, correlation }: PercentageReport['spools']):
     correlation.pValue < 0.05
       ? `spools differ more than by chance (one-sided test of Tarone, p = ${thousandths(correlation.pValue)})`
       : `spools differ no more than chance may make them (one-sided test of Tarone, p = ${thousandths(correlation.pValue)})`
-  return `${of} carry a mark: the correlation between two cords of a spool is estimated as ${hundredths(correlation.likelihood)} (maximum likelihood, beta-binomial), and ${chance}. Lots and makers that differ count as likeness too.`
+  return `${of} carry a mark: the correlation between two cords of a spool is estimated as ${hundredths(correlation.likelihood)} (maximum likelihood, beta-binomial), and ${chance}. Lots and makers that differ raise it too.`
 }

@@ -37,8 +37,8 @@ export function ComparisonPage({ viewer, firm, comparison }: Props) {
       {pairs.length > 0 && <Pairs comparison={comparison} />}
       {suppliers.length > 0 && (
         <p class="caution">
-          Counted are the samples of finished lots: those whose plan has ended. Lots of one supplier may differ, so what
-          is said is of its next lot, from its own lots alone (beta-binomial, by maximum likelihood, worth at most one
+          Counted are the samples of finished lots: those whose plan has ended. Lots of one supplier may differ, so the
+          figures are of its next lot, from its own lots alone (beta-binomial, by maximum likelihood, worth at most one
           lot). This holds if the tested cords were drawn at random from their lots, and as far as the tester and the
           limit set were right.
         </p>

@@ -24,8 +24,8 @@ export function InspectionOf({ switching }: { switching: Switching | undefined }
       <p class="caution">
         Computed from the decided lots by the switching rules of MIL-STD-105E (1989), 4.7 and 4.8; the way to reduced
         inspection is by the switching score of ISO 2859-1:1999, recalled from memory: check it against your copy. The
-        verdict of a lot is that of the standard’s own plan on the first picks of its draw, whatever the plan of the
-        house said and whatever was decided.
+        verdict of a lot is that of the standard’s own plan on the first picks of its draw, whatever the house’s own
+        plan ended with and whatever was decided.
       </p>
       <Verdicts verdicts={switching.verdicts} />
     </>
@@ -107,8 +107,8 @@ function Verdicts({ verdicts }: { verdicts: LotVerdict[] }) {
       <DataTable
         caption={
           verdicts.length > shown
-            ? `What the standard’s plan said of the latest ${whole(shown)} of ${whole(verdicts.length)} lots`
-            : 'What the standard’s plan said of each lot'
+            ? `The standard’s verdict on the latest ${whole(shown)} of ${whole(verdicts.length)} lots`
+            : 'The standard’s verdict on each lot'
         }
         columns={[
           { head: 'Lot' },

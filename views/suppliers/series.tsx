@@ -35,7 +35,7 @@ export function SeriesOf({ supplierId, series, manager, form }: Props) {
         )}
         To catch {next.demanded.catchOf100} of 100 lots with {whole(next.demanded.tooMany)} or more that do not conform,
         as the item demands, {counted(next.demanded.sampleSize, 'cord')} of {whole(next.size)} must be tested and none
-        may fail.
+        is allowed to be nonconforming.
       </p>
       {manager && notes.map((kind) => <Note supplierId={supplierId} itemId={item.id} kind={kind} form={form} />)}
       {form.typed?.itemId === String(item.id) && !notes.some((kind) => kind === form.typed?.kind) && (
@@ -66,7 +66,7 @@ function needWords(need: Need, limit: string | undefined): string {
       const stage = plan.stages[0]
       if (!stage) return 'needs no test.'
       const recalled = standing === 'read' ? '' : ` The table's value is ${standing}: check it against your copy.`
-      return `needs by the standard ${counted(stage.sampleSize, 'cord')} tested, of which ${stage.acceptanceNumber === 0 ? 'none' : `at most ${whole(stage.acceptanceNumber)}`} may fail (${title}, letter ${codeLetter}, acceptance quality limit ${limit} %).${recalled}`
+      return `needs by the standard ${counted(stage.sampleSize, 'cord')} tested, ${stage.acceptanceNumber === 0 ? 'none' : `at most ${whole(stage.acceptanceNumber)}`} allowed (${title}, letter ${codeLetter}, acceptance quality limit ${limit} %).${recalled}`
     }
   }
 }

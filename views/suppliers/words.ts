@@ -37,8 +37,8 @@ export function lotsWords(lotIds: readonly number[]): string {
   return before.length === 0 ? `Lot ${last}` : `Lots ${before.toReversed().join(', ')} and ${last}`
 }
 
-/** What the standard's plan allows: none may fail; 1 may fail; 1 may fail, 4 are too many. */
+/** What the standard's plan allows: none allowed; 1 allowed; 1 allowed, 4 are too many. */
 export function allowedWords({ acceptanceNumber, rejectionNumber }: FrozenStandard): string {
-  const allowed = acceptanceNumber === 0 ? 'none may fail' : `${whole(acceptanceNumber)} may fail`
+  const allowed = acceptanceNumber === 0 ? 'none allowed' : `${whole(acceptanceNumber)} allowed`
   return rejectionNumber === acceptanceNumber + 1 ? allowed : `${allowed}, ${whole(rejectionNumber)} are too many`
 }

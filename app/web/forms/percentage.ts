@@ -16,7 +16,10 @@ export const percentageReportForm = z.object({
         read.addIssue({ code: 'custom', message: 'A percentage is above 0 and at most 100' })
       return digits ?? ''
     }),
-  allowed: wholeNumber({ from: 0, to: largestLot }, 'Type how many may fail: a whole number from 0').default(0),
+  allowed: wholeNumber(
+    { from: 0, to: largestLot },
+    'Type how many nonconforming cords are allowed: a whole number from 0',
+  ).default(0),
   supplier: chosen('Choose a supplier of the list'),
   item: chosen('Choose an item of the list'),
   lot: wholeNumber({ from: 1, to: largestId }, 'There is no such lot').optional(),

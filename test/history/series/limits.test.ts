@@ -21,7 +21,7 @@ describe('the cumulative sum of a series', () => {
   })
 })
 
-test('spools have a likeness only where a cord carries a mark', () => {
+test('spools have a correlation only where a cord carries a mark', () => {
   expect(factsOfSpools([])).toEqual({ spools: 0, cords: 0, correlation: undefined })
   const marked = factsOfSpools([
     { spools: 1, sampleSize: 2, found: 2 },

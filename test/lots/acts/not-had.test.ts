@@ -66,7 +66,7 @@ describe('an empty place', () => {
     expect((await factsOf(db, lotId)).balance).toEqual({ received: 24, kept: 23, sentBack: 0, missing: 1 })
   })
 
-  test('leaves the sample smaller where every place is drawn, and ends a screening as any entry', async () => {
+  test('leaves the sample smaller where every place is drawn, and ends a screening like another entry', async () => {
     const every = { kind: 'every-cord', sampleSize: 3, acceptanceNumber: 3 } as const
     const whole = await drawnLot(db, three, { size: 3, plan: every })
     expect(await recount(whole, 2, 2)).toBe(2)

@@ -1,5 +1,6 @@
 // One cord's record: the entry that stands, those before it, its correction, and the manager's ruling on it.
 import type { Child } from 'hono/jsx'
+import { lengths } from '../../../app/kit/limits.ts'
 import type { Problems, Typed } from '../../../app/kit/problems.ts'
 import type { CordRecord } from '../../../app/lots/record/cord.ts'
 import type { EarlierEntry, EntryFacts } from '../../../app/lots/record/entry-facts.ts'
@@ -190,7 +191,7 @@ function Reason({ id, typed, problems }: { id: string; typed: Typed; problems: P
       value={typed.reason}
       problem={problems?.reason}
       rows={2}
-      maxlength={500}
+      maxlength={lengths.note}
       required
     />
   )

@@ -1,5 +1,6 @@
 // What is entered of one cord: two margins, each by its side of the limit and a number, wire map, visual, marks.
 
+import { lengths } from '../../../app/kit/limits.ts'
 import type { Problems, Typed } from '../../../app/kit/problems.ts'
 import type { Entry } from '../../../app/lots/rules/entry.ts'
 import type { UndecidedRule } from '../../../app/terms/item.ts'
@@ -93,7 +94,7 @@ export function UntestedFields({ typed, problems, counts }: Props & { counts: Un
         value={typed.note}
         problem={problems?.note}
         rows={2}
-        maxlength={500}
+        maxlength={lengths.note}
         required
       />
     </>
@@ -126,7 +127,7 @@ export function RecountFields({ typed, problems, most }: Props & { most: number 
         value={typed.reason}
         problem={problems?.reason}
         rows={2}
-        maxlength={500}
+        maxlength={lengths.note}
         required
       />
     </>

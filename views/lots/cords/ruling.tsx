@@ -1,4 +1,5 @@
 // The manager's ruling on a drawn cord that is gone or spoiled here, and what stands where it was made.
+import { lengths } from '../../../app/kit/limits.ts'
 import type { Problems, Typed } from '../../../app/kit/problems.ts'
 import type { LotRecord } from '../../../app/lots/record/lot.ts'
 import type { RulingFacts } from '../../../app/lots/record/not-had.ts'
@@ -91,7 +92,7 @@ function RulingForm({ lot, cord, entry, formKey, problems, typed = {} }: Props) 
         value={own ? typed.reason : undefined}
         problem={own ? problems?.reason : undefined}
         rows={2}
-        maxlength={500}
+        maxlength={lengths.note}
         required
       />
       <button type="submit">Rule on this cord</button>

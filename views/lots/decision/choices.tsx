@@ -86,7 +86,7 @@ function untestedWords(proof: DecisionProps['lot']['bounds']): string {
   if (!proof || proof.untested === 0) return 'No cord is left untested.'
   const { untested, expectedInUntested, upperInUntested } = proof
   const at = expectedInUntested === undefined ? '' : `about ${expected(expectedInUntested)} at the sample’s own rate, `
-  return `Of the ${counted(untested, 'untested cord')} some may not conform: ${at}${whole(upperInUntested)} at most (95 %).`
+  return `Of the ${counted(untested, 'untested cord')} some could be nonconforming: ${at}${whole(upperInUntested)} at most (95 %).`
 }
 
 /** Money still to come; what is spent on tests so far is spent in any case. */

@@ -23,7 +23,7 @@ export function AuditTrail({ lines, lotId, clockBehind }: Props) {
         </p>
       )}
       <p class="screen-only">
-        <a href={`/audit?about=lot%2F${lotId}`}>With all that was said</a>
+        <a href={`/audit?about=lot%2F${lotId}`}>With all details</a>
       </p>
     </section>
   )

@@ -72,7 +72,7 @@ function Decision({ decision, lot, evidence }: { decision: DecisionFacts; lot: L
     <section class="keep">
       <p>
         <b>{outcomeWords[outcome]}.</b> Signed by {decision.by}, {moment(decision.at)}.
-        {verdict && ` The plan said: ${verdict}.`} {reason && <>Reason: {reason}</>}
+        {verdict && ` The plan’s verdict: ${verdict}.`} {reason && <>Reason: {reason}</>}
       </p>
       <Facts>
         <Fact name="Recorded at that moment">{whole(recorded)}</Fact>
