@@ -83,6 +83,23 @@ export function BlankProblem({ name, problem }: { name: string; problem: string 
   return <Problem id={`field-${name}`} problem={problem} />
 }
 
+type RowProps = Common & { value: string; inputmode?: 'text' | 'decimal' | 'numeric' }
+
+/** A question of a panel: label and hint at the left, a short field at the right. */
+export function Row({ name, label, hint, value, problem, inputmode = 'text', ...rest }: RowProps) {
+  const id = rest.id ?? `field-${name}`
+  return (
+    <div class={problem ? 'row wrong' : 'row'}>
+      <label for={id}>
+        {label}
+        {hint && <small id={`${id}-hint`}>{hint}</small>}
+      </label>
+      <input id={id} name={name} value={value} inputmode={inputmode} autocomplete="off" {...about(id, hint, problem)} />
+      <Problem id={id} problem={problem} />
+    </div>
+  )
+}
+
 type TextAreaProps = Common & { value?: string | undefined; rows?: number; maxlength?: number }
 
 /** Several lines to type in. */

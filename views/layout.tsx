@@ -3,18 +3,25 @@
 import { raw } from 'hono/html'
 import type { Child } from 'hono/jsx'
 import type { Firm } from '../app/people/firm.ts'
+import type { Done } from '../app/terms/done.ts'
 import type { Person } from '../app/terms/person.ts'
 import { htmx, siteMark, styleSheet } from './assets.ts'
+import { doneWords } from './words/done.ts'
 
 export type NavigationPlace = 'advisor' | 'proof' | 'lots' | 'suppliers' | 'items' | 'people' | 'audit' | 'sign-in'
 
-/** What every page is told: `reader={c.var.person} firm={c.var.firm}`. */
-export type Frame = { viewer?: Pick<Person, 'name' | 'role'> | undefined; firm?: Firm | undefined }
+/** What every page is told: who reads, which firm, and what the page before left to be said. */
+export type Frame = {
+  viewer?: Pick<Person, 'name' | 'role'> | undefined
+  firm?: Firm | undefined
+  done?: Done | undefined
+}
 
-type Props = Frame & { title: string; current?: NavigationPlace; children?: Child }
+/** `description`: what the page is for, for those who see it in a list of pages. */
+type Props = Frame & { title: string; description?: string; current?: NavigationPlace; children?: Child }
 
 /** A whole page. The title is what the browser's tab says; the page brings its own h1. */
-export function Page({ title, viewer, firm, current, children }: Props) {
+export function Page({ title, description = ofAll, viewer, firm, done, current, children }: Props) {
   return (
     <>
       {raw('<!doctype html>')}
@@ -24,6 +31,7 @@ export function Page({ title, viewer, firm, current, children }: Props) {
           <meta name="viewport" content="width=device-width, initial-scale=1" />
           <meta name="color-scheme" content="light dark" />
           <title>{`${title} · Cordsift`}</title>
+          <meta name="description" content={description} />
           <link rel="stylesheet" href={styleSheet.path} />
           <link rel="icon" href={siteMark.path} type="image/svg+xml" />
           <script src={htmx.path} defer></script>
@@ -34,12 +42,17 @@ export function Page({ title, viewer, firm, current, children }: Props) {
           </a>
           <Header viewer={viewer} firm={firm} current={current} />
           <main id="main" tabindex={-1}>
+            {done && (
+              <p class="done" role="status">
+                {doneWords(done)}
+              </p>
+            )}
             {children}
           </main>
           <footer>
             <p>
               Cordsift advises; contract, local codes and licensed practice decide. Test cords unpowered, with a tester
-              in calibration. It says nothing of conductor metal, fire rating or an installed channel.
+              in calibration. It does not assess conductor metal, fire rating or installed links.
             </p>
           </footer>
         </body>
@@ -47,6 +60,8 @@ export function Page({ title, viewer, firm, current, children }: Props) {
     </>
   )
 }
+
+const ofAll = 'How many patch cords of a lot to test, what the tested ones prove, and the record of what was decided.'
 
 type HeaderProps = Frame & { current: NavigationPlace | undefined }
 
@@ -88,8 +103,8 @@ type Way = { place: NavigationPlace; href: string; word: string }
 
 function waysFor(reader: Frame['viewer']): Way[] {
   const open: Way[] = [
-    { place: 'advisor', href: '/', word: 'How many to test' },
-    { place: 'proof', href: '/proof', word: 'What a sample proves' },
+    { place: 'advisor', href: '/', word: 'Plan' },
+    { place: 'proof', href: '/proof', word: 'Prove' },
   ]
   if (!reader) return [...open, { place: 'sign-in', href: '/sign-in', word: 'Sign in' }]
   const record: Way[] = [

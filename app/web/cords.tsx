@@ -18,6 +18,7 @@ import { drawnAt } from '../lots/record/pick-list.ts'
 import { positionFrom } from '../lots/rules/position.ts'
 import { requireRole } from '../people/person.ts'
 import { benchForm, correctionForm, recountForm, rulingForm } from './forms/cords.ts'
+import { seeDone } from './http/done.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
 import { readId, runForm } from './http/read.ts'
@@ -28,7 +29,7 @@ export const cordRoutes = new Hono<Env>()
 cordRoutes.post('/:lot/draw', async (c) => {
   const id = readId(c, 'lot')
   await drawLot(c.var.db, viewerOf(c), id)
-  return c.redirect(`/lots/${id}/draw`, 303)
+  return seeDone(c, `/lots/${id}/draw`, { code: 'draw-made' })
 })
 
 cordRoutes.get('/:lot/draw', async (c) => {
@@ -67,14 +68,14 @@ cordRoutes.post('/:lot/cords/:position/correction', async (c) => {
   const done = await runForm(c, correctionForm, (form) =>
     correctResult(c.var.db, viewerOf(c), id, { ...form, position }),
   )
-  if (done.kind === 'done') return c.redirect(path, 303)
+  if (done.kind === 'done') return seeDone(c, path, { code: 'cord-corrected' })
   return c.html(await cordPage(c, { id, position }, done), done.status)
 })
 
 cordRoutes.post('/:lot/cords/:position/ruling', async (c) => {
   const { id, position, path } = cordIn(c)
   const done = await runForm(c, rulingForm, (form) => ruleOnCord(c.var.db, viewerOf(c), id, { ...form, position }))
-  if (done.kind === 'done') return c.redirect(path, 303)
+  if (done.kind === 'done') return seeDone(c, path, { code: 'cord-ruled' })
   const typed = { ...done.typed, ruling: done.typed.ruling ?? '' }
   return c.html(await cordPage(c, { id, position }, { ...done, typed }), done.status)
 })
@@ -82,7 +83,7 @@ cordRoutes.post('/:lot/cords/:position/ruling', async (c) => {
 cordRoutes.post('/:lot/cords/:position/recount', async (c) => {
   const { id, position } = cordIn(c)
   const done = await runForm(c, recountForm, (form) => recountLot(c.var.db, viewerOf(c), id, { ...form, position }))
-  if (done.kind === 'done') return c.redirect(`/lots/${id}/bench?after=${position}`, 303)
+  if (done.kind === 'done') return seeDone(c, `/lots/${id}/bench?after=${position}`, { code: 'lot-recounted' })
   const typed = { ...done.typed, position: String(position) }
   return c.html(await benchAgain(c, { ...done, typed }), done.status)
 })

@@ -18,6 +18,7 @@ import { consequencesOf } from '../lots/rules/consequences.ts'
 import { positionFrom } from '../lots/rules/position.ts'
 import { requireRole } from '../people/person.ts'
 import { closingForm, decisionForm } from './forms/decision.ts'
+import { seeDone } from './http/done.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
 import { readId, runForm } from './http/read.ts'
@@ -30,7 +31,8 @@ decisionRoutes.get('/:lot/decision', async (c) => c.html(await decisionPage(c)))
 decisionRoutes.post('/:lot/decision', async (c) => {
   const id = readId(c, 'lot')
   const done = await runForm(c, decisionForm, (form) => decideLot(c.var.db, viewerOf(c), id, form))
-  return done.kind === 'done' ? c.redirect(`/lots/${id}`, 303) : c.html(await decisionPage(c, done), done.status)
+  if (done.kind === 'done') return seeDone(c, `/lots/${id}`, { code: 'decision-signed' })
+  return c.html(await decisionPage(c, done), done.status)
 })
 
 decisionRoutes.get('/:lot/closing', async (c) => c.html(await closingPage(c)))
@@ -38,7 +40,8 @@ decisionRoutes.get('/:lot/closing', async (c) => c.html(await closingPage(c)))
 decisionRoutes.post('/:lot/closing', async (c) => {
   const id = readId(c, 'lot')
   const done = await runForm(c, closingForm, (form) => closeLot(c.var.db, viewerOf(c), id, form))
-  return done.kind === 'done' ? c.redirect(`/lots/${id}`, 303) : c.html(await closingPage(c, done), done.status)
+  if (done.kind === 'done') return seeDone(c, `/lots/${id}`, { code: 'lot-closed' })
+  return c.html(await closingPage(c, done), done.status)
 })
 
 decisionRoutes.get('/:lot/taken-out', async (c) => {

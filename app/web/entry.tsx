@@ -14,6 +14,7 @@ import { choosePassword, personOfLink } from '../people/passwords/reset.ts'
 import { signOut } from '../people/sessions/session.ts'
 import { signIn } from '../people/sessions/sign-in.ts'
 import { chosenPasswordForm, exampleForm, newManagerForm, setUpForm, signInForm } from './forms/people.ts'
+import { seeDone, takeDone } from './http/done.ts'
 import type { Env } from './http/env.ts'
 import { ownPath } from './http/own-path.ts'
 import { runForm } from './http/read.ts'
@@ -22,7 +23,9 @@ import { giveCookie, takeCookie } from './http/session.ts'
 export const entryRoutes = new Hono<Env>()
 
 entryRoutes.get('/sign-in', async (c) =>
-  c.html(<SignInPage firm={c.var.firm} back={ownPath(c.req.query('back'))} example={await doorsOf(c)} />),
+  c.html(
+    <SignInPage firm={c.var.firm} done={takeDone(c)} back={ownPath(c.req.query('back'))} example={await doorsOf(c)} />,
+  ),
 )
 
 entryRoutes.post('/sign-in', async (c) => {
@@ -45,7 +48,7 @@ entryRoutes.post('/sign-in/example', async (c) => {
 entryRoutes.post('/sign-out', async (c) => {
   const token = takeCookie(c)
   if (token !== undefined) await signOut(c.var.db, token)
-  return c.redirect('/sign-in', 303)
+  return seeDone(c, '/sign-in', { code: 'signed-out' })
 })
 
 entryRoutes.get('/set-up/:token', async (c) => {

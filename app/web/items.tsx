@@ -7,6 +7,7 @@ import { requireRole } from '../people/person.ts'
 import { changeItem, defineItem } from '../register/define-item.ts'
 import { itemOf, itemsOf } from '../register/items.ts'
 import { itemChangeForm, itemForm } from './forms/items.ts'
+import { seeDone } from './http/done.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
 import { readId, runForm } from './http/read.ts'
@@ -23,7 +24,7 @@ itemRoutes.get('/new', (c) => {
 
 itemRoutes.post('/', async (c) => {
   const done = await runForm(c, itemForm, (form) => defineItem(c.var.db, viewerOf(c), form))
-  if (done.kind === 'done') return c.redirect(`/items/${done.result}`, 303)
+  if (done.kind === 'done') return seeDone(c, `/items/${done.result}`, { code: 'item-defined' })
   return c.html(<NewItemPage {...frameOf(c)} {...done} formKey={randomUUID()} />, done.status)
 })
 
@@ -35,7 +36,7 @@ itemRoutes.get('/:item', async (c) => {
 itemRoutes.post('/:item', async (c) => {
   const id = readId(c, 'item')
   const done = await runForm(c, itemChangeForm, (form) => changeItem(c.var.db, viewerOf(c), id, form))
-  if (done.kind === 'done') return c.redirect(`/items/${id}`, 303)
+  if (done.kind === 'done') return seeDone(c, `/items/${id}`, { code: 'item-changed' })
   const item = await itemOf(c.var.db, id)
   return c.html(<ItemPage {...frameOf(c)} {...done} item={item} formKey={randomUUID()} />, done.status)
 })

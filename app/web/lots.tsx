@@ -25,6 +25,7 @@ import type { ActOfRole } from '../terms/person.ts'
 import { cordRoutes } from './cords.tsx'
 import { decisionRoutes } from './decision.tsx'
 import { announcementForm, formerQuery, lotCorrectionForm, receiptForm, withdrawalForm } from './forms/lots.ts'
+import { seeDone } from './http/done.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
 import { readId, readQuery, runForm } from './http/read.ts'
@@ -53,7 +54,7 @@ lotRoutes.get('/new', async (c) => {
 
 lotRoutes.post('/', async (c) => {
   const done = await runForm(c, announcementForm, (form) => announceLot(c.var.db, viewerOf(c), form))
-  if (done.kind === 'done') return c.redirect(`/lots/${done.result}`, 303)
+  if (done.kind === 'done') return seeDone(c, `/lots/${done.result}`, { code: 'lot-announced' })
   return c.html(<NewLotPage {...frameOf(c)} {...(await registers(c))} {...done} formKey={randomUUID()} />, done.status)
 })
 
@@ -67,7 +68,7 @@ lotRoutes.get('/:lot/correction', async (c) => {
 lotRoutes.post('/:lot/correction', async (c) => {
   const id = readId(c, 'lot')
   const done = await runForm(c, lotCorrectionForm, (form) => correctLot(c.var.db, viewerOf(c), id, form))
-  if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
+  if (done.kind === 'done') return seeDone(c, `/lots/${id}`, { code: 'lot-corrected' })
   return c.html(
     <CorrectionPage {...frameOf(c)} {...(await registers(c))} {...done} lot={await lotOf(c)} />,
     done.status,
@@ -88,7 +89,7 @@ lotRoutes.post('/:lot/receipt', async (c) => {
   })
   if (done.kind === 'done' && done.result)
     return c.html(<ReceiptCheckPage {...frameOf(c)} {...done.result} lot={await lotOf(c)} />)
-  if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
+  if (done.kind === 'done') return seeDone(c, `/lots/${id}`, { code: 'lot-received' })
   return c.html(<ReceiptPage {...frameOf(c)} {...done} lot={await lotOf(c)} />, done.status)
 })
 
@@ -100,7 +101,7 @@ lotRoutes.get('/:lot/withdrawal', async (c) => {
 lotRoutes.post('/:lot/withdrawal', async (c) => {
   const id = readId(c, 'lot')
   const done = await runForm(c, withdrawalForm, (form) => withdrawLot(c.var.db, viewerOf(c), id, form))
-  if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
+  if (done.kind === 'done') return seeDone(c, `/lots/${id}`, { code: 'lot-withdrawn' })
   return c.html(<WithdrawalPage {...frameOf(c)} {...done} lot={await lotOf(c)} />, done.status)
 })
 

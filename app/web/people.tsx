@@ -17,6 +17,7 @@ import { resetPassword } from '../people/passwords/reset.ts'
 import { requireRole } from '../people/person.ts'
 import { otherSessionsOf, signOutElsewhere } from '../people/sessions/session.ts'
 import { passwordForm, personForm, roleForm } from './forms/people.ts'
+import { seeDone } from './http/done.ts'
 import type { Env } from './http/env.ts'
 import { readId, runForm } from './http/read.ts'
 import { giveCookie, tokenOf, viewerOf } from './http/session.ts'
@@ -32,32 +33,34 @@ peopleRoutes.post('/password', async (c) => {
   const done = await runForm(c, passwordForm, (form) => changePassword(c.var.db, viewerOf(c), form))
   if (done.kind === 'refused') return c.html(await passwordPage(c, done.problems), done.status)
   giveCookie(c, done.result)
-  return c.redirect('/lots', 303)
+  return seeDone(c, '/lots', { code: 'password-changed' })
 })
 
 peopleRoutes.post('/password/elsewhere', async (c) => {
   await signOutElsewhere(c.var.db, viewerOf(c), tokenOf(c) ?? '')
-  return c.redirect('/people/password', 303)
+  return seeDone(c, '/people/password', { code: 'signed-out-elsewhere' })
 })
 
 peopleRoutes.post('/', async (c) => {
   const done = await runForm(c, personForm, (form) => addPerson(c.var.db, viewerOf(c), form))
-  return done.kind === 'refused' ? c.html(await peoplePage(c, done), done.status) : c.redirect('/people', 303)
+  if (done.kind === 'refused') return c.html(await peoplePage(c, done), done.status)
+  return seeDone(c, '/people', { code: 'account-added' })
 })
 
 peopleRoutes.post('/:person/role', async (c) => {
   const done = await runForm(c, roleForm, (form) => setRole(c.var.db, viewerOf(c), readId(c, 'person'), form))
-  return done.kind === 'refused' ? c.html(await peoplePage(c, done), done.status) : c.redirect('/people', 303)
+  if (done.kind === 'refused') return c.html(await peoplePage(c, done), done.status)
+  return seeDone(c, '/people', { code: 'role-changed' })
 })
 
 peopleRoutes.post('/:person/deactivation', async (c) => {
   await deactivate(c.var.db, viewerOf(c), readId(c, 'person'))
-  return c.redirect('/people', 303)
+  return seeDone(c, '/people', { code: 'account-deactivated' })
 })
 
 peopleRoutes.post('/:person/reactivation', async (c) => {
   await reactivate(c.var.db, viewerOf(c), readId(c, 'person'))
-  return c.redirect('/people', 303)
+  return seeDone(c, '/people', { code: 'account-activated' })
 })
 
 /** The link is shown on this page alone: nobody can look it up again. */

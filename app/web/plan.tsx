@@ -10,6 +10,7 @@ import { chooseRule } from '../lots/acts/choose-rule.ts'
 import { freezePlan } from '../lots/acts/freeze-plan.ts'
 import { adviceFields, unasked } from './forms/advice.ts'
 import { planForm, ruleForm } from './forms/lots.ts'
+import { seeDone } from './http/done.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
 import { readId, readQuery, runForm } from './http/read.ts'
@@ -41,7 +42,7 @@ planRoutes.get('/:lot/advice', (c) => {
 planRoutes.post('/:lot/plan', async (c) => {
   const id = readId(c, 'lot')
   const done = await runForm(c, planForm, (form) => freezePlan(c.var.db, viewerOf(c), id, form))
-  if (done.kind === 'done') return c.redirect(`/lots/${id}`, 303)
+  if (done.kind === 'done') return seeDone(c, `/lots/${id}`, { code: 'plan-frozen' })
   const page = await pageFor(c, id, adviceFields.parse({}))
   return c.html(<PlanPage {...page} asked={unasked} problems={done.problems} typed={done.typed} />, done.status)
 })
@@ -49,7 +50,7 @@ planRoutes.post('/:lot/plan', async (c) => {
 planRoutes.post('/:lot/rule', async (c) => {
   const id = readId(c, 'lot')
   const done = await runForm(c, ruleForm, (form) => chooseRule(c.var.db, viewerOf(c), id, form))
-  if (done.kind === 'done') return c.redirect(`/lots/${id}/plan`, 303)
+  if (done.kind === 'done') return seeDone(c, `/lots/${id}/plan`, { code: 'rule-chosen' })
   const page = await pageFor(c, id, adviceFields.parse({}))
   return c.html(<PlanPage {...page} asked={unasked} problems={done.problems} typed={done.typed} />, done.status)
 })

@@ -6,6 +6,7 @@ import { openToFile, recordFile } from '../lots/acts/import-results.ts'
 import { readLot } from '../lots/record/lot.ts'
 import { readResultsFile } from '../lots/rules/results-file.ts'
 import { requireRole } from '../people/person.ts'
+import { seeDone } from './http/done.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
 import { attempt, readId } from './http/read.ts'
@@ -26,7 +27,8 @@ fileRoutes.post('/:lot/file', async (c) => {
   const { key, content, typed } = form
   const done = await attempt(c, typed, () => recordFile(db, viewerOf(c), id, { key, file: content }))
   if (done.kind === 'refused') return c.html(await filePage(c, done), done.status)
-  if (done.result.kind === 'recorded') return c.redirect(`/lots/${id}`, 303)
+  if (done.result.kind === 'recorded')
+    return seeDone(c, `/lots/${id}`, { code: 'results-recorded', count: done.result.count })
   return c.html(await filePage(c, { bad: done.result.bad, typed }), 422)
 })
 

@@ -12,6 +12,7 @@ import { Refusal } from '../kit/refusal.ts'
 import { registerSupplier } from '../register/register-supplier.ts'
 import { suppliersOf } from '../register/suppliers.ts'
 import { comparisonForm, noteForm, registerForm } from './forms/suppliers.ts'
+import { seeDone } from './http/done.ts'
 import type { Env } from './http/env.ts'
 import { frameOf } from './http/frame.ts'
 import { readId, readQuery, runForm } from './http/read.ts'
@@ -26,7 +27,7 @@ supplierRoutes.get('/', async (c) =>
 
 supplierRoutes.post('/', async (c) => {
   const done = await runForm(c, registerForm, (form) => registerSupplier(c.var.db, viewerOf(c), form))
-  if (done.kind === 'done') return c.redirect(`/suppliers/${done.result}`, 303)
+  if (done.kind === 'done') return seeDone(c, `/suppliers/${done.result}`, { code: 'supplier-registered' })
   const suppliers = await suppliersOf(c.var.db)
   return c.html(<SuppliersPage {...frameOf(c)} suppliers={suppliers} formKey={randomUUID()} {...done} />, done.status)
 })
@@ -43,7 +44,7 @@ supplierRoutes.get('/:supplier', async (c) => c.html(<SupplierPage {...(await pa
 supplierRoutes.post('/:supplier/series', async (c) => {
   const supplierId = readId(c, 'supplier')
   const done = await runForm(c, noteForm, (form) => noteSeries(c.var.db, viewerOf(c), supplierId, form))
-  if (done.kind === 'done') return c.redirect(`/suppliers/${supplierId}`, 303)
+  if (done.kind === 'done') return seeDone(c, `/suppliers/${supplierId}`, { code: 'series-noted' })
   return c.html(<SupplierPage {...(await pageOf(c))} {...done} />, done.status)
 })
 

@@ -14,9 +14,9 @@ import { adviceIn, contractIn, reasonFor, sharesIn } from './reasons.ts'
 type Advice = { question: Question; comparison: Comparison; curves: Curves }
 type Props = Frame & { asked: QuestionText; problems?: Problems | undefined; advice?: Advice | undefined }
 
-export function AdvisorPage({ viewer, firm, asked, problems, advice }: Props) {
+export function AdvisorPage({ viewer, firm, done, asked, problems, advice }: Props) {
   return (
-    <Page title="How many cords to test" viewer={viewer} firm={firm} current="advisor">
+    <Page title="How many cords to test" viewer={viewer} firm={firm} done={done} current="advisor">
       <h1>How many cords should I test?</h1>
       <QuestionForm asked={asked} problems={problems} />
       {advice && <Answer asked={asked} {...advice} />}

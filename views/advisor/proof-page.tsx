@@ -15,9 +15,9 @@ import { claimLine, firstLine, inWords, lotMethod } from './proof-words.ts'
 type Answered = { question: ProofQuestion; proof: Proof }
 type Props = Frame & { asked: ProofText; problems?: Problems | undefined; answer?: Answered | undefined }
 
-export function ProofPage({ viewer, firm, asked, problems, answer }: Props) {
+export function ProofPage({ viewer, firm, done, asked, problems, answer }: Props) {
   return (
-    <Page title="What a sample proves" viewer={viewer} firm={firm} current="proof">
+    <Page title="What a sample proves" viewer={viewer} firm={firm} done={done} current="proof">
       <h1>What did my sample prove?</h1>
       <ProofForm asked={asked} problems={problems} />
       {answer && <Answer {...answer} />}

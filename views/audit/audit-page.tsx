@@ -23,9 +23,9 @@ const columns = [
   { head: 'Details', text: true },
 ]
 
-export function AuditPage({ about, lines, older, problems, viewer, firm }: Props) {
+export function AuditPage({ about, lines, older, problems, viewer, firm, done }: Props) {
   return (
-    <Page title="Audit" current="audit" viewer={viewer} firm={firm}>
+    <Page title="Audit" current="audit" viewer={viewer} firm={firm} done={done}>
       <h1>Audit</h1>
       <p>
         Every line was written in one piece with the change that it tells of. Nobody can change or remove one, and

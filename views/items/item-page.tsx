@@ -14,9 +14,9 @@ import { centsAsTyped, policyWords, tooManyWords } from './terms.tsx'
 type FormState = { formKey: string; problems?: Problems | undefined; typed?: Typed | undefined }
 type NewProps = Frame & FormState & { currency: string }
 
-export function NewItemPage({ viewer, firm, ...form }: NewProps) {
+export function NewItemPage({ viewer, firm, done, ...form }: NewProps) {
   return (
-    <Page title="Define an item" current="items" viewer={viewer} firm={firm}>
+    <Page title="Define an item" current="items" viewer={viewer} firm={firm} done={done}>
       <h1>Define an item</h1>
       <p>
         What is bought, and what every lot of it must hold. A lot keeps a copy of these terms from the moment its plan
@@ -33,9 +33,9 @@ export function NewItemPage({ viewer, firm, ...form }: NewProps) {
 
 type ItemProps = NewProps & { roles: Role[]; item: ItemFacts }
 
-export function ItemPage({ viewer, firm, roles, item, ...form }: ItemProps) {
+export function ItemPage({ viewer, firm, done, roles, item, ...form }: ItemProps) {
   return (
-    <Page title={item.name} current="items" viewer={viewer} firm={firm}>
+    <Page title={item.name} current="items" viewer={viewer} firm={firm} done={done}>
       <h1>{item.name}</h1>
       <Terms item={item} currency={form.currency} />
       {roles.includes('officer') && (

@@ -10,9 +10,9 @@ import { policyWords, tooManyWords } from './terms.tsx'
 type Props = Frame & { roles: Role[]; items: ItemFacts[] }
 
 /** Everybody signed in reads the register; the procurement officer adds to it. */
-export function ItemsPage({ viewer, firm, roles, items }: Props) {
+export function ItemsPage({ viewer, firm, done, roles, items }: Props) {
   return (
-    <Page title="Items" current="items" viewer={viewer} firm={firm}>
+    <Page title="Items" current="items" viewer={viewer} firm={firm} done={done}>
       <h1>Items</h1>
       {items.length === 0 ? (
         <p>

@@ -16,10 +16,10 @@ type Choices = { suppliers: Register; items: Register }
 
 type NewProps = Frame & FormState & Choices & { formKey: string }
 
-export function NewLotPage({ viewer, firm, suppliers, items, formKey, problems, typed }: NewProps) {
+export function NewLotPage({ viewer, firm, done, suppliers, items, formKey, problems, typed }: NewProps) {
   const ready = suppliers.length > 0 && items.length > 0
   return (
-    <Page title="Announce a lot" current="lots" viewer={viewer} firm={firm}>
+    <Page title="Announce a lot" current="lots" viewer={viewer} firm={firm} done={done}>
       <h1>Announce a lot</h1>
       <p>
         One lot is one supplier, one item and one production mark, put forward together. Cords of another mark are
@@ -47,9 +47,9 @@ export function NewLotPage({ viewer, firm, suppliers, items, formKey, problems, 
 
 type CorrectionProps = Frame & FormState & Choices & { lot: LotRecord }
 
-export function CorrectionPage({ viewer, firm, lot, suppliers, items, problems, typed }: CorrectionProps) {
+export function CorrectionPage({ viewer, firm, done, lot, suppliers, items, problems, typed }: CorrectionProps) {
   return (
-    <Page title={`Correct lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
+    <Page title={`Correct lot ${lot.id}`} current="lots" viewer={viewer} firm={firm} done={done}>
       <h1>
         Correct <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
       </h1>

@@ -8,10 +8,10 @@ import { DataTable } from '../table.tsx'
 
 type Props = Frame & { coverage: Coverage }
 
-export function CoveragePage({ viewer, firm, coverage }: Props) {
+export function CoveragePage({ viewer, firm, done, coverage }: Props) {
   const { afterScreening, byPlan, leftOut } = coverage
   return (
-    <Page title="Predicted and found" current="lots" viewer={viewer} firm={firm}>
+    <Page title="Predicted and found" current="lots" viewer={viewer} firm={firm} done={done}>
       <h1>Predicted and found</h1>
       <p class="answer">{firstLine(coverage)}</p>
       <p>

@@ -4,6 +4,7 @@ import type { Alerts } from '../../app/desk/alerts.ts'
 import type { LotGroup, LotLine, LotsWaiting } from '../../app/desk/work-list.ts'
 import type { Role } from '../../app/terms/person.ts'
 import { counted, day, whole } from '../figures.ts'
+import { Headline } from '../frame.tsx'
 import { type Frame, Page } from '../layout.tsx'
 import { DataTable } from '../table.tsx'
 import { actWords, stateWords } from '../words/lots.ts'
@@ -11,23 +12,21 @@ import { AlertList } from './alert-list.tsx'
 
 type Props = Frame & { roles: Role[]; lots: LotsWaiting; alerts: Alerts }
 
-export function LotsPage({ viewer, firm, roles, lots: { waiting, done }, alerts }: Props) {
+export function LotsPage({ viewer, firm, done, roles, lots, alerts }: Props) {
+  const { waiting } = lots
   const own = waiting.filter((group) => roles.includes(group.role))
   const others = waiting.filter((group) => !roles.includes(group.role))
   const turns = own.reduce((sum, group) => sum + group.lots.length, 0)
   return (
-    <Page title="Lots" current="lots" viewer={viewer} firm={firm}>
+    <Page title="Lots" current="lots" viewer={viewer} firm={firm} done={done}>
       <h1>Lots</h1>
-      <p class="answer">
-        {turns === 0 ? 'No lot waits for you.' : `${counted(turns, 'lot waits', 'lots wait')} for you.`}
-      </p>
-      {roles.includes('officer') && (
-        <p class="actions">
+      <Headline answer={turns === 0 ? 'No lot waits for you.' : `${counted(turns, 'lot waits', 'lots wait')} for you.`}>
+        {roles.includes('officer') && (
           <a class="button" href="/lots/new">
             Announce a lot
           </a>
-        </p>
-      )}
+        )}
+      </Headline>
       <AlertList alerts={alerts} />
       {own.map((group) => (
         <Group group={group} whose="you" />
@@ -35,8 +34,8 @@ export function LotsPage({ viewer, firm, roles, lots: { waiting, done }, alerts 
       {others.map((group) => (
         <Group group={group} whose={actWords[group.act].whose} />
       ))}
-      {done.length > 0 && <Done lots={done} />}
-      {done.length > 0 && (
+      {lots.done.length > 0 && <Done lots={lots.done} />}
+      {lots.done.length > 0 && (
         <p>
           <a href="/lots/calibration">Predicted and found</a>
         </p>

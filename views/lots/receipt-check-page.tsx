@@ -16,10 +16,10 @@ type Counted = {
 }
 type Props = Frame & { lot: LotRecord; outcome: RuleOutcome; shown: string; form: Counted }
 
-export function ReceiptCheckPage({ viewer, firm, lot, outcome, shown, form }: Props) {
+export function ReceiptCheckPage({ viewer, firm, done, lot, outcome, shown, form }: Props) {
   const { announced, rule } = lot
   return (
-    <Page title={`Receive lot ${lot.id}: check`} current="lots" viewer={viewer} firm={firm}>
+    <Page title={`Receive lot ${lot.id}: check`} current="lots" viewer={viewer} firm={firm} done={done}>
       <h1>
         Receive <a href={`/lots/${lot.id}`}>lot {lot.id}</a>: check
       </h1>

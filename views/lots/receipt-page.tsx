@@ -9,13 +9,13 @@ import { PackingFields, packingAsTyped } from './announcement-page.tsx'
 
 type Props = Frame & { lot: LotRecord; problems?: Problems | undefined; typed?: Typed | undefined }
 
-export function ReceiptPage({ viewer, firm, lot, problems, typed }: Props) {
+export function ReceiptPage({ viewer, firm, done, lot, problems, typed }: Props) {
   const { announced, received } = lot
   // The announced number is not put into the field: who counts would only have to agree with it.
   const size = received ? String(received.size) : ''
   const kept = typed ?? { ...packingAsTyped(announced), size, note: received?.note ?? '' }
   return (
-    <Page title={`Receive lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
+    <Page title={`Receive lot ${lot.id}`} current="lots" viewer={viewer} firm={firm} done={done}>
       <h1>
         Receive <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
       </h1>

@@ -7,9 +7,9 @@ import { type Frame, Page } from '../layout.tsx'
 
 type Props = Frame & { lot: LotRecord; problems?: Problems | undefined; typed?: Typed | undefined }
 
-export function WithdrawalPage({ viewer, firm, lot, problems, typed }: Props) {
+export function WithdrawalPage({ viewer, firm, done, lot, problems, typed }: Props) {
   return (
-    <Page title={`Withdraw lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
+    <Page title={`Withdraw lot ${lot.id}`} current="lots" viewer={viewer} firm={firm} done={done}>
       <h1>
         Withdraw <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
       </h1>

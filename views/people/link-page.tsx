@@ -7,9 +7,9 @@ import { PasswordTwice } from './password-twice.tsx'
 
 type ResetProps = Frame & { name: string; address: string; hours: number }
 
-export function ResetPage({ name, address, hours, viewer, firm }: ResetProps) {
+export function ResetPage({ name, address, hours, viewer, firm, done }: ResetProps) {
   return (
-    <Page title="Password reset" current="people" viewer={viewer} firm={firm}>
+    <Page title="Password reset" current="people" viewer={viewer} firm={firm} done={done}>
       <h1>The password of {name} is reset</h1>
       <p>
         {name} is signed out everywhere and chooses a new password by this link. Hand it over in person: the first to

@@ -13,12 +13,12 @@ type Props = Frame & {
   problems?: Problems | undefined
 }
 
-export function PasswordPage({ viewer, firm, shortest, temporary, elsewhere, problems }: Props) {
+export function PasswordPage({ viewer, firm, done, shortest, temporary, elsewhere, problems }: Props) {
   const field = (name: string, label: string, autocomplete: string) => (
     <Field name={name} label={label} type="password" problem={problems?.[name]} autocomplete={autocomplete} required />
   )
   return (
-    <Page title="Your password" viewer={viewer} firm={firm}>
+    <Page title="Your password" viewer={viewer} firm={firm} done={done}>
       <h1>Your password</h1>
       {temporary && (
         <p>

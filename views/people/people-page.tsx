@@ -24,9 +24,9 @@ const roles = [
   { value: 'manager', label: 'manager', note: 'decides, keeps the people' },
 ]
 
-export function PeoplePage({ people, own, formKey, shortest, problems, typed, viewer, firm }: Props) {
+export function PeoplePage({ people, own, formKey, shortest, problems, typed, viewer, firm, done }: Props) {
   return (
-    <Page title="People" current="people" viewer={viewer} firm={firm}>
+    <Page title="People" current="people" viewer={viewer} firm={firm} done={done}>
       <h1>People</h1>
       <DataTable
         columns={[

@@ -22,9 +22,9 @@ const does = {
   manager: `${roleWords.manager}: sees what is proven, decides`,
 }
 
-export function SignInPage({ firm, back, problems, typed, example }: Props) {
+export function SignInPage({ firm, done, back, problems, typed, example }: Props) {
   return (
-    <Page title="Sign in" current="sign-in" firm={firm}>
+    <Page title="Sign in" current="sign-in" firm={firm} done={done}>
       <h1>Sign in</h1>
       {!firm && (
         <p>

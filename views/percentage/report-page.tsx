@@ -19,9 +19,9 @@ type Props = Frame & {
   problems?: Problems
 }
 
-export function PercentageReportPage({ viewer, firm, currency, choices, typed, report, problems }: Props) {
+export function PercentageReportPage({ viewer, firm, done, currency, choices, typed, report, problems }: Props) {
   return (
-    <Page title="The percentage question" current="suppliers" viewer={viewer} firm={firm}>
+    <Page title="The percentage question" current="suppliers" viewer={viewer} firm={firm} done={done}>
       <h1>What would a percentage have let through?</h1>
       <ProblemSummary problems={problems} />
       <Question choices={choices} typed={typed} problems={problems ?? {}} />

@@ -3,6 +3,7 @@ import type { Child } from 'hono/jsx'
 import type { Advice } from '../../app/advice/advise.ts'
 import type { AssessedAlternative, EvaluatedAlternative } from '../../app/advice/evaluate.ts'
 import { amount, frequency, riskOfHundred, whole } from '../figures.ts'
+import { Topic } from '../frame.tsx'
 import { DataTable, type TableColumn } from '../table.tsx'
 import { wayWords } from '../words/plans.ts'
 import { lettersOf } from './table.tsx'
@@ -11,8 +12,7 @@ export function PartsOfWays({ advice, currency }: { advice: Advice; currency: st
   const { alternatives, lot } = advice
   const letters = lettersOf(alternatives)
   return (
-    <details>
-      <summary>How these numbers are worked out</summary>
+    <Topic title="How these numbers are worked out">
       <DataTable
         caption={captionOf(advice, currency)}
         columns={[
@@ -31,7 +31,7 @@ export function PartsOfWays({ advice, currency }: { advice: Advice; currency: st
           ],
         }))}
       />
-    </details>
+    </Topic>
   )
 }
 

@@ -6,6 +6,7 @@ import type { LotRecord } from '../../app/lots/record/lot.ts'
 import { NumbersCondition } from '../cautions.tsx'
 import { accuracy, counted, money, whole } from '../figures.ts'
 import { Fact, Facts, ProblemSummary } from '../form.tsx'
+import { Columns, Topic } from '../frame.tsx'
 import { policyWords, tooManyWords } from '../items/terms.tsx'
 import { type Frame, Page } from '../layout.tsx'
 import { ContractOfLot } from './contract.tsx'
@@ -32,36 +33,47 @@ type Props = Frame & {
   typed?: Typed | undefined
 }
 
-export function PlanPage({ viewer, firm, lotId, currency, asked, advice, choosing, problems, typed }: Props) {
+export function PlanPage({ viewer, firm, done, lotId, currency, asked, advice, choosing, problems, typed }: Props) {
   return (
-    <Page title={`Plan of lot ${lotId}`} current="lots" viewer={viewer} firm={firm}>
-      <h1>
-        Plan of <a href={`/lots/${lotId}`}>lot {lotId}</a>
-      </h1>
-      <ProblemSummary problems={problems} />
-      {advice && <Answer advice={advice} currency={currency} />}
-      {advice && (
-        <>
-          <FourFigures advice={advice} currency={currency} />
-          <h2>What each way protects{advice.kind === 'priced' && ' and costs'}</h2>
-          <WaysTable advice={advice} currency={currency} choosing={choosing} problems={problems} typed={typed} />
-          <LeftOutWays advice={advice} />
-          <Standing lot={advice.lot} />
-          <ContractOfLot advice={advice} />
-          <FormerOfLot advice={advice} />
-          <RuleOfLot lot={advice.lot} choosing={choosing === 'rule'} />
-          <NumbersCondition />
-          {advice.kind === 'priced' && <CostsOfWays advice={advice} currency={currency} />}
-          <Known advice={advice} />
-          {advice.kind === 'priced' && <Turning advice={advice} currency={currency} />}
-          <PartsOfWays advice={advice} currency={currency} />
-        </>
-      )}
-      <h2>Ask it differently</h2>
-      <Wishes lotId={lotId} asked={asked} after={advice?.requirements.afterRejection} problems={problems ?? {}} />
-      {advice && <Terms lot={advice.lot} currency={currency} />}
+    <Page title={`Plan of lot ${lotId}`} current="lots" viewer={viewer} firm={firm} done={done}>
+      <Columns
+        side="left"
+        summary={advice && askedIn(advice)}
+        open={!advice || problems !== undefined}
+        panel={
+          <Wishes lotId={lotId} asked={asked} after={advice?.requirements.afterRejection} problems={problems ?? {}} />
+        }
+      >
+        <h1>
+          Plan of <a href={`/lots/${lotId}`}>lot {lotId}</a>
+        </h1>
+        <ProblemSummary problems={problems} />
+        {advice && (
+          <>
+            <Answer advice={advice} currency={currency} />
+            <FourFigures advice={advice} currency={currency} />
+            <WaysTable advice={advice} currency={currency} choosing={choosing} problems={problems} typed={typed} />
+            <LeftOutWays advice={advice} />
+            <Standing lot={advice.lot} />
+            <ContractOfLot advice={advice} />
+            <FormerOfLot advice={advice} />
+            <RuleOfLot lot={advice.lot} choosing={choosing === 'rule'} />
+            <NumbersCondition />
+            {advice.kind === 'priced' && <CostsOfWays advice={advice} currency={currency} />}
+            <Known advice={advice} />
+            {advice.kind === 'priced' && <Turning advice={advice} currency={currency} />}
+            <PartsOfWays advice={advice} currency={currency} />
+            <Terms lot={advice.lot} currency={currency} />
+          </>
+        )}
+      </Columns>
     </Page>
   )
+}
+
+/** The question in one line, as a narrow screen shows it above the answer. */
+function askedIn({ lot: { terms } }: Advice): string {
+  return `${whole(terms.tooMany)} too many, catch ${terms.catchOf100} of 100: change`
 }
 
 function Answer({ advice, currency }: { advice: Advice; currency: string }) {
@@ -77,14 +89,13 @@ function Answer({ advice, currency }: { advice: Advice; currency: string }) {
 
 function Turning({ advice, currency }: { advice: Extract<Advice, { kind: 'priced' }>; currency: string }) {
   return (
-    <details>
-      <summary>What would change this</summary>
+    <Topic title="What would change this">
       <ul>
         {turningIn(advice, currency).map((sentence) => (
           <li>{sentence}</li>
         ))}
       </ul>
-    </details>
+    </Topic>
   )
 }
 
@@ -114,20 +125,18 @@ function Standing({ lot: { state, size, announced, received } }: { lot: LotRecor
 
 function Known({ advice }: { advice: Advice }) {
   return (
-    <details open={advice.kind === 'protection'}>
-      <summary>What is known of this supplier</summary>
+    <Topic title="What is known of this supplier">
       <p>{knownIn(advice)}</p>
       {advice.kind === 'protection' && <p class="note">{surveysNote}</p>}
       <SeriesOfLot advice={advice} />
-    </details>
+    </Topic>
   )
 }
 
 /** What is frozen beside the plan. */
 function Terms({ lot: { item, terms }, currency }: { lot: LotRecord; currency: string }) {
   return (
-    <details>
-      <summary>The item’s terms, which are frozen with the plan</summary>
+    <Topic title="The item’s terms, which are frozen with the plan">
       <Facts>
         <Fact name="Item">
           <a href={`/items/${item.id}`}>{item.name}</a>, {item.lengthMetres} m
@@ -146,6 +155,6 @@ function Terms({ lot: { item, terms }, currency }: { lot: LotRecord; currency: s
           {money(terms.costReturnCents, currency)} a lot returned
         </Fact>
       </Facts>
-    </details>
+    </Topic>
   )
 }

@@ -3,7 +3,7 @@
 import type { AdviceText } from '../../app/advice/asked.ts'
 import type { Problems } from '../../app/kit/problems.ts'
 import type { AfterRejection } from '../../app/statistics/economics/costs.ts'
-import { Blank, BlankProblem, ChoiceField } from '../form.tsx'
+import { ChoiceField, Row } from '../form.tsx'
 import { rejectionWords } from '../items/terms.tsx'
 
 type Props = {
@@ -14,29 +14,22 @@ type Props = {
   problems: Problems
 }
 
-const gaps = ['good', 'goodrisk', 'percent', 'own', 'mean', 'worth'] as const
+type Asked = 'good' | 'goodrisk' | 'percent' | 'own' | 'mean' | 'worth'
 
 export function Wishes({ lotId, asked, after, problems }: Props) {
   const path = `/lots/${lotId}/plan`
-  const gap = (name: (typeof gaps)[number], label: string) => (
-    <Blank name={name} label={label} value={asked[name]} problem={problems[name]} inputmode="text" />
+  const ask = (name: Asked, label: string, hint?: string) => (
+    <Row name={name} label={label} hint={hint} value={asked[name]} problem={problems[name]} />
   )
   return (
     <form method="get" action={path} hx-get={path} hx-target="main" hx-select="main" hx-swap="outerHTML">
-      <p class="ask">
-        A lot with only {gap('good', 'Number that should rarely be sent back')} nonconforming should be sent back at
-        most {gap('goodrisk', 'Times in 100 it may be sent back')} times in 100. Today we test{' '}
-        {gap('percent', 'Percent tested today')} %; the contract’s or our own plan is{' '}
-        {gap('own', 'A plan: cords to test / acceptance number')}, such as 50/1.
-      </p>
-      <p class="ask">
-        Work out costs for {gap('mean', 'Percent nonconforming')} % nonconforming, as a belief worth{' '}
-        {gap('worth', 'How many tested cords the belief is worth')} tested cords (without a number: as the share itself;
-        both empty: as the finished lots say).
-      </p>
-      {gaps.map((name) => (
-        <BlankProblem name={name} problem={problems[name]} />
-      ))}
+      <h1>What you ask of this lot</h1>
+      {ask('good', 'A good lot has at most', 'nonconforming cords')}
+      {ask('goodrisk', 'Of 100 good lots, reject at most')}
+      {ask('percent', 'Percentage you test today')}
+      {ask('own', 'The contract’s or your own plan', 'such as 50/1')}
+      {ask('mean', 'Cost for a share nonconforming of, %', 'empty: as the finished lots say')}
+      {ask('worth', 'As a belief worth so many tested cords', 'empty: the share is taken as known')}
       <ChoiceField
         name="after"
         label="A lot that the plan rejects is"

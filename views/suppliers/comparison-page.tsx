@@ -14,11 +14,11 @@ type Props = Frame & { comparison: SupplierComparison }
 /** One with five finished lots and more. */
 type Known = ComparedSupplier & { next: NonNullable<ComparedSupplier['next']> }
 
-export function ComparisonPage({ viewer, firm, comparison }: Props) {
+export function ComparisonPage({ viewer, firm, done, comparison }: Props) {
   const { suppliers, pairs, items, item } = comparison
   const known = suppliers.filter(isKnown)
   return (
-    <Page title="Suppliers side by side" current="suppliers" viewer={viewer} firm={firm}>
+    <Page title="Suppliers side by side" current="suppliers" viewer={viewer} firm={firm} done={done}>
       <h1>Suppliers side by side</h1>
       <p class="answer">{firstLine(comparison, known)}</p>
       {item && items.length > 1 && (

@@ -12,10 +12,10 @@ import { type NoteForm, SeriesOf } from './series.tsx'
 
 type Props = Frame & NoteForm & { roles: Role[]; past: SupplierHistory }
 
-export function SupplierPage({ viewer, firm, roles, past, ...form }: Props) {
+export function SupplierPage({ viewer, firm, done, roles, past, ...form }: Props) {
   const { supplier, lots, open, series, faults, margins } = past
   return (
-    <Page title={supplier.name} current="suppliers" viewer={viewer} firm={firm}>
+    <Page title={supplier.name} current="suppliers" viewer={viewer} firm={firm} done={done}>
       <h1>{supplier.name}</h1>
       <p class="answer">{firstLine(past)}</p>
       <p>

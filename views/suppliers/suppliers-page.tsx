@@ -11,9 +11,9 @@ import { DataTable } from '../table.tsx'
 type Props = Frame & { roles: Role[]; suppliers: SupplierLine[]; formKey: string; problems?: Problems; typed?: Typed }
 
 /** Everybody signed in reads the register; the procurement officer adds to it. */
-export function SuppliersPage({ viewer, firm, roles, suppliers, formKey, problems, typed }: Props) {
+export function SuppliersPage({ viewer, firm, done, roles, suppliers, formKey, problems, typed }: Props) {
   return (
-    <Page title="Suppliers" current="suppliers" viewer={viewer} firm={firm}>
+    <Page title="Suppliers" current="suppliers" viewer={viewer} firm={firm} done={done}>
       <h1>Suppliers</h1>
       {suppliers.length === 0 ? (
         <p>Nobody is registered yet. A procurement officer registers a supplier before its first lot is announced.</p>

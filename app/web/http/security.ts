@@ -17,6 +17,7 @@ export function headers(https: boolean): MiddlewareHandler {
       scriptSrc: self,
       styleSrc: self,
       imgSrc: self,
+      fontSrc: self,
       connectSrc: self,
       formAction: self,
       baseUri: none,

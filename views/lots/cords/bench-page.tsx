@@ -32,9 +32,9 @@ export type BenchProps = {
   typed?: Typed | undefined
 }
 
-export function BenchPage({ viewer, firm, ...bench }: Frame & BenchProps) {
+export function BenchPage({ viewer, firm, done, ...bench }: Frame & BenchProps) {
   return (
-    <Page title={`Bench: lot ${bench.lot.id}`} current="lots" viewer={viewer} firm={firm}>
+    <Page title={`Bench: lot ${bench.lot.id}`} current="lots" viewer={viewer} firm={firm} done={done}>
       <Bench {...bench} />
     </Page>
   )

@@ -27,14 +27,14 @@ type Props = Frame & {
   typed?: Typed | undefined
 }
 
-export function CordPage({ viewer, firm, roles, lot, cord, formKeys, problems, typed }: Props) {
+export function CordPage({ viewer, firm, done, roles, lot, cord, formKeys, problems, typed }: Props) {
   const { result } = cord
   const stands = cord.replacedBy === undefined
   const ruling = lot.notHad.rulings.find(({ position }) => position === cord.position)
   const settled = ruling !== undefined || result?.standing === 'aside'
   const correctable = stands && !settled && mayDo('amend', { lot, roles })
   return (
-    <Page title={`Cord ${cord.position} of lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
+    <Page title={`Cord ${cord.position} of lot ${lot.id}`} current="lots" viewer={viewer} firm={firm} done={done}>
       <h1>
         Cord {whole(cord.position)} of <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
       </h1>

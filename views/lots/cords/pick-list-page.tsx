@@ -13,12 +13,12 @@ import { EntryState } from './result.tsx'
 /** `after` and `next` are positions: where this page begins and where the next one does. */
 type Props = Frame & { roles: Role[]; lot: LotRecord; cords: CordFacts[]; after: number; next: number | undefined }
 
-export function PickListPage({ viewer, firm, roles, lot, cords, after, next }: Props) {
+export function PickListPage({ viewer, firm, done, roles, lot, cords, after, next }: Props) {
   const mayTest = mayDo('record', { lot, roles })
   // While the whole lot is tested one walks from carton to carton, whatever stage a cord was drawn for.
   const staged = (lot.plan?.stages.length ?? 1) > 1 && lot.decision?.outcome !== 'screened'
   return (
-    <Page title={`Drawn cords of lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
+    <Page title={`Drawn cords of lot ${lot.id}`} current="lots" viewer={viewer} firm={firm} done={done}>
       <h1>
         Drawn cords of <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
       </h1>

@@ -18,10 +18,10 @@ type Props = Frame & {
   typed?: Typed | undefined
 }
 
-export function ResultsFilePage({ viewer, firm, lot, formKey, bad, problems, typed }: Props) {
+export function ResultsFilePage({ viewer, firm, done, lot, formKey, bad, problems, typed }: Props) {
   const chosen = typed?.file
   return (
-    <Page title={`Results of lot ${lot.id} from a file`} current="lots" viewer={viewer} firm={firm}>
+    <Page title={`Results of lot ${lot.id} from a file`} current="lots" viewer={viewer} firm={firm} done={done}>
       <h1>
         Results of <a href={`/lots/${lot.id}`}>lot {lot.id}</a> from a file
       </h1>

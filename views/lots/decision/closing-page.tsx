@@ -20,12 +20,12 @@ type Props = Frame & {
   typed?: Typed | undefined
 }
 
-export function ClosingPage({ viewer, firm, lot, takenOut, returnCost, currency, problems, typed }: Props) {
+export function ClosingPage({ viewer, firm, done, lot, takenOut, returnCost, currency, problems, typed }: Props) {
   const { sampleNonconforming, restNonconforming } = lot.progress
   const found = sampleNonconforming + restNonconforming
   const cost = `Cost: ${money(returnCost.most, currency)} (the return).`
   return (
-    <Page title={`Close lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
+    <Page title={`Close lot ${lot.id}`} current="lots" viewer={viewer} firm={firm} done={done}>
       <h1>
         Close <a href={`/lots/${lot.id}`}>lot {lot.id}</a> after screening
       </h1>

@@ -16,11 +16,11 @@ import { MarginFigure } from './margins.tsx'
 import type { DecisionProps } from './props.ts'
 import { TakenOut } from './taken-out-page.tsx'
 
-export function DecisionPage({ viewer, firm, ...props }: Frame & DecisionProps) {
+export function DecisionPage({ viewer, firm, done, ...props }: Frame & DecisionProps) {
   const { lot, margins, standing, takenOut, problems, typed } = props
   const open = openAfterVerdict(lot)
   return (
-    <Page title={`Decision on lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
+    <Page title={`Decision on lot ${lot.id}`} current="lots" viewer={viewer} firm={firm} done={done}>
       <h1>
         Decision on <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
       </h1>

@@ -29,11 +29,11 @@ type Props = Frame & {
   currency: string
 }
 
-export function EvidencePage({ viewer, firm, decision, evidence, path, currency, ...props }: Props) {
+export function EvidencePage({ viewer, firm, done, decision, evidence, path, currency, ...props }: Props) {
   const { results, next, margins, asSigned } = props
   const { lot, plan, draw, method, rows } = evidence
   return (
-    <Page title={`Evidence of lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
+    <Page title={`Evidence of lot ${lot.id}`} current="lots" viewer={viewer} firm={firm} done={done}>
       <h1>
         Evidence of the decision on <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
       </h1>

@@ -35,9 +35,16 @@ export function TakenOut({ cords, lotId, next }: Props) {
 }
 
 /** The list by itself, to be printed and taken along. */
-export function TakenOutPage({ viewer, firm, lot, cords, next }: Frame & Omit<Props, 'lotId'> & { lot: LotRecord }) {
+export function TakenOutPage({
+  viewer,
+  firm,
+  done,
+  lot,
+  cords,
+  next,
+}: Frame & Omit<Props, 'lotId'> & { lot: LotRecord }) {
   return (
-    <Page title={`Cords to be taken out of lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
+    <Page title={`Cords to be taken out of lot ${lot.id}`} current="lots" viewer={viewer} firm={firm} done={done}>
       <h1>
         Cords to be taken out of <a href={`/lots/${lot.id}`}>lot {lot.id}</a>
       </h1>

@@ -12,10 +12,10 @@ import { Decided } from './decided.tsx'
 import type { LotRecordProps } from './step.tsx'
 import { Drawn, Tested } from './testing.tsx'
 
-export function LotPage({ viewer, firm, ...record }: Frame & LotRecordProps) {
+export function LotPage({ viewer, firm, done, ...record }: Frame & LotRecordProps) {
   const { lot, roles } = record
   return (
-    <Page title={`Lot ${lot.id}`} current="lots" viewer={viewer} firm={firm}>
+    <Page title={`Lot ${lot.id}`} current="lots" viewer={viewer} firm={firm} done={done}>
       <h1>
         Lot {lot.id}: {lot.item.name} from <a href={`/suppliers/${lot.supplier.id}`}>{lot.supplier.name}</a>
       </h1>
