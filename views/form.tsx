@@ -83,10 +83,10 @@ export function BlankProblem({ name, problem }: { name: string; problem: string 
   return <Problem id={`field-${name}`} problem={problem} />
 }
 
-type RowProps = Common & { value: string; inputmode?: 'text' | 'decimal' | 'numeric' }
+type ShortFieldProps = Common & { value: string; inputmode?: 'text' | 'decimal' | 'numeric' }
 
 /** A question of a panel: label and hint at the left, a short field at the right. */
-export function Row({ name, label, hint, value, problem, inputmode = 'text', ...rest }: RowProps) {
+export function ShortField({ name, label, hint, value, problem, inputmode = 'text', ...rest }: ShortFieldProps) {
   const id = rest.id ?? `field-${name}`
   return (
     <div class={problem ? 'row wrong' : 'row'}>

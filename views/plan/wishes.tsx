@@ -3,7 +3,7 @@
 import type { AdviceText } from '../../app/advice/asked.ts'
 import type { Problems } from '../../app/kit/problems.ts'
 import type { AfterRejection } from '../../app/statistics/economics/costs.ts'
-import { ChoiceField, Row } from '../form.tsx'
+import { ChoiceField, ShortField } from '../form.tsx'
 import { rejectionWords } from '../items/terms.tsx'
 
 type Props = {
@@ -19,7 +19,7 @@ type Asked = 'good' | 'goodrisk' | 'percent' | 'own' | 'mean' | 'worth'
 export function Wishes({ lotId, asked, after, problems }: Props) {
   const path = `/lots/${lotId}/plan`
   const ask = (name: Asked, label: string, hint?: string) => (
-    <Row name={name} label={label} hint={hint} value={asked[name]} problem={problems[name]} />
+    <ShortField name={name} label={label} hint={hint} value={asked[name]} problem={problems[name]} />
   )
   return (
     <form method="get" action={path} hx-get={path} hx-target="main" hx-select="main" hx-swap="outerHTML">
