@@ -113,6 +113,7 @@ function comparisonAt(at: Point, largest: number) {
     today: { kind: 'percentage' as const, percent: '50', sampleSize: whole(part(at, 8), 1, lotSize) },
     own: { sampleSize, acceptanceNumber: Math.floor(part(at, 5) * sampleSize) },
     standard: undefined,
+    effort: { cordsAnHour: 30, testCents: 150, escapeCents: undefined },
   }
 }
 

@@ -4,8 +4,8 @@
 export function NumbersCondition() {
   return (
     <p class="caution">
-      This holds if the tested cords are drawn at random from the whole lot (a top carton says nothing of the rest), and
-      as far as the tester and the limit set are right.
+      True only if the cords are drawn at random from the whole lot, not from the top carton, and the tester is set to
+      the right cord limit.
     </p>
   )
 }

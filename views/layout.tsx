@@ -34,6 +34,7 @@ export function Page({ title, description = ofAll, viewer, firm, done, current, 
           <meta name="description" content={description} />
           <link rel="stylesheet" href={styleSheet.path} />
           <link rel="icon" href={siteMark.path} type="image/svg+xml" />
+          <meta name="htmx-config" content={keepsFolds} />
           <script src={htmx.path} defer></script>
         </head>
         <body>
@@ -62,6 +63,9 @@ export function Page({ title, description = ofAll, viewer, firm, done, current, 
 }
 
 const ofAll = 'How many patch cords of a lot to test, what the tested ones prove, and the record of what was decided.'
+
+/** An answer that follows what is typed leaves open what the reader has opened. */
+const keepsFolds = JSON.stringify({ morphIgnore: ['data-htmx-powered', 'open'] })
 
 type HeaderProps = Frame & { current: NavigationPlace | undefined }
 

@@ -68,7 +68,7 @@ export type MoreWays = {
 const never: Chance = { yes: 0, no: 1 }
 
 /**
- * Compares the zero-acceptance plan, the single plan for both risks, the reader's percentage with acceptance numbers 0 and 1 or
+ * Compares the zero-acceptance plan, the single plan for both risks, the reader's percentage with none allowed or
  * their plan, the contract's plan where there is one, every cord, and no test, with the ways of `moreWays` among them; all exact for the lot in hand, drawn at random.
  *
  * Advised is the zero-acceptance plan, or, where the reader said which lots should rarely be sent back, the plan with the
@@ -78,7 +78,7 @@ export function compareAlternatives(question: Question, more?: MoreWays): Compar
   const { lotSize, tooMany, own } = question
   const zero = way('zero-acceptance', zeroFor(question), question)
   const single = way('single', singleFor(question), question)
-  const todays = todaysWays(question)
+  const today = todaysWay(question)
   const contract = own && way('contract', own, question)
   const every: WholeAlternative = {
     kind: 'every-cord',
@@ -98,26 +98,24 @@ export function compareAlternatives(question: Question, more?: MoreWays): Compar
 
   const wanted = question.good.demanded ? single : zero
   const advised = wanted.sampleSize < lotSize ? wanted : every
-  const sampled = [zero, single, more?.double, more?.groups, ...todays, contract, more?.standard]
+  const sampled = [zero, single, more?.double, more?.groups, today, contract, more?.standard]
   const all: (OpenAlternative | undefined)[] = [...sampled, every, none]
   const alternatives = [advised, ...all.filter((each) => each !== undefined && each !== advised)].filter(
     (each) => each !== undefined,
   )
-  return { alternatives, advised, today: todays[0] }
+  return { alternatives, advised, today }
 }
 
-/** A percentage with none allowed and with one, or the reader's plan. */
-function todaysWays(question: Question): SampledAlternative[] {
+/** A percentage with none allowed, or the reader's plan. */
+function todaysWay(question: Question): SampledAlternative | undefined {
   const { today } = question
   switch (today.kind) {
     case 'nothing':
-      return []
+      return undefined
     case 'plan':
-      return [way('today', today, question)]
+      return way('today', today, question)
     case 'percentage':
-      return [0, 1].map((acceptanceNumber) =>
-        way('percentage', { sampleSize: today.sampleSize, acceptanceNumber }, question),
-      )
+      return way('percentage', { sampleSize: today.sampleSize, acceptanceNumber: 0 }, question)
   }
 }
 

@@ -1,5 +1,5 @@
 // The operating characteristics of the compared plans: how often a lot of each quality is accepted.
-import { type Chance, type Comparison, isSampled, type SampledAlternative } from './compare.ts'
+import { type Chance, type Comparison, isSampled, type OpenAlternative, type SampledAlternative } from './compare.ts'
 import { chanceOf } from './more-ways.ts'
 import type { Question } from './question.ts'
 
@@ -11,9 +11,13 @@ export type Curves = { most: number; drawn: Curve[]; marked: Curve[] }
 
 const steps = 120
 
-/** The curves of every way that draws a sample, in the order of the table. */
-export function curvesOf(question: Question, { alternatives }: Comparison): Curves {
-  const sampled = alternatives.filter(isSampled)
+const named = new Set<OpenAlternative['kind']>(['contract', 'standard'])
+
+/** The curves of the advised way, and of the plans that the reader names, in the order of the table. */
+export function curvesOf(question: Question, { alternatives, advised, today }: Comparison): Curves {
+  const sampled = alternatives
+    .filter(isSampled)
+    .filter((way) => way === advised || way === today || named.has(way.kind))
   const most = lastDrawn(question, sampled)
   const over = (numbers: number[]) =>
     sampled.map((way) => ({ way, points: numbers.map((nonconforming) => pointOf(way, question, nonconforming)) }))
@@ -24,10 +28,10 @@ function pointOf(way: SampledAlternative, { lotSize }: Question, nonconforming: 
   return { nonconforming, accepted: chanceOf(way, lotSize, nonconforming) }
 }
 
-/** As far as the weakest plan needs to catch a lot as wanted, but never so far that "too many" is lost at the left edge. */
+/** As far as the weakest plan needs to catch a lot as wanted. */
 function lastDrawn({ lotSize, tooMany }: Question, ways: SampledAlternative[]): number {
-  const weakest = Math.max(...ways.map((way) => way.detectsFrom ?? lotSize))
-  return Math.min(lotSize, Math.max(2 * tooMany, Math.min(10 * tooMany, weakest)))
+  const weakest = Math.max(0, ...ways.map((way) => way.detectsFrom ?? lotSize))
+  return Math.min(lotSize, Math.max(2 * tooMany, weakest))
 }
 
 /** Whole numbers from 0 to `most`, every one or about `count` of them. */

@@ -20,6 +20,9 @@ export type ProofQuestion = {
   taken: Taken
 }
 
+/** What stands in the form before anybody asked. */
+export const exampleProof = { lot: '480', tested: '48', found: '0' }
+
 /** The fields of the question as text; an absent or empty one stands for what is usual. */
 export const proofFields = z.object({
   lot: asked(),

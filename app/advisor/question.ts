@@ -6,6 +6,7 @@ import { plainDecimal, wholeCords, wholeCordsAtMost } from '../kit/decimal.ts'
 import { asked } from '../kit/fields.ts'
 
 import { largestLot } from '../kit/limits.ts'
+import { centsFrom } from '../kit/money.ts'
 import type { Causes } from '../kit/problems.ts'
 import { because, type Cause } from '../kit/refusal.ts'
 import type { Inspection } from '../statistics/plans/standard.ts'
@@ -29,6 +30,9 @@ type StandardWish = {
   inspection: Inspection
 }
 
+/** What a test takes and costs; an escape's cost only where the reader gave one. In cents. */
+export type Effort = { cordsAnHour: number; testCents: number; escapeCents: number | undefined }
+
 export type Question = {
   lotSize: number
   /** the number of nonconforming cords that is too many; such a lot holds exactly so many */
@@ -40,7 +44,11 @@ export type Question = {
   today: Today
   own: OwnPlan | undefined
   standard: StandardWish | undefined
+  effort: Effort
 }
+
+/** What stands in the form before anybody asked: a lot and what is too many of it. */
+export const exampleQuestion = { lot: '600', limit: '2 %' }
 
 /** The fields of the question as text; an absent or empty one stands for what is usual. */
 export const questionFields = z.object({
@@ -55,6 +63,10 @@ export const questionFields = z.object({
   aql: asked(),
   level: asked('II'),
   severity: asked('normal'),
+  /** thirty cords an hour and 1.50 a test: common practice, no source */
+  rate: asked('30'),
+  test: asked('1.50'),
+  escape: asked(),
 })
 export type QuestionText = z.infer<typeof questionFields>
 
@@ -75,11 +87,12 @@ export function questionFrom(asked: QuestionText): QuestionReading<Question> {
   const today = told('percent', todayFrom(asked.percent, most), because('question/percent', {}))
   const own = told('own', ownFrom(asked.own, most), because('question/own-plan', {}))
   const standard = standardFrom(asked, causes)
-  if (!lotSize || !tooMany || !confidence || !good || !risk || !today || !own || !standard)
+  const effort = effortFrom(asked, causes)
+  if (!lotSize || !tooMany || !confidence || !good || !risk || !today || !own || !standard || !effort)
     return { kind: 'refused', causes }
   return {
     kind: 'question',
-    question: { lotSize, tooMany, confidence, good: { ...good, risk }, today, own: own.plan, ...standard },
+    question: { lotSize, tooMany, confidence, good: { ...good, risk }, today, own: own.plan, ...standard, effort },
   }
 }
 
@@ -92,6 +105,19 @@ function todayFrom(typed: string, lotSize: number): Today | undefined {
   const percent = plainDecimal(typed.replace(/\s*%$/, ''))
   const sampleSize = percent === undefined ? undefined : wholeCords(`${percent}%`, lotSize)
   return percent === undefined || sampleSize === undefined ? undefined : { kind: 'percentage', percent, sampleSize }
+}
+
+const mostAnHour = 1000
+
+function effortFrom({ rate, test, escape: escaped }: QuestionText, causes: Causes): Effort | undefined {
+  const cordsAnHour = wholeNumberIn(rate, 1, mostAnHour)
+  if (cordsAnHour === undefined) causes.rate = because('question/rate', { most: mostAnHour })
+  const testCents = centsFrom(test)
+  if (testCents === undefined) causes.test = because('question/test-cost', {})
+  const escapeCents = escaped === '' ? undefined : centsFrom(escaped)
+  if (escaped !== '' && !escapeCents) causes.escape = because('question/escape-cost', {})
+  if (cordsAnHour === undefined || testCents === undefined || causes.escape) return undefined
+  return { cordsAnHour, testCents, escapeCents }
 }
 
 const severities = ['normal', 'tightened', 'reduced'] as const

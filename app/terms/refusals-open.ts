@@ -13,6 +13,9 @@ export type QuestionRefusals = {
   'question/quality-limit': None
   'question/level': None
   'question/severity': None
+  'question/rate': { most: number }
+  'question/test-cost': None
+  'question/escape-cost': None
   'proof/tested': None
   'proof/found': None
   'proof/confidence': None

@@ -2,8 +2,9 @@
 import { Hono } from 'hono'
 import { AdvisorPage } from '../../views/advisor/advisor-page.tsx'
 import { ProofPage } from '../../views/advisor/proof-page.tsx'
-import { proofFields, proofQuestionFrom } from '../advisor/proof-question.ts'
-import { questionFields, questionFrom } from '../advisor/question.ts'
+import { leastSensible } from '../advisor/least-sensible.ts'
+import { exampleProof, proofFields, proofQuestionFrom } from '../advisor/proof-question.ts'
+import { exampleQuestion, questionFields, questionFrom } from '../advisor/question.ts'
 import { compareTask, proveTask, provingTakesLong } from '../advisor/tasks.ts'
 import { runHere } from '../kit/task.ts'
 import { ask } from './forms/ask.ts'
@@ -14,21 +15,22 @@ import { runFor } from './http/work.ts'
 export const advisorRoutes = new Hono<Env>()
 
 advisorRoutes.get('/', askedAgain, async (c) => {
-  const frame = { viewer: c.var.person, firm: c.var.firm }
-  const asked = ask(c, questionFields, questionFrom)
-  if (asked.kind !== 'question') return c.html(<AdvisorPage {...frame} {...asked} />, asked.kind === 'none' ? 200 : 422)
-  const { question } = asked
-  const advice = { question, ...(await runFor(c)(compareTask, question)) }
-  return c.html(<AdvisorPage {...frame} asked={asked.asked} advice={advice} />)
+  const frame = { viewer: c.var.person, firm: c.var.firm, currency: c.var.currency }
+  const asked = ask(c, questionFields, questionFrom, exampleQuestion)
+  if (asked.kind === 'problems') return c.html(<AdvisorPage {...frame} {...asked} />, 422)
+  const { question, example } = asked
+  const compared = await runFor(c)(compareTask, question)
+  const advice = { question, ...compared, leastSensible: leastSensible(question) }
+  return c.html(<AdvisorPage {...frame} asked={asked.asked} example={example} advice={advice} />)
 })
 
 advisorRoutes.get('/proof', askedAgain, async (c) => {
   const frame = { viewer: c.var.person, firm: c.var.firm }
-  const asked = ask(c, proofFields, proofQuestionFrom)
-  if (asked.kind !== 'question') return c.html(<ProofPage {...frame} {...asked} />, asked.kind === 'none' ? 200 : 422)
+  const asked = ask(c, proofFields, proofQuestionFrom, exampleProof)
+  if (asked.kind === 'problems') return c.html(<ProofPage {...frame} {...asked} />, 422)
   const { question } = asked
   // A small lot's question takes less than to hand it to another thread.
   const run = provingTakesLong(question) ? runFor(c) : runHere
   const answer = { question, proof: await run(proveTask, question) }
-  return c.html(<ProofPage {...frame} asked={asked.asked} answer={answer} />)
+  return c.html(<ProofPage {...frame} asked={asked.asked} example={asked.example} answer={answer} />)
 })

@@ -1,6 +1,5 @@
 // Two samples, groups and the standard's plan on the open page, against an enumeration in whole numbers and the published table.
 import { describe, expect, test } from 'vitest'
-import { isSampled } from '../../app/advisor/compare.ts'
 import { chanceOf, moreWays } from '../../app/advisor/more-ways.ts'
 import { questionFields, questionFrom } from '../../app/advisor/question.ts'
 import { compareTask } from '../../app/advisor/tasks.ts'
@@ -109,7 +108,7 @@ describe('two samples', () => {
     expect(chance(7)).toEqual({ yes: 0, no: 1 })
   })
 
-  test('stand in the table and among the curves', () => {
+  test('stand in the table; the curves are those of the advised way and of the plans the reader names', () => {
     const { comparison, curves } = compareTask.work(asking({ lot: '480', limit: '5', own: '50/1', aql: '1.0' }))
     const kinds = comparison.alternatives.map(({ kind }) => kind)
     expect(kinds).toEqual([
@@ -118,13 +117,12 @@ describe('two samples', () => {
       'double',
       'groups',
       'percentage',
-      'percentage',
       'contract',
       'standard',
       'every-cord',
       'no-test',
     ])
-    expect(curves.drawn.map(({ way }) => way)).toEqual(comparison.alternatives.filter(isSampled))
+    expect(curves.drawn.map(({ way }) => way.kind)).toEqual(['zero-acceptance', 'percentage', 'contract', 'standard'])
   })
 })
 

@@ -26,6 +26,7 @@ describe('the question of the advisor', () => {
       today: { kind: 'percentage', percent: '10', sampleSize: 48 },
       own: undefined,
       standard: undefined,
+      effort: { cordsAnHour: 30, testCents: 150, escapeCents: undefined },
     })
   })
 
@@ -61,6 +62,9 @@ describe('the question of the advisor', () => {
       aql: '1',
       level: 's-4',
       severity: 'Tightened',
+      rate: '25',
+      test: '1,20',
+      escape: '60',
     }
     expect(question(typed)).toEqual({
       lotSize: 480,
@@ -70,6 +74,7 @@ describe('the question of the advisor', () => {
       today: { kind: 'percentage', percent: '12.5', sampleSize: 60 },
       own: { sampleSize: 50, acceptanceNumber: 1 },
       standard: { acceptanceQualityLimit: '1.0', level: 'S-4', inspection: 'tightened' },
+      effort: { cordsAnHour: 25, testCents: 120, escapeCents: 6000 },
     })
   })
 

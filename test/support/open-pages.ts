@@ -10,6 +10,7 @@ const here: Compute = { run: async (task, input) => task.work(input), end: async
 const pages = new Hono<Env>()
 pages.use(async (c, next) => {
   c.set('compute', here)
+  c.set('currency', 'EUR')
   await next()
 })
 pages.route('/', advisorRoutes)

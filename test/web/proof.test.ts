@@ -4,11 +4,14 @@ import { openPage, problemOf, typedIn } from '../support/open-pages.ts'
 import { rowOf } from '../support/page-text.ts'
 
 describe('the proof', () => {
-  test('is a bare form without a question', async () => {
-    const { status, html } = await openPage('/proof')
+  test('begins with an example and its answer, marked as one until the reader asks', async () => {
+    const { status, html, text } = await openPage('/proof')
     expect(status).toBe(200)
     expect(typedIn(html, 'claim')).toBe('1%')
-    expect(html).not.toContain('class="answer"')
+    expect(typedIn(html, 'lot')).toBe('480')
+    expect(text).toContain('This is an example: change it to your sample.')
+    expect(text).toContain('Up to 27 of the 432 untested cords could be nonconforming')
+    expect((await openPage('/proof?lot=480&tested=48&found=0')).text).not.toContain('This is an example')
   })
 
   // Source of the figures: exact arithmetic and R, checked in prove.test.ts.
@@ -16,19 +19,21 @@ describe('the proof', () => {
     const { status, text } = await openPage('/proof?lot=480&tested=48&found=0&confidence=95')
     expect(status).toBe(200)
     expect(text).toContain('Up to 27 of the 432 untested cords could be nonconforming (95 % confidence, exact).')
-    expect(text).toContain('to say fewer than 5 with 95 % confidence: 216 tested, none nonconforming')
+    expect(text).toContain(
+      'To claim fewer than 5 you would need 216 tested with none nonconforming. Your 48 do not support it.',
+    )
     expect(text).toContain('at most 6.06 %, or 61 of 1,000') // 1 − 0.05^(1/48) = 0.06050, rounded up
     expect(text).toContain('0 % and 7.4 %') // 1 − 0.025^(1/48) = 0.07397, rounded up
     expect(text).toContain('The one-sided bound and the two-sided interval differ by design')
-    expect(text).toContain('drawn at random from the whole lot (a top carton says nothing of the rest)')
+    expect(text).toContain('drawn at random from the whole lot, not from the top carton')
   })
 
   test('says when the sample does show the claim, and when it refutes it', async () => {
     expect((await openPage('/proof?lot=480&tested=216&found=0&claim=5')).text).toContain(
-      'Your sample does say that fewer than 5 of the 480 do not conform',
+      'You can claim fewer than 5 of the 480. It takes 216 tested with none nonconforming.',
     )
     expect((await openPage('/proof?lot=480&tested=216&found=5&claim=5')).text).toContain(
-      'is out of reach: your sample itself holds 5',
+      'You cannot claim fewer than 5: your sample itself holds 5.',
     )
   })
 

@@ -3,7 +3,7 @@ import type { Comparison } from '../../app/advisor/compare.ts'
 import type { Curve, Curves as CurveFacts, CurvePoint } from '../../app/advisor/curve.ts'
 import type { Question } from '../../app/advisor/question.ts'
 import { CurvesChart } from '../charts/curves.tsx'
-import { counted, perHundred, whole } from '../figures.ts'
+import { counted, perHundred } from '../figures.ts'
 import { DataTable } from '../table.tsx'
 import { lettersOfOpen } from './options.tsx'
 import { nameOf, suchLots } from './words.ts'
@@ -16,9 +16,7 @@ export function CurveFigure({ question, comparison, curves }: Props) {
     letter: letters.get(way) ?? '',
     points: points.map(({ nonconforming, accepted }) => ({ x: nonconforming, chance: accepted.yes })),
   }))
-  const named = curves.drawn.map(
-    ({ way }) => `${letters.get(way)}: ${nameOf(way, question)} (${counted(way.sampleSize, 'cord')})`,
-  )
+  const named = curves.drawn.map(({ way }) => `${letters.get(way)}: ${nameOf(way, question)}`)
   return (
     <figure class="chart">
       <CurvesChart
@@ -29,11 +27,9 @@ export function CurveFigure({ question, comparison, curves }: Props) {
         lotSize={question.lotSize}
         tooMany={question.tooMany}
       />
-      <figcaption>
-        {named.join(' · ')}. Exact for a lot of {whole(question.lotSize)}, drawn at random.
-      </figcaption>
+      <figcaption>{named.join(' · ')}</figcaption>
       <details>
-        <summary>The same as a table</summary>
+        <summary>As a table</summary>
         <CurveTable question={question} comparison={comparison} curves={curves} />
       </details>
     </figure>

@@ -12,7 +12,6 @@ export function ProcessSection({ question, proof }: { question: ProofQuestion; p
   const sided = `${confidenceOf(confidence)} confidence, one-sided`
   return (
     <>
-      <h2>The process that made the cords</h2>
       <Facts>
         <Fact name="Fraction nonconforming, at most">
           {percentAtMost(fraction.atMost)}, or {perThousandAtMost(fraction.atMost)} <small>{sided}</small>

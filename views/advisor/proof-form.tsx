@@ -1,80 +1,49 @@
-// The question of the page "What did my sample prove?" as sentences with gaps; how the sample was taken stands under a fold.
+// The questions of the page "What did my sample prove?" in a panel; how the sample was taken stands under a fold.
 import type { ProofText } from '../../app/advisor/proof-question.ts'
 import type { Problems } from '../../app/kit/problems.ts'
-import { Blank, BlankProblem, ProblemSummary } from '../form.tsx'
+import { ProblemSummary, ShortField } from '../form.tsx'
 
 type Name = keyof ProofText
 type Props = { asked: ProofText; problems: Problems | undefined }
 
-const always = ['tested', 'lot', 'found', 'confidence', 'claim'] as const
-const folded = ['planned', 'rejection', 'first', 'accept', 'firstreject'] as const
-
 export function ProofForm({ asked, problems = {} }: Props) {
-  const { gap, wrong } = gapsOf(asked, problems)
+  const ask = (name: Name, label: string, hint?: string) => (
+    <ShortField name={name} label={label} hint={hint} value={asked[name]} problem={problems[name]} />
+  )
   return (
     <form
+      class="live"
       action="/proof"
       method="get"
       hx-get="/proof"
+      hx-trigger="submit, input delay:400ms"
+      hx-sync="this:replace"
       hx-target="main"
       hx-select="main"
-      hx-swap="outerHTML"
-      hx-push-url="true"
+      hx-swap="outerMorph"
+      hx-replace-url="true"
     >
+      <h1>What did my sample prove?</h1>
       <ProblemSummary problems={problems} />
-      <p class="ask">
-        I tested {gap('tested', 'Cords tested')} of {gap('lot', 'Lot size')} cords and{' '}
-        {gap('found', 'Cords that did not conform')} did not conform. I want to be right{' '}
-        {gap('confidence', 'Times in 100 to be right')} times in 100. I should like to say: fewer than{' '}
-        {gap('claim', 'Fewer than this many in the lot')} in the lot (a number, or a share such as 1%).
-      </p>
-      {wrong(always)}
-      <TakenFold asked={asked} problems={problems} />
-      <p class="actions">
-        <button type="submit">Work it out</button>
-      </p>
+      {ask('lot', 'Cords in the lot')}
+      {ask('tested', 'Cords tested')}
+      {ask('found', 'Of these, nonconforming')}
+      {ask('confidence', 'Be right, of 100 times')}
+      {ask('claim', 'I want to claim: fewer than', 'in the lot; a number, or a share such as 1 %')}
+      <details open={folded.some((name) => asked[name] !== '' || problems[name] !== undefined)}>
+        <summary>Stopped early, or two samples</summary>
+        <p>
+          <small>Leave empty if the number to test was fixed and all of it was tested.</small>
+        </p>
+        {ask('planned', 'Cords the plan tests in all')}
+        {ask('rejection', 'It rejects the lot at', '1: at the first nonconforming cord')}
+        {ask('first', 'Two samples: cords of the first')}
+        {ask('accept', 'The first accepts with at most')}
+        {ask('firstreject', 'The first rejects from')}
+      </details>
+      <button type="submit">Work it out</button>
     </form>
   )
 }
 
-/** The plan by which the sample was taken; empty where its size was fixed and all of it tested. */
-function TakenFold({ asked, problems }: { asked: ProofText; problems: Problems }) {
-  const { gap, wrong } = gapsOf(asked, problems)
-  return (
-    <details open={folded.some((name) => asked[name] !== '' || problems[name] !== undefined)}>
-      <summary>Testing stopped early, or the sample came in two</summary>
-      <p class="ask">
-        The plan: test {gap('planned', 'Cords that the plan tests in all')} cords in all and reject the lot at the{' '}
-        {gap('rejection', 'Number that do not conform at which the lot is rejected')} that does not conform (1 for the
-        first).
-      </p>
-      {wrong(['planned', 'rejection'])}
-      <p class="ask">
-        In two samples: of these, {gap('first', 'Cords of the first sample')} came first. They accept the lot with at
-        most {gap('accept', 'Most that do not conform with which the first sample accepts')} and reject it from{' '}
-        {gap('firstreject', 'Number that do not conform at which the first sample rejects')} on.
-      </p>
-      {wrong(['first', 'accept', 'firstreject'])}
-      <p>
-        <small>
-          Leave all empty if the number to test was fixed and all of it was tested. The counts above are over both
-          samples.
-        </small>
-      </p>
-    </details>
-  )
-}
-
-function gapsOf(asked: ProofText, problems: Problems) {
-  const gap = (name: Name, label: string) => (
-    <Blank
-      name={name}
-      label={label}
-      value={asked[name]}
-      problem={problems[name]}
-      inputmode={name === 'claim' ? 'text' : 'decimal'}
-    />
-  )
-  const wrong = (names: readonly Name[]) => names.map((name) => <BlankProblem name={name} problem={problems[name]} />)
-  return { gap, wrong }
-}
+const folded = ['planned', 'rejection', 'first', 'accept', 'firstreject'] as const

@@ -5,7 +5,7 @@ import type { Problems } from '../../app/kit/problems.ts'
 import { NumbersCondition } from '../cautions.tsx'
 import { Strip } from '../charts/strip.tsx'
 import { confidenceOf, whole } from '../figures.ts'
-import { Fact, Facts } from '../form.tsx'
+import { Columns, Tile, Tiles, Topic } from '../frame.tsx'
 import { type Frame, Page } from '../layout.tsx'
 import { State } from '../marks.tsx'
 import { ProcessSection } from './process.tsx'
@@ -13,43 +13,74 @@ import { ProofForm } from './proof-form.tsx'
 import { claimLine, firstLine, inWords, lotMethod } from './proof-words.ts'
 
 type Answered = { question: ProofQuestion; proof: Proof }
-type Props = Frame & { asked: ProofText; problems?: Problems | undefined; answer?: Answered | undefined }
+/** `example`: nobody asked yet; the question is the usual example's. */
+type Props = Frame & {
+  asked: ProofText
+  example?: boolean
+  problems?: Problems | undefined
+  answer?: Answered | undefined
+}
 
-export function ProofPage({ viewer, firm, done, asked, problems, answer }: Props) {
+const description =
+  'What a tested sample of patch cords proves about the cords nobody tested: exact bounds at the confidence you choose.'
+
+export function ProofPage({ viewer, firm, done, asked, example, problems, answer }: Props) {
   return (
-    <Page title="What a sample proves" viewer={viewer} firm={firm} done={done} current="proof">
-      <h1>What did my sample prove?</h1>
-      <ProofForm asked={asked} problems={problems} />
-      {answer && <Answer {...answer} />}
+    <Page
+      title="What a sample proves"
+      description={description}
+      viewer={viewer}
+      firm={firm}
+      done={done}
+      current="proof"
+    >
+      <Columns
+        side="left"
+        summary={answer && summaryOf(answer.question)}
+        open={problems !== undefined}
+        panel={<ProofForm asked={asked} problems={problems} />}
+      >
+        {example && <p class="lead">This is an example: change it to your sample.</p>}
+        {answer && <Answer {...answer} />}
+      </Columns>
     </Page>
   )
 }
 
+/** The question in one line, as a narrow screen shows it above the answer. */
+function summaryOf({ lotSize, tested, found }: ProofQuestion): string {
+  return `${whole(tested)} of ${whole(lotSize)} tested, ${whole(found)} nonconforming: change`
+}
+
 function Answer({ question, proof }: Answered) {
   const { lotSize, tested, confidence } = question
-  const untested = lotSize - tested
-  const sure = `${confidenceOf(confidence)} confidence, exact for this lot`
-  if (untested === 0) return <p class="answer">{firstLine(question, proof)}</p>
+  const answer = (
+    <p class="answer" role="status">
+      {firstLine(question, proof)}
+    </p>
+  )
+  if (lotSize === tested) return answer
+  const note = `${confidenceOf(confidence)} confidence, one-sided`
   return (
     <>
-      <p class="answer">{firstLine(question, proof)}</p>
+      {answer}
       <p class="because">{claimLine(question, proof.needed)}</p>
-      <NumbersCondition />
+      <Tiles>
+        <Tile name="Nonconforming in the whole lot, at most" note={note}>
+          {whole(proof.lot.atMost)} of {whole(lotSize)}
+        </Tile>
+        <Tile name="Nonconforming in the whole lot, at least" note={note}>
+          {whole(proof.lot.atLeast)} of {whole(lotSize)}
+        </Tile>
+      </Tiles>
       <StripFigure question={question} proof={proof} />
-      <h2>The lot in hand</h2>
-      <Facts>
-        <Fact name="Nonconforming among the untested, at most">
-          {whole(proof.untested.atMost)} of {whole(untested)} <small>{sure}</small>
-        </Fact>
-        <Fact name="Nonconforming in the whole lot, at most">
-          {whole(proof.lot.atMost)} of {whole(lotSize)} <small>{sure}</small>
-        </Fact>
-        <Fact name="Nonconforming in the whole lot, at least">
-          {whole(proof.lot.atLeast)} of {whole(lotSize)} <small>{sure}</small>
-        </Fact>
-      </Facts>
-      <p>{lotMethod(question)}</p>
-      <ProcessSection question={question} proof={proof} />
+      <NumbersCondition />
+      <Topic title="The process that made the cords">
+        <ProcessSection question={question} proof={proof} />
+      </Topic>
+      <Topic title="How these numbers are worked out">
+        <p>{lotMethod(question)}</p>
+      </Topic>
     </>
   )
 }
@@ -84,7 +115,7 @@ function StripFigure({ question, proof }: Answered) {
           </>
         )}
         {proof.untested.atMost > 0 &&
-          `; the bracket stands over the ${whole(proof.untested.atMost)} that could be nonconforming, wherever they are`}
+          `; the bracket covers ${whole(proof.untested.atMost)} of them: so many could be nonconforming, anywhere`}
       </figcaption>
     </figure>
   )

@@ -20,15 +20,14 @@ export function firstLine({ lotSize, tested, found, confidence }: ProofQuestion,
 }
 
 /** What the reader would like to say, whether the sample says it, and what it would have taken. */
-export function claimLine({ lotSize, tested, found, confidence, claim }: ProofQuestion, needed: Needed): string {
+export function claimLine({ lotSize, tested, found, claim }: ProofQuestion, needed: Needed): string {
   const say = claim === 1 ? 'that all conform' : `fewer than ${whole(claim)}`
-  if (needed.kind === 'refuted') return `To say ${say} is out of reach: your sample itself holds ${whole(found)}.`
-  const withFound =
-    needed.withFound === undefined ? '' : `; or ${whole(needed.withFound)} tested, ${whole(found)} nonconforming`
-  const taken = `to say ${say} with ${confidenceOf(confidence)} confidence: ${whole(needed.clean)} tested, none nonconforming${withFound}`
+  if (needed.kind === 'refuted') return `You cannot claim ${say}: your sample itself holds ${whole(found)}.`
+  const withFound = needed.withFound === undefined ? '' : `, or ${whole(needed.withFound)} with ${whole(found)}`
+  const taken = `${whole(needed.clean)} tested with none nonconforming${withFound}`
   return needed.kind === 'shown'
-    ? `Your sample does say ${claim === 1 ? say : `that ${say} of the ${whole(lotSize)} do not conform`}; ${taken}.`
-    : `What it would have taken ${taken}. Your ${whole(tested)} do not say it.`
+    ? `You can claim ${say} of the ${whole(lotSize)}. It takes ${taken}.`
+    : `To claim ${say} you would need ${taken}. Your ${whole(tested)} do not support it.`
 }
 
 /** The picture of the lot in words. */

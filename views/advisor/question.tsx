@@ -1,85 +1,97 @@
-// The advisor's question as sentences with gaps in them; the address holds the answer's whole question.
+// The advisor's questions in a panel, one a row; the address holds them all. Answers follow what is typed where scripts run.
 import type { QuestionText } from '../../app/advisor/question.ts'
 import type { Problems } from '../../app/kit/problems.ts'
-import { Blank, BlankProblem, ProblemSummary } from '../form.tsx'
+import { money, percent, whole } from '../figures.ts'
+import { ProblemSummary, ShortField } from '../form.tsx'
+import type { Advice } from './advisor-page.tsx'
 
-type Props = { asked: QuestionText; problems: Problems | undefined }
+type Name = keyof QuestionText
+type Props = {
+  asked: QuestionText
+  currency: string
+  problems: Problems | undefined
+  advice: Advice | undefined
+}
 
-export function QuestionForm({ asked, problems = {} }: Props) {
-  const { gap, wrong } = gapsOf(asked, problems)
+export function QuestionForm({ asked, currency, problems = {}, advice }: Props) {
+  const ask = askedBy(asked, problems)
   return (
-    <form action="/" method="get" hx-get="/" hx-target="main" hx-select="main" hx-swap="outerHTML" hx-push-url="true">
+    <form
+      class="live"
+      action="/"
+      method="get"
+      hx-get="/"
+      hx-trigger="submit, input delay:400ms"
+      hx-sync="this:replace"
+      hx-target="main"
+      hx-select="main"
+      hx-swap="outerMorph"
+      hx-replace-url="true"
+    >
+      <h1>How many cords should I test?</h1>
       <ProblemSummary problems={problems} />
-      <p class="ask">
-        A lot of {gap('lot', 'Lot size')} cords. {gap('limit', 'Too many')} or more that do not conform (a number, or a
-        share such as 1%) are too many. I want to catch such a lot {gap('confidence', 'Times in 100 to catch it')} times
-        in 100. Today I test {gap('percent', 'What is tested today: a share, a plan such as 50/1, or nothing')} (10%, a
-        plan such as 50/1, or nothing).
-      </p>
-      {wrong('lot', 'limit', 'confidence', 'percent')}
-      <MoreOptions asked={asked} problems={problems} />
-      <p class="actions">
-        <button type="submit">Work it out</button>
-      </p>
+      {ask('lot', 'Cords in the lot')}
+      {ask('limit', 'Nonconforming cords that are too many', 'a number, or a share such as 2 %')}
+      {ask('confidence', 'Of 100 such lots, catch')}
+      {ask('percent', 'What I do today', 'a percentage, a plan such as 50/1, or nothing')}
+      <details open={isOpen(folds.good, asked, problems)}>
+        <summary>Good lots and contract plan</summary>
+        {ask('good', 'A good lot has at most', 'nonconforming cords; empty: 1, demanded by nobody')}
+        {ask('goodrisk', 'Of 100 good lots, reject at most')}
+        {ask('own', 'The contract’s plan', 'cords / number allowed, such as 50/1')}
+        {ask('aql', 'Acceptance quality limit of ISO 2859-1', 'such as 0.65; empty: not compared')}
+        {ask('level', 'Inspection level')}
+        {ask('severity', 'Inspection', 'normal, tightened or reduced')}
+      </details>
+      <details open={isOpen(folds.effort, asked, problems)}>
+        <summary>Bench time and costs</summary>
+        {ask('rate', 'Cords tested in an hour')}
+        {ask('test', `Cost of a test, ${currency}`)}
+      </details>
+      <details open={isOpen(folds.escape, asked, problems)}>
+        <summary>Help me choose what is too many</summary>
+        {ask('escape', `Cost of a nonconforming cord in use, ${currency}`, 'trace, replace, downtime')}
+        <BreakEven advice={advice} currency={currency} />
+      </details>
+      <button type="submit">Work it out</button>
     </form>
   )
 }
 
-function MoreOptions({ asked, problems }: { asked: QuestionText; problems: Problems }) {
-  const { gap, wrong } = gapsOf(asked, problems)
+const folds: Record<'good' | 'effort' | 'escape', readonly Name[]> = {
+  good: ['good', 'goodrisk', 'own', 'aql', 'level', 'severity'],
+  effort: ['rate', 'test'],
+  escape: ['escape'],
+}
+
+/** These are empty until the reader says something; the others have a usual value. */
+const emptyAtFirst: readonly Name[] = ['good', 'own', 'aql', 'escape']
+
+/** A fold is open where something in it was asked, or is wrong. */
+function isOpen(names: readonly Name[], asked: QuestionText, problems: Problems): boolean {
+  return names.some((name) => problems[name] !== undefined || (emptyAtFirst.includes(name) && asked[name] !== ''))
+}
+
+/** One question by its name. */
+function askedBy(asked: QuestionText, problems: Problems) {
+  return (name: Name, label: string, hint?: string) => (
+    <ShortField name={name} label={label} hint={hint} value={asked[name]} problem={problems[name]} />
+  )
+}
+
+/** The least that "too many" can sensibly be; it fills no field in. */
+function BreakEven({ advice, currency }: { advice: Advice | undefined; currency: string }) {
+  if (!advice?.leastSensible)
+    return <p>With it, this says from how many nonconforming cords on a test is worth its cost.</p>
+  const { question, leastSensible } = advice
+  const { fraction, cords } = leastSensible
+  const { testCents, escapeCents = 0 } = question.effort
+  if (cords > question.lotSize) return <p>A test costs as much as such a cord or more: on cost alone no test pays.</p>
   return (
-    <details open={isOpen(asked, problems)}>
-      <summary>More options: good lots, the contract’s plan, the standard’s plan</summary>
-      <p class="ask">
-        A lot with only {gap('good', 'Number that should rarely be sent back')} that do not conform should be sent back
-        at most {gap('goodrisk', 'Times in 100 it may be sent back')} times in 100.
-      </p>
-      {wrong('good', 'goodrisk')}
-      <p class="ask">
-        My contract names the plan {gap('own', 'The contract’s plan, cords to test / acceptance number')}.
-      </p>
-      {wrong('own')}
-      <p class="ask">
-        Show the standard’s plan for the acceptance quality limit {gap('aql', 'Acceptance quality limit')} at level{' '}
-        {gap('level', 'Inspection level')}, {gap('severity', 'Inspection: normal, tightened or reduced')} inspection.
-      </p>
-      {wrong('aql', 'level', 'severity')}
-      <p>
-        <small>
-          If you leave the first field empty, the table assumes good lots hold 1 nonconforming cord. A plan is written
-          cords to test / acceptance number, such as 50/1. Limits are those of ISO 2859-1, such as 0.65 or 1.0.
-        </small>
-      </p>
-    </details>
+    <p>
+      A test at {money(testCents, currency)} is worth its cost where more than {percent(fraction)} of the cords are
+      nonconforming, at {money(escapeCents, currency)} each. Of {whole(question.lotSize)} cords, fewer than{' '}
+      {whole(cords)} should not be called too many on cost alone.
+    </p>
   )
 }
-
-function gapsOf(asked: QuestionText, problems: Problems) {
-  const gap = (name: keyof QuestionText, label: string) => (
-    <Blank name={name} label={label} value={asked[name]} problem={problems[name]} inputmode={inputmodes[name]} />
-  )
-  const wrong = (...names: (keyof QuestionText)[]) =>
-    names.map((name) => <BlankProblem name={name} problem={problems[name]} />)
-  return { gap, wrong }
-}
-
-const optional = ['good', 'goodrisk', 'own', 'aql', 'level', 'severity'] as const
-
-/** Where something in the fold was asked, or is wrong. */
-function isOpen(asked: QuestionText, problems: Problems): boolean {
-  const said = asked.good !== '' || asked.own !== '' || asked.aql !== ''
-  return said || optional.some((name) => problems[name] !== undefined)
-}
-
-const inputmodes = {
-  lot: 'numeric',
-  limit: 'text',
-  confidence: 'decimal',
-  good: 'text',
-  goodrisk: 'decimal',
-  percent: 'text',
-  own: 'text',
-  aql: 'decimal',
-  level: 'text',
-  severity: 'text',
-} as const

@@ -1,7 +1,7 @@
 // The advice in one line and its reason in plain words.
 import type { Comparison, OpenAlternative, SampledAlternative } from '../../app/advisor/compare.ts'
 import type { Question, QuestionText } from '../../app/advisor/question.ts'
-import { counted, frequency, wantedOfHundred, whole } from '../figures.ts'
+import { frequency, wantedOfHundred, whole } from '../figures.ts'
 import { planWords, protects, suchLots } from './words.ts'
 
 /** What to do: the first line of the answer. */
@@ -9,45 +9,37 @@ export function adviceIn(advised: OpenAlternative, { lotSize }: Question): strin
   if (!('acceptanceNumber' in advised))
     return lotSize === 1
       ? 'Test the one cord and keep it if it conforms.'
-      : `Test every one of the ${whole(lotSize)} cords; keep those that conform and send the others back.`
+      : `Test every one of the ${whole(lotSize)} cords: keep those that conform, send the others back.`
   const { sampleSize, acceptanceNumber } = advised
-  const test = `Test ${whole(sampleSize)} of the ${whole(lotSize)} cords and accept the lot only if`
-  if (acceptanceNumber === 0) return `${test} ${sampleSize === 1 ? 'it conforms' : 'all of them conform'}.`
-  return `${test} at most ${whole(acceptanceNumber)} ${acceptanceNumber === 1 ? 'does' : 'do'} not conform.`
+  const allows = acceptanceNumber === 0 ? 'none' : `at most ${whole(acceptanceNumber)}`
+  return `Test ${whole(sampleSize)} of the ${whole(lotSize)} cords. The plan allows ${allows}.`
 }
 
-/** Why this and not less, what the reader's percentage does beside it, and what the advice costs in good lots. */
+/** Why this and not less, and what the reader does today beside it. */
 export function reasonFor(question: Question, comparison: Comparison): string {
   const { advised } = comparison
-  const catches = `catches at least ${wantedOfHundred(question.confidence)} of 100 ${suchLots(question)}`
-  const spares = `sends back at most ${wantedOfHundred(question.good.risk)} of 100 lots with ${whole(question.good.nonconforming)}`
+  const catches = `catches ${wantedOfHundred(question.confidence)} of 100 ${suchLots(question)}`
+  const spares = `rejects at most ${wantedOfHundred(question.good.risk)} of 100 lots with ${whole(question.good.nonconforming)}`
   const wanted = question.good.demanded ? `${catches} and ${spares}` : catches
   const why =
     advised.kind === 'every-cord'
       ? `No sample smaller than the lot ${wanted}.`
-      : `This ${wanted}; no single sample of fewer cords does.`
-  return `${why}${todayBeside(question, comparison)}${priceOf(advised, question)}`
+      : `It ${wanted}; no smaller single sample does.`
+  return `${why}${todayBeside(question, comparison)}`
 }
 
 function todayBeside(question: Question, { advised, today }: Comparison): string {
   if (!today) return ''
-  const lets = `lets ${frequency(today.acceptance.yes, today.acceptance.no, 1 - question.confidence)} such lots through`
-  const yours = ` Your ${todayWords(question, today)} ${lets}`
+  const lets = `lets ${frequency(today.acceptance.yes, today.acceptance.no, 1 - question.confidence)} through`
+  const yours = ` Your ${todayName(question, today)} ${lets}`
   if (today.sampleSize < advised.sampleSize)
-    return `${yours}: what protects you is how many cords are tested, not which share of the lot they are.`
+    return `${yours}: protection comes from the number tested, not from the percentage.`
   return `${yours}, ${today.sampleSize === advised.sampleSize ? 'with as many cords' : 'but tests more cords'}.`
 }
 
-function todayWords({ today }: Question, plan: SampledAlternative): string {
-  if (today.kind !== 'percentage') return planWords(plan)
-  return `${today.percent} %, ${counted(plan.sampleSize, 'cord')} with none allowed,`
-}
-
-/** Only the plan that nobody asked to spare good lots has this price; the others were chosen for it or send none back. */
-function priceOf(advised: OpenAlternative, { good }: Question): string {
-  if (advised.kind !== 'zero-acceptance' || good.nonconforming === 0) return ''
-  const back = frequency(advised.producersRisk.yes, advised.producersRisk.no)
-  return ` With none allowed, ${back} lots that hold only ${whole(good.nonconforming)} are sent back too: say above which lots should rarely be, and the plan for both is advised.`
+/** What the reader does today, in a word. */
+export function todayName({ today }: Question, plan: SampledAlternative): string {
+  return today.kind === 'percentage' ? `${today.percent} %` : planWords(plan)
 }
 
 /** What the plan that a contract names really protects against. */

@@ -1,5 +1,5 @@
 // How the ways of testing are called, the same in every table and sentence.
-import type { OpenAlternative, SampledAlternative, StandardAlternative } from '../../app/advisor/compare.ts'
+import type { OpenAlternative, StandardAlternative } from '../../app/advisor/compare.ts'
 import type { Question } from '../../app/advisor/question.ts'
 import { counted, wantedOfHundred, whole } from '../figures.ts'
 import { wayWords } from '../words/plans.ts'
@@ -10,17 +10,17 @@ export function nameOf(way: OpenAlternative, { today }: Question): string {
     case 'zero-acceptance':
       return wayWords['zero-acceptance']
     case 'single':
-      return 'Both risks kept'
+      return 'One sample, both risks limited'
     case 'double':
       return wayWords.double
     case 'groups':
       return `${wayWords.groups} of ${whole(way.stages[0]?.sampleSize ?? 0)}`
     case 'today':
-      return `Today’s ${planWords(way)}`
+      return `Your ${planWords(way)}`
     case 'standard':
       return wayWords.standard
     case 'percentage':
-      return `${today.kind === 'percentage' ? today.percent : ''} %, ${way.acceptanceNumber === 0 ? 'none' : 'one'} allowed`
+      return `Your ${today.kind === 'percentage' ? today.percent : ''} %`
     case 'contract':
       return `The contract’s ${planWords(way)}`
     case 'every-cord':
@@ -31,32 +31,28 @@ export function nameOf(way: OpenAlternative, { today }: Question): string {
 }
 
 /** What is to be known of a way beside its numbers. */
-export function noteOf(way: OpenAlternative, question: Question): string {
+export function noteOf(way: OpenAlternative, question: Question): string | undefined {
   switch (way.kind) {
     case 'zero-acceptance':
-      return way.sampleSize < question.lotSize ? 'zero-acceptance plan' : 'nothing smaller than the lot catches enough'
+      return way.sampleSize < question.lotSize ? undefined : 'nothing smaller than the lot catches enough'
     case 'single':
       if (way.sampleSize === question.lotSize) return 'nothing smaller than the lot keeps both'
-      return `single plan: catches lots with ${whole(question.tooMany)}, spares lots with ${whole(question.good.nonconforming)}`
+      return undefined
     case 'double':
-      return `keeps both risks; first ${whole(way.stages[0]?.sampleSize ?? 0)}, more only if they leave doubt`
+      return `${whole(way.stages[0]?.sampleSize ?? 0)} first, more only if they leave doubt`
     case 'groups':
-      return `keeps both risks; a group is the next picks of the draw over the whole lot, and the plan is asked after each`
+      return 'a verdict after each group that is clear'
     case 'standard':
       return `${'standard' in way ? `${letterOf(way, question)}; ` : ''}${protects(way.detectsFrom, question)}`
     case 'percentage':
     case 'today':
     case 'contract':
-      return `${isTodays(way) ? 'yours today; ' : ''}${protects(way.detectsFrom, question)}`
+      return protects(way.detectsFrom, question)
     case 'every-cord':
-      return 'conforming cords are kept, the others go back'
+      return 'keep those that conform, return the rest'
     case 'no-test':
-      return 'everything ships'
+      return 'all goes into use'
   }
-}
-
-function isTodays({ kind, acceptanceNumber }: SampledAlternative): boolean {
-  return kind === 'today' || (kind === 'percentage' && acceptanceNumber === 0)
 }
 
 /** A plan as people write it: 50/1. */
@@ -86,5 +82,5 @@ export function suchLots({ tooMany }: Question): string {
 export function protects(catchesFrom: number | undefined, { confidence, tooMany }: Question): string {
   const share = `${wantedOfHundred(confidence)} of 100 lots`
   if (catchesFrom === undefined) return `never catches ${share}`
-  return `catches ${share} ${catchesFrom > tooMany ? 'only ' : ''}from ${counted(catchesFrom, 'nonconforming cord')} on`
+  return `catches ${share} ${catchesFrom > tooMany ? 'only ' : ''}from ${whole(catchesFrom)} on`
 }

@@ -17,6 +17,10 @@ export const questionRefusals: { [C in keyof QuestionRefusals]: (facts: Question
     'Acceptance quality limit: one of the standard’s, 0.010, 0.015, 0.025 and so on to 4.0, 6.5, 10.',
   'question/level': () => 'Inspection level: S-1, S-2, S-3, S-4, I, II or III.',
   'question/severity': () => 'Inspection: normal, tightened or reduced.',
+  'question/rate': ({ most }) => `Enter how many cords you test in an hour, a whole number from 1 to ${most}.`,
+  'question/test-cost': () => 'Enter what testing one cord costs, such as 1.50, with at most two decimals.',
+  'question/escape-cost': () =>
+    'Enter what one nonconforming cord in use costs, more than 0, such as 60, with at most two decimals.',
   'proof/tested': () => 'Cords tested: a whole number from 0 to the size of the lot.',
   'proof/found': () => 'Cords that did not conform: a whole number from 0 to the number tested.',
   'proof/confidence': () => 'How sure, of 100: a number from 50 to below 100.',
