@@ -51,10 +51,12 @@ export function AdvisorPage({ viewer, firm, done, asked, currency, example, prob
         open={problems !== undefined}
         panel={<QuestionForm asked={asked} currency={currency} problems={problems} advice={advice} />}
       >
-        <p class="lead">
-          Cordsift works out how many cords of a delivery to test, and what the test proves.
-          {example && ' This is an example: change it to your lot.'}
-        </p>
+        {example && (
+          <p class="lead">
+            Cordsift works out how many cords of a delivery to test, and what the test proves. This is an example:
+            change it to your lot.
+          </p>
+        )}
         {advice && <Answer asked={asked} currency={currency} advice={advice} />}
         {firm?.example && (
           <p>
