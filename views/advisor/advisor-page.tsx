@@ -1,7 +1,5 @@
 // The start page: how many cords should I test? The question beside its answer, the reason, a picture, the ways, the curves.
-import type { Comparison } from '../../app/advisor/compare.ts'
-import type { Curves } from '../../app/advisor/curve.ts'
-import type { LeastSensible } from '../../app/advisor/least-sensible.ts'
+import type { AnsweredQuestion } from '../../app/advisor/answered.ts'
 import type { Question, QuestionText } from '../../app/advisor/question.ts'
 import type { Problems } from '../../app/kit/problems.ts'
 import { NumbersCondition } from '../cautions.tsx'
@@ -9,19 +7,12 @@ import { wantedOfHundred, whole } from '../figures.ts'
 import { Columns } from '../frame.tsx'
 import { type Frame, Page } from '../layout.tsx'
 import { CurveFigure } from './curve-figure.tsx'
-import { FourFigures } from './figures.tsx'
+import { FiguresOfAdvice } from './figures.tsx'
 import { HowWorkedOut } from './method.tsx'
 import { OptionsTable } from './options.tsx'
 import { HundredsFigure } from './picture.tsx'
 import { QuestionForm } from './question.tsx'
 import { adviceIn, contractIn, reasonFor, sharesIn } from './reasons.ts'
-
-export type Advice = {
-  question: Question
-  comparison: Comparison
-  curves: Curves
-  leastSensible: LeastSensible | undefined
-}
 
 /** `example`: nobody asked yet; the question is the usual example's. */
 type Props = Frame & {
@@ -29,7 +20,7 @@ type Props = Frame & {
   currency: string
   example?: boolean
   problems?: Problems | undefined
-  advice?: Advice | undefined
+  advice?: AnsweredQuestion | undefined
 }
 
 const description =
@@ -73,7 +64,7 @@ function summaryOf({ lotSize, tooMany, confidence }: Question): string {
   return `${whole(lotSize)} cords, ${whole(tooMany)} too many, catch ${wantedOfHundred(confidence)}: change`
 }
 
-type AnswerProps = { asked: QuestionText; currency: string; advice: Advice }
+type AnswerProps = { asked: QuestionText; currency: string; advice: AnsweredQuestion }
 
 function Answer({ asked, currency, advice }: AnswerProps) {
   const { question, comparison, curves } = advice
@@ -87,7 +78,7 @@ function Answer({ asked, currency, advice }: AnswerProps) {
       <p class="because">{reasonFor(question, comparison)}</p>
       {contract && <p class="because">{contract}</p>}
       {shares && <p class="because">{shares}</p>}
-      <FourFigures question={question} comparison={comparison} currency={currency} />
+      <FiguresOfAdvice question={question} comparison={comparison} currency={currency} />
       <HundredsFigure question={question} comparison={comparison} />
       <h2>Ways to test it</h2>
       <OptionsTable question={question} comparison={comparison} />

@@ -6,7 +6,7 @@ import { Tile, Tiles } from '../frame.tsx'
 
 type Props = { question: Question; comparison: Comparison; currency: string }
 
-export function FourFigures({ question, comparison: { advised }, currency }: Props) {
+export function FiguresOfAdvice({ question, comparison: { advised }, currency }: Props) {
   const { good, effort, confidence } = question
   const { sampleSize, acceptance, producersRisk } = advised
   const { cordsAnHour, testCents } = effort

@@ -1,16 +1,16 @@
 // The advisor's questions in a panel, one a row; the address holds them all. Answers follow what is typed where scripts run.
+import type { AnsweredQuestion } from '../../app/advisor/answered.ts'
 import type { QuestionText } from '../../app/advisor/question.ts'
 import type { Problems } from '../../app/kit/problems.ts'
 import { money, percent, whole } from '../figures.ts'
 import { ProblemSummary, ShortField } from '../form.tsx'
-import type { Advice } from './advisor-page.tsx'
 
 type Name = keyof QuestionText
 type Props = {
   asked: QuestionText
   currency: string
   problems: Problems | undefined
-  advice: Advice | undefined
+  advice: AnsweredQuestion | undefined
 }
 
 export function QuestionForm({ asked, currency, problems = {}, advice }: Props) {
@@ -34,6 +34,16 @@ export function QuestionForm({ asked, currency, problems = {}, advice }: Props) 
       {ask('limit', 'Nonconforming cords that are too many', 'a number, or a share such as 2 %')}
       {ask('confidence', 'Of 100 such lots, catch')}
       {ask('percent', 'What I do today', 'a percentage, a plan such as 50/1, or nothing')}
+      <MoreQuestions asked={asked} currency={currency} problems={problems} advice={advice} />
+      <button type="submit">Work it out</button>
+    </form>
+  )
+}
+
+function MoreQuestions({ asked, currency, problems = {}, advice }: Props) {
+  const ask = askedBy(asked, problems)
+  return (
+    <>
       <details open={isOpen(folds.good, asked, problems)}>
         <summary>Good lots and contract plan</summary>
         {ask('good', 'A good lot has at most', 'nonconforming cords; empty: 1, demanded by nobody')}
@@ -53,8 +63,7 @@ export function QuestionForm({ asked, currency, problems = {}, advice }: Props) 
         {ask('escape', `Cost of a nonconforming cord in use, ${currency}`, 'trace, replace, downtime')}
         <BreakEven advice={advice} currency={currency} />
       </details>
-      <button type="submit">Work it out</button>
-    </form>
+    </>
   )
 }
 
@@ -80,7 +89,7 @@ function askedBy(asked: QuestionText, problems: Problems) {
 }
 
 /** The least that "too many" can sensibly be; it fills no field in. */
-function BreakEven({ advice, currency }: { advice: Advice | undefined; currency: string }) {
+function BreakEven({ advice, currency }: { advice: AnsweredQuestion | undefined; currency: string }) {
   if (!advice?.leastSensible)
     return <p>With it, this says from how many nonconforming cords on a test is worth its cost.</p>
   const { question, leastSensible } = advice
