@@ -75,8 +75,10 @@ export function Headline({ answer, children }: { answer: Child; children?: Child
   )
 }
 
+type TopicProps = { title: Child; id?: string; open?: boolean | undefined; children?: Child }
+
 /** What goes beyond the answer, folded: one topic each. */
-export function Topic({ title, id, open, children }: { title: Child; id?: string; open?: boolean; children?: Child }) {
+export function Topic({ title, id, open, children }: TopicProps) {
   return (
     <details class="topic" id={id} open={open}>
       <summary>{title}</summary>

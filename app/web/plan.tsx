@@ -1,10 +1,12 @@
 // The page of a lot's plan: one recommendation for the lot in hand, and the freezing of one way.
 import { type Context, Hono } from 'hono'
 import { mayDo } from '../../views/lots/may.ts'
-import type { Choosing } from '../../views/plan/freeze.tsx'
+import { type Choosing, hindranceOf } from '../../views/plan/freeze.tsx'
 import { PlanPage } from '../../views/plan/plan-page.tsx'
+import { ReviewPage } from '../../views/plan/review-page.tsx'
 import { sentencesOf } from '../../views/words/refusals.ts'
 import { adviceFor } from '../advice/advise.ts'
+import type { Problems, Typed } from '../kit/problems.ts'
 import { because } from '../kit/refusal.ts'
 import { chooseRule } from '../lots/acts/choose-rule.ts'
 import { freezePlan } from '../lots/acts/freeze-plan.ts'
@@ -39,21 +41,46 @@ planRoutes.get('/:lot/advice', (c) => {
   return c.redirect(`/lots/${readId(c, 'lot')}/plan${search}`, 301)
 })
 
+/** What freezing, or choosing as a rule, will do; nothing is done yet. */
+planRoutes.get('/:lot/plan/review', async (c) => c.html(await reviewPage(c, c.req.query('kind'))))
+
 planRoutes.post('/:lot/plan', async (c) => {
   const id = readId(c, 'lot')
   const done = await runForm(c, planForm, (form) => freezePlan(c.var.db, viewerOf(c), id, form))
   if (done.kind === 'done') return seeDone(c, `/lots/${id}`, { code: 'plan-frozen' })
-  const page = await pageFor(c, id, adviceFields.parse({}))
-  return c.html(<PlanPage {...page} asked={unasked} problems={done.problems} typed={done.typed} />, done.status)
+  return c.html(await reviewPage(c, done.typed.kind, done), done.status)
 })
 
 planRoutes.post('/:lot/rule', async (c) => {
   const id = readId(c, 'lot')
   const done = await runForm(c, ruleForm, (form) => chooseRule(c.var.db, viewerOf(c), id, form))
   if (done.kind === 'done') return seeDone(c, `/lots/${id}/plan`, { code: 'rule-chosen' })
-  const page = await pageFor(c, id, adviceFields.parse({}))
-  return c.html(<PlanPage {...page} asked={unasked} problems={done.problems} typed={done.typed} />, done.status)
+  return c.html(await reviewPage(c, done.typed.kind, done), done.status)
 })
+
+type Refused = { problems: Problems; typed: Typed }
+
+/** The chosen way among those of the question in the address; the ways themselves where none is chosen. */
+async function reviewPage(c: Context<Env>, kind: string | undefined, refused?: Refused) {
+  const question = readQuery(c, adviceFields)
+  const usual = question.kind === 'unreadable'
+  const page = await pageFor(c, readId(c, 'lot'), usual ? adviceFields.parse({}) : question.value)
+  const asked = { ...unasked, ...(usual ? {} : askedIn(c)) }
+  const { advice, choosing } = page
+  const way = advice.alternatives.find((each) => each.kind === kind)
+  if (!way || choosing === 'nothing' || hindranceOf(way, advice, choosing))
+    return (
+      <PlanPage {...page} asked={asked} problems={refused?.problems ?? { form: 'Choose a plan that can be frozen.' }} />
+    )
+  return (
+    <ReviewPage {...page} {...refused} way={way} choosing={choosing} asked={new URLSearchParams(asked).toString()} />
+  )
+}
+
+function askedIn(c: Context<Env>) {
+  const said = c.req.query()
+  return Object.fromEntries(Object.entries(said).filter(([name]) => name in unasked))
+}
 
 async function pageFor(c: Context<Env>, lotId: number, question: Parameters<typeof adviceFor>[3]) {
   const frame = frameOf(c)

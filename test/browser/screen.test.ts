@@ -34,7 +34,7 @@ test('a screened lot shows what a tenth of it would have let through', { timeout
   const bought = await registerSupplierAndItem(officer, 'three')
   const lotId = await announceLot(officer, { ...bought, size: 60, cordsInCarton: 20 })
   await receiveLot(inspector, lotId, 60)
-  await freezePlan(officer, lotId, 'The percentage, none allowed')
+  await freezePlan(officer, lotId, 'Your percentage')
   const sample = await drawLot(inspector, lotId)
   expect(sample).toHaveLength(6)
 

@@ -63,12 +63,12 @@ export async function receiveLot(inspector: Page, lotId: number, counted: number
 export async function freezePlan(officer: Page, lotId: number, way: string): Promise<void> {
   await officer.goto(`/lots/${lotId}`)
   await follow(officer, 'Choose how many to test')
-  const weaker = officer.locator('details', { hasText: `freeze the plan: ${way}` })
-  if ((await weaker.count()) > 0) {
-    await weaker.locator('summary').click()
-    await weaker.getByLabel('Why a weaker plan').fill('as the contract has it')
-  }
-  await press(officer, `Freeze the plan: ${way}`)
+  await officer.getByRole('radio', { name: way }).check()
+  await press(officer, 'Review and freeze')
+  await officer.getByRole('button', { name: 'Freeze this plan' }).waitFor()
+  const weaker = officer.getByLabel('Why a weaker plan')
+  if ((await weaker.count()) > 0) await weaker.fill('as the contract has it')
+  await press(officer, 'Freeze this plan')
   await officer.getByRole('heading', { name: /^Lot \d+:/ }).waitFor()
 }
 

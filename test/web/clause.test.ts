@@ -43,12 +43,12 @@ test('an order’s clause goes with its lot from the announcement to the cords t
   const { version, announced } = await factsOf(db, lotId)
   await receiveLot(db, three.inspector, lotId, { ...announced, version, note: '' })
 
-  expect(await read(`${path}/plan`)).toContain(`${quoted} Type the plan that it names below`)
+  expect(await read(`${path}/plan`)).toContain(`${quoted} Type the plan that it names beside the answer`)
   const page = await read(`${path}/plan?own=50%2F1`)
   // .2629: counted in whole numbers in the engine's test of several tries
   expect(page).toContain('lets 26 of 100 lots of 480 with 24 nonconforming cords through; you want 95 of 100 caught.')
   expect(page).toContain('It is weaker than is demanded')
-  expect(page).toContain('Because of clause 7.2 of the contract')
+  expect(await read(`${path}/plan/review?own=50%2F1&kind=contract`)).toContain('Because of clause 7.2 of the contract')
 
   const chosen = { kind: 'contract', sampleSize: '50', acceptanceNumber: '1' }
   const now = String((await factsOf(db, lotId)).version)

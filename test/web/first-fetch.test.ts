@@ -83,7 +83,7 @@ test('the page of a plan says what the first fetch is, that it is charged, and w
   const page = await read(officer, `/lots/${lotId}/plan`)
   expect(page).toContain('Its 50 cords are the first picks of the draw, tested first and to their own end')
   expect(page).toContain(
-    'A way that draws fewer than 50 leaves the lot without a verdict under the standard, and how strictly the series is inspected is then not known: No test; The percentage, none allowed.',
+    'A way that draws fewer than 50 leaves the lot without a verdict under the standard, and how strictly the series is inspected is then not known: No test; Your percentage.',
   )
 })
 

@@ -99,7 +99,7 @@ describe('a lot that went back', () => {
     const path = (await officer.post('/lots', await form(said))).headers.get('location') ?? ''
     const html = await pageOf(`${path}/plan?own=50%2F1`)
     const text = textOf(html)
-    expect(text).toContain('Test 80 of the 480 cords and accept if at most 1 is nonconforming.')
+    expect(text).toContain('Test 80 of the 480 cords. The plan allows at most 1.')
     expect(text).toContain(
       `lot ${lot} that went back is inspected again by the standard’s plan for tightened inspection`,
     )
@@ -117,7 +117,7 @@ describe('a lot that went back', () => {
     const path = done.headers.get('location') ?? ''
     expect(textOf(await pageOf(path))).toContain(`it stands in the place of lot ${before}.`)
     const text = textOf(await pageOf(`${path}/plan`))
-    expect(text).toContain('you want 95 of 100 caught')
+    expect(text).toContain('where the item asks to catch 95 of 100')
     expect(text).not.toContain('Passes in one try')
     const corrected = await pageOf(`${path}/correction`)
     expect(corrected).toMatch(/value="replacement" checked/)

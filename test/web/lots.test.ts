@@ -135,11 +135,11 @@ describe('whose act it is', () => {
     for (const other of ['inspector', 'manager']) {
       const answer = await as(other).get(`/lots/${lotId}/plan`)
       expect(answer.status).toBe(200)
-      expect(await answer.text()).not.toContain('Freeze')
+      expect(await answer.text()).not.toContain('Review and freeze')
       const form = { version: '2', kind: 'every-cord', sampleSize: '24', acceptanceNumber: '24' }
       expect((await as(other).post(`/lots/${lotId}/plan`, form)).status).toBe(403)
     }
-    expect(await (await as('officer').get(`/lots/${lotId}/plan`)).text()).toContain('Freeze')
+    expect(await (await as('officer').get(`/lots/${lotId}/plan`)).text()).toContain('Review and freeze')
   })
 
   test.each(acts)('$path is the $role’s page, and nobody else’s', async ({ role, path, of }) => {

@@ -106,10 +106,23 @@ describe('the page of a plan of an announced lot', () => {
     const page = await read(officer, `/lots/${lotId}/plan?own=50/1`)
     expect(page).toContain('For the 480 cords announced. Nothing is frozen yet')
     expect(page).toContain('Only ways that need nothing of this supplier’s earlier lots can be a rule')
-    for (const way of ['None allowed', 'One sample for both risks', 'Every cord', 'The plan you named'])
-      expect(page).toContain(`the plan: ${way}`)
-    expect(page).not.toContain('the plan: Two samples')
-    expect(await read(inspector, `/lots/${lotId}/plan?own=50/1`)).not.toContain('the plan: None allowed')
+    const choices = async (who: Client) => {
+      const html = await (await who.get(`/lots/${lotId}/plan?own=50/1`)).text()
+      return [...html.matchAll(/type="radio" name="kind" value="([a-z-]+)"/g)].map(([, kind]) => kind)
+    }
+    expect((await choices(officer)).sort()).toEqual(['contract', 'every-cord', 'single', 'zero-acceptance'])
+    expect(await choices(inspector)).toEqual([])
+  })
+
+  test('shows what choosing a rule will do before it is done', async () => {
+    const lotId = await announcedLot(db, three, wanted)
+    const html = await (await officer.get(`/lots/${lotId}/plan/review?own=50%2F1&kind=contract`)).text()
+    expect(textOf(html)).toMatch(/Choose [A-H] as the rule: the plan you named\./)
+    expect(textOf(html)).toContain('Until then you can give the rule up.')
+    expect(formIn(html)).toMatchObject({ kind: 'contract', sampleSize: '50', acceptanceNumber: '1' })
+    expect((await factsOf(db, lotId)).rule).toBeUndefined()
+    const none = await officer.get(`/lots/${lotId}/plan/review?kind=double`)
+    expect(textOf(await none.text())).toContain('Choose a plan that can be frozen.')
   })
 
   test('takes a rule, a weaker one with its reason alone, and gives it up', async () => {

@@ -87,7 +87,7 @@ describe('the page of a plan', () => {
     async (name) => {
       const html = await (await officer.get(`/lots/${lotOf[name]}/plan?mean=60&worth=2`)).text()
       const picture = html.slice(html.indexOf('<svg'), html.indexOf('</svg>'))
-      expect(picture.split('class="letter"').length).toBeGreaterThan(4)
+      expect(picture.split('class="letter"').length).toBeGreaterThan(2)
       expect(picture).toContain('>100</text>')
       expect(picture.match(/.{9}(NaN|Infinity)/g)).toBeNull()
     },
@@ -95,7 +95,7 @@ describe('the page of a plan', () => {
 
   test('a good supplier: protection decides, and its price is said', async () => {
     const { text } = await page(lotOf['Brass Heron Leads'], '?mean=0.3&worth=300')
-    expect(text).toContain('the protection that you demand decides, and that is its price')
+    expect(text).toContain('that is the price of the protection')
     expect(text).toContain('On cost alone, testing a cord is worth it from a break-even of 1.68 %')
   })
 

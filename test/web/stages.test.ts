@@ -36,7 +36,7 @@ const cordsOf = async (lotId: number) => (await drawnInOrder(db, lotId)).map(({ 
 
 /** The fields of the form on a page that freezes one kind of plan. */
 function freezing(page: string, kind: string): Record<string, string> {
-  const form = [...page.matchAll(/<form method="post" action="\/lots\/\d+\/plan".*?<\/form>/gs)].find(([text]) =>
+  const form = [...page.matchAll(/<form method="post" action="\/lots\/\d+\/plan\?.*?<\/form>/gs)].find(([text]) =>
     text.includes(`name="kind" value="${kind}"`),
   )?.[0]
   if (!form) throw new Error(`nothing freezes ${kind}`)
@@ -64,7 +64,9 @@ describe('the page of a plan', () => {
       size,
       terms: { tooMany: '12', acceptanceQualityLimit: '1.0', groupSize: 10 },
     })
-    const page = await (await officer.get(`/lots/${lotId}/plan`)).text()
+    const page = await (await officer.get(`/lots/${lotId}/plan/review?kind=${kind}`)).text()
+    expect(textOf(page)).toMatch(/Freeze plan [A-H]: test /)
+    expect((await factsOf(db, lotId)).plan).toBeUndefined()
     const form = freezing(page, kind)
     const answer = await officer.post(`/lots/${lotId}/plan`, { ...form, reason: 'for the test' })
     expect([answer.status, answer.headers.get('location')]).toEqual([303, `/lots/${lotId}`])

@@ -10,7 +10,7 @@ export function ruleWords(rule: PlanRule): string {
     case 'every-cord':
       return 'Every cord'
     case 'single':
-      return `One sample for both risks, a lot with only ${whole(rule.good)} rejected at most ${frequency(rule.goodRisk)} times`
+      return `One sample, both risks limited, a lot with only ${whole(rule.good)} rejected at most ${frequency(rule.goodRisk)} times`
     case 'contract':
       return `The plan ${whole(rule.sampleSize)}/${whole(rule.acceptanceNumber)}`
   }

@@ -3,6 +3,7 @@ import type { Advice } from '../../app/advice/advise.ts'
 import type { AssessedAlternative } from '../../app/advice/evaluate.ts'
 import { ClauseQuoted } from '../contract-clause.tsx'
 import { counted, frequency, whole } from '../figures.ts'
+import { Topic } from '../frame.tsx'
 import { doingOf, riskAllowed } from './words.ts'
 
 export function ContractOfLot({ advice }: { advice: Advice }) {
@@ -11,18 +12,18 @@ export function ContractOfLot({ advice }: { advice: Advice }) {
   const named = alternatives.filter(({ kind }) => kind === 'contract' || kind === 'standard')
   if (!clause && named.length === 0) return null
   return (
-    <>
-      <h2>What the contract’s plan really protects</h2>
+    <Topic title="What the contract’s plan really protects">
       <ClauseQuoted clause={clause} />
       {named.map((way) => (
         <p>{protectionOf(way, lot)}</p>
       ))}
       {named.length === 0 && (
         <p>
-          Type the plan that it names below, such as 50/1, and this page says how often a lot with too many passes it.
+          Type the plan that it names beside the answer, such as 50/1, and this page says how often a lot with too many
+          passes it.
         </p>
       )}
-    </>
+    </Topic>
   )
 }
 

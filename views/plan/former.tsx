@@ -1,6 +1,7 @@
 // A lot that was here before: what it is to the other one, what is demanded of it, and how often it passes in the end if nothing was sorted.
 import type { Advice } from '../../app/advice/advise.ts'
 import { counted, frequency, whole } from '../figures.ts'
+import { Topic } from '../frame.tsx'
 import { formerWords } from '../lots/former.tsx'
 import { DataTable } from '../table.tsx'
 
@@ -9,8 +10,7 @@ export function FormerOfLot({ advice }: { advice: Advice }) {
   const { former } = lot.links
   if (!former) return null
   return (
-    <>
-      <h2>It was here before</h2>
+    <Topic title="It was here before" open>
       <p>
         {formerWords(former)} The switching rules leave it out, as they count original inspections alone.
         {former.kind === 'replacement' && ' What is demanded of it is what the item demands of any lot.'}
@@ -27,7 +27,7 @@ export function FormerOfLot({ advice }: { advice: Advice }) {
           <TriesTable tries={tries} />
         </>
       )}
-    </>
+    </Topic>
   )
 }
 

@@ -1,4 +1,4 @@
-// Freezes a way from the table of a lot's plan, or chooses it as the rule of an announced lot; a weaker one with its reason.
+// Freezes a way of a lot's plan, or chooses it as the rule of an announced lot; a weaker one with its reason.
 import type { Advice } from '../../app/advice/advise.ts'
 import type { AlternativeKind } from '../../app/advice/alternatives.ts'
 import type { AssessedAlternative } from '../../app/advice/evaluate.ts'
@@ -6,62 +6,50 @@ import { lengths } from '../../app/kit/limits.ts'
 import type { Problems, Typed } from '../../app/kit/problems.ts'
 import { type RuleKind, ruleKinds } from '../../app/terms/lot.ts'
 import { TextArea, Version } from '../form.tsx'
-import { wayWords } from '../words/plans.ts'
 
 /** What the reader may do now: freeze a plan, choose the rule by which it freezes with the receipt, or neither. */
 export type Choosing = 'plan' | 'rule' | 'nothing'
+
+/** Why a way cannot be chosen now; undefined where it can. */
+export function hindranceOf(
+  way: Pick<AssessedAlternative, 'kind' | 'plan'>,
+  { critical }: Pick<Advice, 'critical'>,
+  choosing: Exclude<Choosing, 'nothing'>,
+): string | undefined {
+  if (critical && way.kind !== 'every-cord') return 'the item is critical: every cord is tested'
+  if (way.plan.stages.length === 0) return 'this is no plan'
+  if (choosing === 'rule' && !isRule(way.kind)) return 'it can be chosen once the lot is counted'
+  return undefined
+}
 
 type Props = {
   way: AssessedAlternative
   advice: Advice
   choosing: Exclude<Choosing, 'nothing'>
+  /** what the reader asked, as the address holds it */
+  asked: string
   problems?: Problems | undefined
   typed?: Typed | undefined
 }
 
-/** The button of one row, where the way is a plan that may be frozen, or a rule that may be chosen. */
-export function ChooseWay({ way, advice, choosing, problems, typed }: Props) {
-  if (advice.critical && way.kind !== 'every-cord') return <small>the item is critical</small>
-  if (way.plan.stages.length === 0) return <small>no plan</small>
-  if (choosing === 'rule' && !isRule(way.kind)) return <small>once the lot is counted</small>
-  const mine = typed?.kind === way.kind
-  const [act, address] = choosing === 'plan' ? ['Freeze', 'plan'] : ['Choose as rule', 'rule']
-  const form = (
-    <form method="post" action={`/lots/${advice.lot.id}/${address}`}>
+/** Carries the chosen way out; a weaker one than the item asks with its reason. */
+export function FreezeForm({ way, advice, choosing, asked, problems, typed }: Props) {
+  const [act, address] = choosing === 'plan' ? ['Freeze this plan', 'plan'] : ['Choose this rule', 'rule']
+  return (
+    <form method="post" action={`/lots/${advice.lot.id}/${address}?${asked}`}>
       <Version value={advice.lot.version} />
       <input type="hidden" name="kind" value={way.kind} />
       {choosing === 'plan' ? <PlanNumbers way={way} /> : <RuleNumbers way={way} advice={advice} />}
-      {!way.protects && (
-        <WhyWeaker
-          way={way}
-          advice={advice}
-          problem={mine ? problems?.reason : undefined}
-          typed={mine ? typed : undefined}
-        />
-      )}
-      <button type="submit" class="plain">
-        {act} <span class="hidden">the plan: {wayWords[way.kind]}</span>
-      </button>
+      {!way.protects && <WhyWeaker advice={advice} problem={problems?.reason} typed={typed} />}
+      <button type="submit">{act}</button>
     </form>
-  )
-  if (way.protects) return form
-  return (
-    <details open={mine}>
-      <summary>
-        With a reason{' '}
-        <span class="hidden">
-          {act.toLowerCase()} the plan: {wayWords[way.kind]}
-        </span>
-      </summary>
-      {form}
-    </details>
   )
 }
 
-type WhyProps = Pick<Props, 'way' | 'advice' | 'typed'> & { problem: string | undefined }
+type WhyProps = Pick<Props, 'advice' | 'typed'> & { problem: string | undefined }
 
 /** By the contract's clause, where there is one, in words, or both. */
-function WhyWeaker({ way, advice, problem, typed }: WhyProps) {
+function WhyWeaker({ advice, problem, typed }: WhyProps) {
   const { clause } = advice.lot.terms
   return (
     <>
@@ -72,7 +60,6 @@ function WhyWeaker({ way, advice, problem, typed }: WhyProps) {
         </label>
       )}
       <TextArea
-        id={`field-reason-${way.kind}`}
         name="reason"
         label={clause ? 'Or why else, in your words' : 'Why a weaker plan'}
         value={typed?.reason}

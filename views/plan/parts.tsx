@@ -7,12 +7,19 @@ import { Topic } from '../frame.tsx'
 import { DataTable, type TableColumn } from '../table.tsx'
 import { wayWords } from '../words/plans.ts'
 import { lettersOf } from './table.tsx'
+import { leftOutIn } from './words.ts'
 
 export function PartsOfWays({ advice, currency }: { advice: Advice; currency: string }) {
   const { alternatives, lot } = advice
   const letters = lettersOf(alternatives)
+  const leftOut = leftOutIn(advice.leftOut)
   return (
     <Topic title="How these numbers are worked out">
+      <p>
+        Chances are exact for a random draw from {whole(lot.size)}. Every way stops at its rejection number, and in a
+        series not before the standard’s first fetch has ended.
+      </p>
+      {leftOut && <p>{leftOut}</p>}
       <DataTable
         caption={captionOf(advice, currency)}
         columns={[

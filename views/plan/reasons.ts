@@ -15,13 +15,11 @@ export function answerIn({ lot, recommendation: { chosen } }: Advice): string {
   if (!first) return `Accept the ${size} cords without a test.`
   if (chosen.kind === 'every-cord')
     return `Test every one of the ${size} cords: keep those that conform, send the others back.`
-  const allowed =
-    first.acceptanceNumber === 0
-      ? 'only if none is nonconforming'
-      : `if at most ${whole(first.acceptanceNumber)} ${first.acceptanceNumber === 1 ? 'is' : 'are'} nonconforming`
+  const { testsAtMost } = chosen
   if (later.length > 0)
-    return `Test up to ${whole(chosen.testsAtMost)} of the ${size} cords, ${wayNameOf(chosen).toLowerCase()}.`
-  return `Test ${whole(first.sampleSize)} of the ${size} cords and accept ${allowed}.`
+    return `Test up to ${whole(testsAtMost)} of the ${size} cords: ${wayNameOf(chosen).toLowerCase()}.`
+  const allows = first.acceptanceNumber === 0 ? 'none' : `at most ${whole(first.acceptanceNumber)}`
+  return `Test ${whole(first.sampleSize)} of the ${size} cords. The plan allows ${allows}.`
 }
 
 /** What the way does, and why not another. */
@@ -33,14 +31,14 @@ export function reasonsIn(advice: Advice, currency: string): string[] {
 function protectionIn({ kind, plan, acceptance, rejection }: AssessedAlternative, { lot }: Advice): string {
   if (kind === 'every-cord') return 'Testing every cord lets none through, as far as the tester is right.'
   if (plan.stages.length === 0) return 'Without a test every such lot goes through.'
-  return `This lets ${frequency(acceptance, rejection, riskAllowed(lot.terms.catchOf100))} lots with ${whole(lot.terms.tooMany)} nonconforming cords through; you want ${lot.terms.catchOf100} of 100 caught.`
+  return `It lets ${frequency(acceptance, rejection, riskAllowed(lot.terms.catchOf100))} lots with ${whole(lot.terms.tooMany)} nonconforming cords through, where the item asks to catch ${lot.terms.catchOf100} of 100.`
 }
 
 function byProtectionIn({ recommendation: { because }, lot }: Extract<Advice, { kind: 'protection' }>): string {
   if (because === 'resubmitted') return resubmittedIn(lot)
   return because === 'critical'
     ? 'The item is marked critical, and a critical item is always tested whole.'
-    : 'No other way that protects as the item demands tests fewer cords at most. What the ways cost is worked out once you enter a share of nonconforming cords below.'
+    : 'No other way that protects as the item demands tests fewer cords at most.'
 }
 
 function resubmittedIn({ links }: Advice['lot']): string {
@@ -59,7 +57,7 @@ function whySentence({ recommendation, lot }: Priced, currency: string): string 
     case 'resubmitted':
       return resubmittedIn(lot)
     case 'protection':
-      return `The cheapest way (${other}) costs ${dearer} less on average but lets ${frequency(cheapest.acceptance, cheapest.rejection, riskAllowed(lot.terms.catchOf100))} such lots through, so the protection that you demand decides, and that is its price.`
+      return `The cheapest way (${other}) costs ${dearer} less but lets ${frequency(cheapest.acceptance, cheapest.rejection, riskAllowed(lot.terms.catchOf100))} through: that is the price of the protection.`
     case 'cost':
       return `No other way that protects as you demand costs less${chosen.kind === 'every-cord' ? '' : ', testing every cord included'}.`
   }

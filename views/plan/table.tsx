@@ -2,54 +2,43 @@
 import type { Child } from 'hono/jsx'
 import type { Advice } from '../../app/advice/advise.ts'
 import type { AssessedAlternative, EvaluatedAlternative } from '../../app/advice/evaluate.ts'
-import type { Problems, Typed } from '../../app/kit/problems.ts'
 import { amount, expected, frequency, whole } from '../figures.ts'
 import { DataTable } from '../table.tsx'
-import { ChooseWay, type Choosing } from './freeze.tsx'
+import { type Choosing, hindranceOf } from './freeze.tsx'
 import { doingOf, goodIn, openedIn, slipsThrough, wayNameOf } from './words.ts'
 
 type Props = {
   advice: Advice
   currency: string
+  /** whether the reader chooses one of them here */
   choosing: Choosing
-  problems?: Problems | undefined
-  typed?: Typed | undefined
 }
 
-export function WaysTable({ advice, currency, choosing, problems, typed }: Props) {
+export function WaysTable({ advice, currency, choosing }: Props) {
   const { alternatives, lot, requirements } = advice
   const letters = lettersOf(alternatives)
-  const tooMany = whole(lot.terms.tooMany)
-  const good = whole(goodIn(advice))
   return (
     <DataTable
-      caption={captionOf(advice)}
       columns={[
-        { head: 'Way of testing' },
-        { head: 'Cords tested' },
+        { head: 'Way' },
+        { head: 'Cords tested, at most' },
         { head: 'Allowed' },
-        { head: `With ${tooMany}: slip through` },
-        { head: `With only ${good}: rejected` },
+        { head: `With ${whole(lot.terms.tooMany)}: slip through` },
+        { head: `With only ${whole(goodIn(advice))}: rejected` },
         ...(advice.kind === 'priced' ? [{ head: `Expected cost, ${currency}` }] : []),
-        ...(choosing !== 'nothing' ? [{ head: <span class="hidden">Choice</span>, short: 'Choice' }] : []),
       ]}
       rows={alternatives.map((way) => ({
         picked: way === advice.recommendation.chosen,
         cells: [
-          <Name way={way} letter={letters.get(way) ?? ''} advice={advice} />,
+          <Choice way={way} advice={advice} choosing={choosing}>
+            <Name way={way} letter={letters.get(way) ?? ''} advice={advice} />
+          </Choice>,
           ...protectionCells(way, { ...lot.terms, goodRisk: requirements.goodRisk }),
           ...('cost' in way ? [amount(way.cost.total)] : []),
-          ...(choosing !== 'nothing'
-            ? [<ChooseWay way={way} advice={advice} choosing={choosing} problems={problems} typed={typed} />]
-            : []),
         ],
       }))}
     />
   )
-}
-
-function captionOf({ lot }: Advice): string {
-  return `Chances are exact for a random draw from ${whole(lot.size)}. Every way stops at its rejection number, and in a series not before the standard’s first fetch has ended.`
 }
 
 type Risks = { catchOf100: string; goodRisk: number }
@@ -58,8 +47,8 @@ function protectionCells(way: AssessedAlternative | EvaluatedAlternative, { catc
   const slips = slipsThrough(way, catchOf100)
   return [
     <span>
-      up to {whole(way.testsAtMost)}
-      {'tests' in way && <small>{expected(way.tests)} on average</small>}
+      {whole(way.testsAtMost)}
+      {'tests' in way && <small>average {expected(way.tests)}</small>}
     </span>,
     allowedIn(way),
     way.protects ? slips : <b>{slips}</b>,
@@ -67,7 +56,8 @@ function protectionCells(way: AssessedAlternative | EvaluatedAlternative, { catc
   ]
 }
 
-function allowedIn({ kind, plan }: AssessedAlternative): string {
+/** The acceptance numbers of its stages. */
+export function allowedIn({ kind, plan }: AssessedAlternative): string {
   if (kind === 'every-cord') return '–'
   const { stages } = plan
   if (stages.length === 0) return 'all'
@@ -80,20 +70,39 @@ export function lettersOf<Way extends AssessedAlternative>(ways: readonly Way[])
   return new Map(ways.map((way, at) => [way, String.fromCharCode(65 + at)]))
 }
 
+type ChoiceProps = { way: AssessedAlternative; advice: Advice; choosing: Choosing; children: Child }
+
+/** The row's radio button, where the way can be chosen now; the recommended one is chosen already. */
+function Choice({ way, advice, choosing, children }: ChoiceProps) {
+  if (choosing === 'nothing' || hindranceOf(way, advice, choosing)) return <span>{children}</span>
+  return (
+    <label class="way">
+      <input type="radio" name="kind" value={way.kind} checked={way === advice.recommendation.chosen} />
+      <span>{children}</span>
+    </label>
+  )
+}
+
 function Name({ way, letter, advice }: { way: AssessedAlternative; letter: string; advice: Advice }) {
-  const { chosen } = advice.recommendation
+  const notes = [way === advice.recommendation.chosen && 'recommended', ...notesOf(way, advice)].filter(Boolean)
   return (
     <>
       <span class="way-letter">{letter}</span> {wayNameOf(way)}
-      <small>
-        {way === chosen && 'recommended; '}
-        {doingOf(way)}
-        {way.kind === 'groups' && `; ${openedIn(advice)}`}
-        {!way.protects && '; weaker than the item demands'}
-        {way.standard &&
-          way.standard.standing !== 'read' &&
-          '; from a recalled table: check it against your own copy of the standard'}
-      </small>
+      {notes.length > 0 && <small>{notes.join('; ')}</small>}
     </>
   )
+}
+
+/** What its figures do not say: how several samples go on, whether it needs a reason, where the standard's table is recalled. */
+function notesOf(way: AssessedAlternative, advice: Advice): (string | false)[] {
+  const { kind, plan, standard, protects } = way
+  return [
+    (plan.stages.length > 1 || kind === 'every-cord' || kind === 'contract') && doingOf(way),
+    kind === 'groups' && openedIn(advice),
+    standard !== undefined && `code letter ${standard.codeLetter}`,
+    !protects && plan.stages.length > 0 && 'weaker than the item asks: needs a reason',
+    standard !== undefined &&
+      standard.standing !== 'read' &&
+      'from a recalled table: check it against your own copy of the standard',
+  ]
 }

@@ -1,47 +1,64 @@
 // What the buyer may say beside the item's terms; the address holds it.
-
+import type { Advice } from '../../app/advice/advise.ts'
 import type { AdviceText } from '../../app/advice/asked.ts'
 import type { Problems } from '../../app/kit/problems.ts'
-import type { AfterRejection } from '../../app/statistics/economics/costs.ts'
-import { ChoiceField, ShortField } from '../form.tsx'
+import { counted } from '../figures.ts'
+import { ChoiceField, ProblemSummary, ShortField } from '../form.tsx'
 import { rejectionWords } from '../items/terms.tsx'
 
-type Props = {
-  lotId: number
-  asked: AdviceText
-  /** what the item says of a rejected lot */
-  after: AfterRejection | undefined
-  problems: Problems
-}
+type Props = { lotId: number; asked: AdviceText; advice: Advice | undefined; problems: Problems }
 
-type Asked = 'good' | 'goodrisk' | 'percent' | 'own' | 'mean' | 'worth'
+type Asked = Exclude<keyof AdviceText, 'after'>
 
-export function Wishes({ lotId, asked, after, problems }: Props) {
+export function Wishes({ lotId, asked, advice, problems }: Props) {
   const path = `/lots/${lotId}/plan`
   const ask = (name: Asked, label: string, hint?: string) => (
     <ShortField name={name} label={label} hint={hint} value={asked[name]} problem={problems[name]} />
   )
   return (
-    <form method="get" action={path} hx-get={path} hx-target="main" hx-select="main" hx-swap="outerHTML">
+    <form
+      class="live"
+      method="get"
+      action={path}
+      hx-get={path}
+      hx-trigger="submit, input delay:600ms"
+      hx-sync="this:replace"
+      hx-target="main"
+      hx-select="main"
+      hx-swap="outerMorph"
+      hx-replace-url="true"
+    >
       <h1>What you ask of this lot</h1>
+      <ProblemSummary problems={problems} />
+      {advice && <FromTheItem advice={advice} />}
       {ask('good', 'A good lot has at most', 'nonconforming cords')}
       {ask('goodrisk', 'Of 100 good lots, reject at most')}
       {ask('percent', 'Percentage you test today')}
       {ask('own', 'The contract’s or your own plan', 'such as 50/1')}
-      {ask('mean', 'Cost for a share nonconforming of, %', 'empty: as the finished lots say')}
-      {ask('worth', 'As a belief worth so many tested cords', 'empty: the share is taken as known')}
-      <ChoiceField
-        name="after"
-        label="A lot that the plan rejects is"
-        value={asked.after || after}
-        options={[
-          { value: 'return', ...rejectionWords.return },
-          { value: 'screen', ...rejectionWords.screen },
-        ]}
-      />
+      <details open={asked.mean !== '' || asked.worth !== ''}>
+        <summary>Costs at a share you enter</summary>
+        {ask('mean', 'Share nonconforming, %', 'empty: as the finished lots say')}
+        {ask('worth', 'Worth so many tested cords', 'empty: the share is taken as known')}
+      </details>
+      <AfterRejection value={asked.after || advice?.requirements.afterRejection} />
       <button type="submit" class="plain">
         Work it out again
       </button>
     </form>
   )
+}
+
+function FromTheItem({ advice: { lot } }: { advice: Advice }) {
+  const { tooMany, catchOf100 } = lot.terms
+  return (
+    <p>
+      Too many: {counted(tooMany, 'nonconforming cord')}; catch {catchOf100} of 100 such lots.{' '}
+      <small>From the item.</small>
+    </p>
+  )
+}
+
+function AfterRejection({ value }: { value: string | undefined }) {
+  const options = (['return', 'screen'] as const).map((each) => ({ value: each, label: rejectionWords[each].label }))
+  return <ChoiceField name="after" label="A rejected lot is" value={value} options={options} />
 }

@@ -5,7 +5,7 @@ import type { PlanKind } from '../../app/terms/lot.ts'
 /** As the record of a lot says it. */
 export const kindWords: Record<PlanKind, string> = {
   'zero-acceptance': 'zero acceptance',
-  single: 'both risks kept',
+  single: 'both risks limited',
   percentage: 'a percentage of the lot',
   contract: 'the contract’s plan',
   'every-cord': 'each by its own result',
@@ -18,10 +18,10 @@ export const kindWords: Record<PlanKind, string> = {
 /** As a row of the comparison is headed. */
 export const wayWords: Record<AlternativeKind, string> = {
   'no-test': 'No test',
-  percentage: 'The percentage, none allowed',
+  percentage: 'Your percentage',
   contract: 'The plan you named',
   'zero-acceptance': 'None allowed',
-  single: 'One sample for both risks',
+  single: 'One sample, both risks limited',
   double: 'Two samples',
   groups: 'Cord by cord in groups',
   standard: 'The standard’s plan',
