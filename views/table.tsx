@@ -6,11 +6,12 @@ export type TableColumn = { head: Child; short?: string; text?: boolean }
 /** The first cell names the row. `picked`: the row that is recommended or chosen. */
 export type TableRow = { cells: Child[]; picked?: boolean; id?: string }
 
-type Props = { caption?: Child; columns: TableColumn[]; rows: TableRow[]; compact?: boolean }
+/** `compact`: many rows of figures; `ways`: ways of testing, whose figures are never broken. */
+type Props = { caption?: Child; columns: TableColumn[]; rows: TableRow[]; compact?: boolean; ways?: boolean }
 
-export function DataTable({ caption, columns, rows, compact }: Props) {
+export function DataTable({ caption, columns, rows, compact, ways }: Props) {
   return (
-    <table class={compact ? 'data compact' : 'data'}>
+    <table class={`data${compact ? ' compact' : ''}${ways ? ' ways' : ''}`}>
       {caption && <caption>{caption}</caption>}
       <thead>
         <tr>

@@ -35,7 +35,7 @@ export function OptionsTable({ question, comparison }: Props) {
         expected(way.averageOutgoing),
       ],
     }))
-  return <DataTable columns={columns} rows={rows} />
+  return <DataTable ways columns={columns} rows={rows} />
 }
 
 /** A letter for each way that draws a sample: A, B, C … in the order of the table. */

@@ -19,6 +19,7 @@ export function WaysTable({ advice, currency, choosing }: Props) {
   const letters = lettersOf(alternatives)
   return (
     <DataTable
+      ways
       columns={[
         { head: 'Way' },
         { head: 'Cords tested, at most' },
