@@ -4,6 +4,7 @@ import { ClosingPage } from '../../views/lots/decision/closing-page.tsx'
 import { DecisionPage } from '../../views/lots/decision/decision-page.tsx'
 import { EvidencePage } from '../../views/lots/decision/evidence-page.tsx'
 import { TakenOutPage } from '../../views/lots/decision/taken-out-page.tsx'
+import { expectedUntestedOf } from '../advice/expected-untested.ts'
 import { supplierSummaryOf } from '../history/read-summary.ts'
 import { cordsAtOnce } from '../kit/limits.ts'
 import { Refusal } from '../kit/refusal.ts'
@@ -61,7 +62,7 @@ async function decisionPage(c: Context<Env>, told: Told = {}) {
   const facts = {
     lot,
     margins,
-    consequences: consequencesOf(bounds, lot.terms),
+    consequences: consequencesOf(bounds, lot.terms, await expectedUntestedOf(db, lot, bounds)),
     standing: await supplierSummaryOf(db, forAll, lot.supplier.id),
     takenOut: takenOut(failing),
   }

@@ -130,7 +130,7 @@ export async function pasteFile(inspector: Page, lotId: number, text: string): P
 }
 
 /** The manager signs with the password. */
-export async function sign(manager: Page, choice: string, button: string, password = PASSWORD): Promise<void> {
+export async function sign(manager: Page, choice: string | RegExp, button: string, password = PASSWORD): Promise<void> {
   await manager.getByRole('radio', { name: choice }).check()
   await manager.getByLabel('Your password, as your signature').fill(password)
   await press(manager, button)

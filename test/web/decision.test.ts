@@ -35,14 +35,29 @@ describe('before there is a verdict', () => {
     const [position = 0] = await toTest(db, lotId)
     await recordResult(db, three.inspector, lotId, { key: crypto.randomUUID(), position, ...failing })
     const record = await read(`/lots/${lotId}`)
-    expect(record).toContain('No verdict yet: 1 of 6 recorded, 1 not conforming.')
+    expect(record).toContain('No verdict yet: 1 of 6 recorded, 1 nonconforming.')
     expect(record).not.toContain('confidence')
     expect((await manager.get(`/lots/${lotId}/decision`)).status).toBe(409)
     expect((await manager.post(`/lots/${lotId}/decision`, await form(lotId))).status).toBe(409)
   })
 })
 
+const bearer = { riskBearer: 'Ida Keel', riskFirm: 'Quay Test House', riskDocument: 'letter of 3 May' }
+
 describe('the signature', () => {
+  test('of a concession needs person, firm and document of who bears the risk', async () => {
+    const lotId = await testedLot(db, three, 2)
+    const sent = { outcome: 'conceded', reason: 'r', use: 'u', cords: '5', until: '2027-01-31' }
+    for (const missing of ['riskBearer', 'riskFirm', 'riskDocument'] as const) {
+      const answer = await manager.post(
+        `/lots/${lotId}/decision`,
+        await form(lotId, { ...sent, ...bearer, [missing]: '' }),
+      )
+      expect(answer.status).toBe(422)
+      expect(await answer.text()).toContain(`id="field-${missing}-problem"`)
+    }
+  })
+
   test.each([
     [{ password: '' }, 'Type your password'],
     [{ password: 'not the password' }, 'The password is not right'],
@@ -53,13 +68,10 @@ describe('the signature', () => {
       'Say who bears the risk and agreed',
     ],
     [
-      { outcome: 'conceded', reason: 'r', riskBearer: 'a', use: 'u', cords: '25', until: '2027-01-31' },
+      { outcome: 'conceded', reason: 'r', ...bearer, use: 'u', cords: '25', until: '2027-01-31' },
       'The lot has 24 cords',
     ],
-    [
-      { outcome: 'conceded', reason: 'r', riskBearer: 'a', use: 'u', cords: '5', until: '2027-02-30' },
-      'Say until when',
-    ],
+    [{ outcome: 'conceded', reason: 'r', ...bearer, use: 'u', cords: '5', until: '2027-02-30' }, 'Say until when'],
   ])('is asked for again with %j; the password is never sent back', async (changes, sentence) => {
     const lotId = await testedLot(db, three, 0)
     const answer = await manager.post(`/lots/${lotId}/decision`, await form(lotId, changes))
@@ -112,11 +124,16 @@ describe('the signature', () => {
 describe('after the signature', () => {
   test('a concession is read with all its terms', async () => {
     const lotId = await testedLot(db, three, 2)
-    const terms = { riskBearer: 'Head of the test house', use: 'Indicator boards', cords: '22', until: '2027-03-31' }
+    const terms = { ...bearer, use: 'Indicator boards', cords: '22', until: '2027-03-31' }
     const sent = await form(lotId, { outcome: 'conceded', reason: 'None others to be had', ...terms })
     expect((await manager.post(`/lots/${lotId}/decision`, sent)).status).toBe(303)
     const record = await read(`/lots/${lotId}`)
-    for (const said of ['None others to be had', terms.riskBearer, terms.use, '22 cords, until 31 March 2027'])
+    for (const said of [
+      'None others to be had',
+      'Ida Keel, Quay Test House; letter of 3 May',
+      terms.use,
+      '22 cords, until 31 March 2027',
+    ])
       expect(record).toContain(said)
     expect(record).toContain('24 received = 22 kept + 2 sent back + 0 missing')
   })

@@ -56,7 +56,7 @@ describe('a lot of a series', () => {
   test('says once the plan rejects that the first fetch goes on, and what stopping costs, to who tests and who decides', async () => {
     await tested(lotId, failing)
     const bench = await read(inspector, `/lots/${lotId}/bench`)
-    expect(bench).toContain('The plan rejects this lot since cord')
+    expect(bench).toContain('It was decided at cord')
     expect(bench).toContain(costs('4 cords'))
     const page = await read(manager, `/lots/${lotId}`)
     expect(page).toContain(costs('4 cords'))
@@ -68,7 +68,7 @@ describe('a lot of a series', () => {
 
   test('says nothing of it any more once it has ended', async () => {
     await tested(lotId, clear, clear, clear, clear)
-    expect(await read(inspector, `/lots/${lotId}/bench`)).toContain('You may stop.')
+    expect(await read(inspector, `/lots/${lotId}/bench`)).toContain('You may stop; a manager decides.')
     const page = await read(manager, `/lots/${lotId}`)
     expect(page).toContain('5 of 5 tested, 1 not conforming: accepted under the standard.')
     for (const path of ['', '/bench', '/decision'])

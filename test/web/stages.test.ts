@@ -188,7 +188,7 @@ describe('the bench', () => {
     const page = await read(await inspector.get(`/lots/${lotId}/bench?after=${cords[2]}`))
     expect(page).toContain('Stop: the plan has its verdict.')
     expect(page).toContain(
-      'The plan accepts this lot (first sample): 0 of 3 recorded cords do not conform, and at this point the plan allows none.',
+      'The plan accepts this lot (first sample): 0 of 3 tested cords are nonconforming, and at this point the plan allows none.',
     )
     expect(page).not.toContain('Record cord')
     const early = await inspector.post(`/lots/${lotId}/bench`, reading(cords[4] ?? 0))
@@ -206,11 +206,11 @@ describe('the bench', () => {
     expect(page).toContain(`Record cord ${cords[3]}`)
     await inspector.post(`/lots/${lotId}/bench`, reading(cords[3] ?? 0, 'short'))
     expect(await read(await inspector.get(`/lots/${lotId}/bench?after=${cords[3]}`))).toContain(
-      `The plan rejects this lot since cord ${cords[3]}. You may stop.`,
+      `The plan rejects this lot: decided at cord ${cords[3]}. You may stop; a manager decides.`,
     )
     const record = await read(await manager.get(`/lots/${lotId}`))
     expect(record).toContain(
-      `The plan rejects this lot since cord ${cords[3]} (second sample): 2 of 4 recorded cords do not conform, and at this point 2 are too many.`,
+      `The plan rejects this lot (second sample): 2 of 4 tested cords are nonconforming, and at this point 2 are too many. It was decided at cord ${cords[3]}.`,
     )
     expect(record).toContain('They belong to the plan and the stage at which it ended')
     expect(record).toContain('no fair estimate: how much is tested depends on what is found')
@@ -232,7 +232,7 @@ test('the manager accepts after a clear first sample, and the evidence keeps the
     await inspector.post(`/lots/${lotId}/bench`, reading(position))
   const page = await read(await manager.get(`/lots/${lotId}/decision`))
   // By hand: C(10, 3) / C(24, 3) = 0.0593 and C(9, 3) / C(24, 3) = 0.0415.
-  expect(page).toContain('Up to 14 of the 21 untested cords could be nonconforming')
+  expect(page).toContain('Nonconforming among the untested 0 to 14 of 21 cords')
   const { version } = await factsOf(db, lotId)
   const form = { version: String(version), outcome: 'accepted', reason: '', password: PASSWORD }
   expect((await manager.post(`/lots/${lotId}/decision`, form)).status).toBe(303)

@@ -11,22 +11,24 @@ const signature = {
 }
 
 const concession = {
-  riskBearer: text('Say who bears the risk and agreed', lengths.concession),
+  riskBearer: text('Say who bears the risk and agreed', 100),
+  riskFirm: text('Say of which firm that person is', 100),
+  riskDocument: text('Name the document in which they agree', 90),
   use: text('Say for which use', lengths.concession),
   cords: wholeNumber({ from: 1, to: largestLot }, 'Say for how many cords, 1 or more'),
   until: text('Say until when', 10),
 }
 
-/** A concession is sent with its own four fields; with any other choice they are not looked at. */
+/** A concession is sent with its own six fields; with any other choice they are not looked at. */
 export const decisionForm = z.discriminatedUnion(
   'outcome',
   [
     z.object({ outcome: z.enum(['accepted', 'screened', 'returned']), ...signature }),
     z
       .object({ outcome: z.literal('conceded'), ...signature, ...concession })
-      .transform(({ riskBearer, use, cords, until, ...form }) => ({
+      .transform(({ riskBearer, riskFirm, riskDocument, use, cords, until, ...form }) => ({
         ...form,
-        concession: { riskBearer, use, cords, until },
+        concession: { riskBearer: `${riskBearer}, ${riskFirm}; ${riskDocument}`, use, cords, until },
       })),
   ],
   { error: 'Choose what is to become of the lot' },

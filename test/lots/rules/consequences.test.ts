@@ -9,11 +9,15 @@ describe('the costs still to come', () => {
   // 27 of the 432 untested cords: the published bound of the issue's own example (480, 48, 0, 95 %), checked by enumeration in test/statistics.
   test('a clean tenth: nothing expected to escape, up to 27 cords at the bound, 432 tests to know', () => {
     const proof = boundsOf({ lotSize: 480, sampleSize: 48, recorded: 48, found: 0 })
-    expect(consequencesOf(proof, costs)).toEqual({
+    const { leastCostly, ...found } = consequencesOf(proof, costs)
+    expect(found).toEqual({
+      expectedUntested: { cords: 0, by: { kind: 'sample' } },
       accept: { expected: 0, least: 0, most: 27 * 8500 },
       screen: { expected: undefined, least: 432 * 130, most: 432 * 130 + 20_000 },
       return: { expected: 20_000, least: 20_000, most: 20_000 },
     })
+    // none found proves nothing: accepting may cost 2,295.00, so it is not said to cost least
+    expect(leastCostly).toBeUndefined()
   })
 
   test('cords found carry over to the untested in proportion and are not themselves an escape', () => {
@@ -24,6 +28,28 @@ describe('the costs still to come', () => {
     expect(accept.most).toBe((proof.upperInLot - 2) * 8500)
     expect(screen.expected).toBe(432 * 130 + 20_000)
     expect(screen.least).toBe(432 * 130 + 20_000) // two do not conform already
+  })
+
+  // By hand: 45 of 162 at 42.00 are 1,890.00; 162 tests at 1.40 and 260.00 are 486.80; returning costs 260.00.
+  test.each([
+    {
+      what: 'returning',
+      costs: { costTestCents: 140, costEscapeCents: 4200, costReturnCents: 26_000 },
+      least: 'return',
+    },
+    { what: 'accepting', costs: { costTestCents: 140, costEscapeCents: 10, costReturnCents: 26_000 }, least: 'accept' },
+  ])('names $what as the least costly only where it is less than every other', ({ costs: priced, least }) => {
+    const proof = boundsOf({ lotSize: 216, sampleSize: 54, recorded: 54, found: 15 })
+    expect(consequencesOf(proof, priced).leastCostly).toBe(least)
+    expect(consequencesOf(proof, priced).accept.expected).toBeCloseTo(45 * priced.costEscapeCents, 6)
+  })
+
+  test('takes the supplier’s finished lots where they say what to expect', () => {
+    const proof = boundsOf({ lotSize: 480, sampleSize: 48, recorded: 48, found: 0 })
+    const known = { cords: 0.5, by: { kind: 'finished-lots', lots: 6 } } as const
+    const { accept, leastCostly } = consequencesOf(proof, costs, known)
+    expect(accept.expected).toBe(4250)
+    expect(leastCostly).toBe('accept')
   })
 
   test('after a stop at the rejection number nothing is expected, only bounded', () => {

@@ -135,7 +135,9 @@ function Stop({ lot }: { lot: LotRecord }) {
   if (state !== 'drawn' || verdict !== 'reject' || !rejectedSince) return null
   return (
     <p class="stop">
-      <b>The plan rejects this lot since cord {whole(rejectedSince.position)}. You may stop.</b>
+      <b>
+        The plan rejects this lot: decided at cord {whole(rejectedSince.position)}. You may stop; a manager decides.
+      </b>
     </p>
   )
 }

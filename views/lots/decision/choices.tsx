@@ -1,101 +1,139 @@
 // The parts of the decision's form: four choices with what follows and what it is expected to cost, the concession, the signature.
 
-import type { Child } from 'hono/jsx'
 import type { Problems, Typed } from '../../../app/kit/problems.ts'
-import type { Amount } from '../../../app/lots/rules/consequences.ts'
+import type { Amount, Choice, Consequences, ExpectedUntested } from '../../../app/lots/rules/consequences.ts'
 import { counted, expected, money, whole } from '../../figures.ts'
-import { ChoiceField, Field, TextArea } from '../../form.tsx'
+import { ChoiceField, Field, type Option, TextArea } from '../../form.tsx'
 import type { DecisionProps } from './props.ts'
 
-export function DecisionChoices({ lot, consequences, currency, problems, typed }: DecisionProps) {
-  const left = lot.bounds?.untested ?? 0
-  const undecided = lot.notHad.undecided.length > 0
-  const cost = (amount: Amount, what: string) => <Cost amount={amount} currency={currency} what={what} />
+/** Each choice with what it is expected to cost from here on; nothing is chosen beforehand. */
+export function DecisionChoices(props: DecisionProps) {
+  const { problems, typed } = props
   return (
     <ChoiceField
       name="outcome"
-      label="Your decision"
+      label={<span class="hidden">Your decision</span>}
       value={typed?.outcome}
       problem={problems?.outcome}
-      options={[
-        {
-          value: 'accepted',
-          label: 'Accept',
-          disabled: undecided,
-          note: <Accepting bounds={lot.bounds} cost={cost(consequences.accept, 'escapes')} />,
-        },
-        {
-          value: 'conceded',
-          label: 'Accept by concession',
-          disabled: undecided,
-          note: <Conceding cost={cost(consequences.accept, 'escapes')} />,
-        },
-        {
-          value: 'screened',
-          label: 'Screen: test all the rest',
-          disabled: left === 0 || undecided,
-          note: <Screening left={left} cost={cost(consequences.screen, 'tests, and a return if any go back')} />,
-        },
-        {
-          value: 'returned',
-          label: 'Return the lot',
-          note: <Returning size={lot.size} cost={cost(consequences.return, 'the return')} />,
-        },
-      ]}
+      options={[returning(props), screening(props), accepting(props), conceding(props)]}
       required
     />
   )
 }
 
-function Accepting({ bounds, cost }: { bounds: DecisionProps['lot']['bounds']; cost: Child }) {
+function returning({ lot, consequences, currency }: DecisionProps): Option {
+  return {
+    value: 'returned',
+    label: <Priced words="Return the lot" amount={consequences.return} currency={currency} />,
+    note: (
+      <>
+        <CostsLeast choice="return" of={consequences} />
+        All {whole(lot.size)} go back; nothing is used.
+      </>
+    ),
+  }
+}
+
+function screening({ lot, consequences, currency }: DecisionProps): Option {
+  const left = lot.bounds?.untested ?? 0
+  if (left === 0)
+    return {
+      value: 'screened',
+      label: 'Screen the rest',
+      disabled: true,
+      note: 'Every cord is recorded: nothing is left to screen.',
+    }
+  return {
+    value: 'screened',
+    label: <Priced words="Screen the rest" amount={consequences.screen} currency={currency} />,
+    disabled: lot.notHad.undecided.length > 0,
+    note: (
+      <>
+        <CostsLeast choice="screen" of={consequences} />
+        {counted(left, 'more test')}; keep what conforms, or return the lot{rangeOf(consequences.screen, currency)}.
+      </>
+    ),
+  }
+}
+
+function accepting({ lot, consequences, currency }: DecisionProps): Option {
+  const { accept, expectedUntested } = consequences
+  const undecided = lot.notHad.undecided.length > 0
+  return {
+    value: 'accepted',
+    label: (
+      <Priced
+        words={lot.verdict === 'accept' ? 'Accept' : 'Accept against the plan'}
+        amount={accept}
+        currency={currency}
+      />
+    ),
+    disabled: undecided,
+    note: (
+      <>
+        {!undecided && <CostsLeast choice="accept" of={consequences} />}
+        <Escaping bounds={lot.bounds} expectedUntested={expectedUntested} most={accept.most} currency={currency} />
+      </>
+    ),
+  }
+}
+
+function conceding({ lot, consequences, currency }: DecisionProps): Option {
+  return {
+    value: 'conceded',
+    label: <Priced words="Concession" amount={consequences.accept} currency={currency} />,
+    disabled: lot.notHad.undecided.length > 0,
+    note: 'One use, until one day, at a named person’s risk. Counts as not accepted.',
+  }
+}
+
+function CostsLeast({ choice, of }: { choice: Choice; of: Consequences }) {
+  return of.leastCostly === choice ? <b>Costs least. </b> : null
+}
+
+type PricedProps = { words: string; amount: Amount; currency: string }
+
+/** Money still to come, beside the choice; what is spent on tests so far is spent in any case. */
+function Priced({ words, amount: { expected: mean, least, most }, currency }: PricedProps) {
+  const sum =
+    mean !== undefined
+      ? money(mean, currency)
+      : least === most
+        ? money(most, currency)
+        : `up to ${money(most, currency)}`
   return (
-    <>
-      The lot goes to stock without the cords found not conforming. {untestedWords(bounds)} {cost}
-    </>
+    <span class="priced">
+      <b>{words}</b> <b>{sum}</b>
+    </span>
   )
 }
 
-function Conceding({ cost }: { cost: Child }) {
+function rangeOf({ expected: mean, least, most }: Amount, currency: string): string {
+  return mean === undefined && least !== most ? `; at least ${money(least, currency)}` : ''
+}
+
+type EscapingProps = {
+  bounds: DecisionProps['lot']['bounds']
+  expectedUntested: ExpectedUntested | undefined
+  most: number
+  currency: string
+}
+
+/** What may escape: expected, by what, and at worst. */
+function Escaping({ bounds, expectedUntested, most, currency }: EscapingProps) {
+  if (!bounds || bounds.untested === 0) return <>No cord is left untested.</>
+  const worst = `at worst ${whole(bounds.upperInUntested)}, ${money(most, currency)} (95 %)`
+  if (!expectedUntested) return <>No fair estimate after a stop; {worst}.</>
+  const { cords, by } = expectedUntested
+  const basis =
+    by.kind === 'sample' ? 'at the sample’s own fraction' : `by ${counted(by.lots, 'finished lot')} and this sample`
+  const none = by.kind === 'sample' && bounds.found === 0 ? ', which proves nothing' : ''
   return (
     <>
-      As accepting, for one use and until one day, by somebody who bears the risk; it counts as not accepted in the
-      supplier’s history. {cost}
+      Expected {basis}
+      {none}: {expected(cords)} {cords === 1 ? 'cord' : 'cords'}; {worst}.
     </>
   )
-}
-
-function Screening({ left, cost }: { left: number; cost: Child }) {
-  if (left === 0) return <>Every cord is recorded already: nothing is left to screen.</>
-  return (
-    <>
-      {counted(left, 'cord')} more at the bench; then the conforming ones are kept and the others go back, or the whole
-      lot does. {cost}
-    </>
-  )
-}
-
-function Returning({ size, cost }: { size: number; cost: Child }) {
-  return (
-    <>
-      All {whole(size)} go back, and none is shipped. {cost}
-    </>
-  )
-}
-
-function untestedWords(proof: DecisionProps['lot']['bounds']): string {
-  if (!proof || proof.untested === 0) return 'No cord is left untested.'
-  const { untested, expectedInUntested, upperInUntested } = proof
-  const at = expectedInUntested === undefined ? '' : `about ${expected(expectedInUntested)} at the sample’s own rate, `
-  return `Of the ${counted(untested, 'untested cord')} some could be nonconforming: ${at}${whole(upperInUntested)} at most (95 %).`
-}
-
-/** Money still to come; what is spent on tests so far is spent in any case. */
-function Cost({ amount, currency, what }: { amount: Amount; currency: string; what: string }): Child {
-  const { expected: mean, least, most } = amount
-  if (least === most) return <b>{`Cost: ${money(most, currency)} (${what}).`}</b>
-  const between = `between ${money(least, currency)} and ${money(most, currency)} by the 95 % bounds`
-  if (mean === undefined) return <b>{`Cost: ${between} (${what}).`}</b>
-  return <b>{`Expected cost at the sample’s own rate: ${money(mean, currency)}; ${between} (${what}).`}</b>
 }
 
 type PartProps = { problems: Problems | undefined; typed: Typed }
@@ -106,7 +144,9 @@ export function ConcessionFields({ problems, typed }: PartProps) {
   return (
     <fieldset class="concession">
       <legend>For a concession only</legend>
-      <Field {...told('riskBearer')} label="Who bears the risk and agreed" maxlength={300} />
+      <Field {...told('riskBearer')} label="Who bears the risk and agreed" maxlength={100} />
+      <Field {...told('riskFirm')} label="Of which firm" maxlength={100} />
+      <Field {...told('riskDocument')} label="Their document" hint="such as a letter with its date" maxlength={90} />
       <Field {...told('use')} label="For which use" maxlength={300} />
       <Field {...told('cords')} label="For how many cords" inputmode="numeric" size="short" />
       <Field {...told('until')} label="Until when" type="date" size="short" />
@@ -119,6 +159,7 @@ export function Sign({ problems, typed, reasonHint }: PartProps & { reasonHint: 
     <>
       <TextArea
         name="reason"
+        rows={2}
         label="Reason"
         hint={reasonHint}
         value={typed.reason}
