@@ -176,6 +176,13 @@ export function moment(instant: Date | string): string {
   return `${day(instant)}, ${timeFormat.format(new Date(instant))} UTC`
 }
 
+/** How long something waits, in days: today, since yesterday, 9 days. */
+export function waited(since: Date, now: Date): string {
+  const days = Math.floor((now.getTime() - since.getTime()) / 86_400_000)
+  if (days < 1) return 'today'
+  return days === 1 ? 'since yesterday' : counted(days, 'day')
+}
+
 /** How long something lasted, in the largest unit of which there are about two or more: 90 seconds, 2 hours. */
 export function lasting(seconds: number): string {
   const units = [

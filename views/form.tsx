@@ -151,15 +151,17 @@ export function ChoiceField(props: OptionsProps & { large?: boolean }) {
   )
 }
 
-/** One of many. An empty first line stands for "not chosen yet". */
-export function Select({ name, label, hint, problem, value, options, required, ...rest }: OptionsProps) {
+type SelectProps = OptionsProps & { /** what no choice means */ first?: string }
+
+/** One of many. An empty first line stands for "not chosen yet", or for what `first` says. */
+export function Select({ name, label, hint, problem, value, options, required, ...rest }: SelectProps) {
   const id = rest.id ?? `field-${name}`
   return (
     <div class={problem ? 'field wrong' : 'field'}>
       <label for={id}>{label}</label>
       <Hint id={id} hint={hint} />
       <select id={id} name={name} required={required} {...about(id, hint, problem)}>
-        <option value="">choose</option>
+        <option value="">{rest.first ?? 'choose'}</option>
         {options.map((option) => (
           <option value={option.value} selected={option.value === value} disabled={option.disabled}>
             {option.label}

@@ -1,11 +1,10 @@
 // How many of a lot's untested cords are expected to be nonconforming, by the supplier's finished lots of its item and its own sample.
-import type { Db } from '../../db/client.ts'
+import type { FinishedLot } from '../history/finished.ts'
 import { priorOfFinished } from '../history/series-prior.ts'
 import type { LotBounds } from '../lots/rules/bounds.ts'
 import type { ExpectedUntested } from '../lots/rules/consequences.ts'
-import { finishedLotsFor } from './history.ts'
 
-type LotToDecide = { id: number; supplier: { id: number }; item: { id: number }; links: { former?: unknown } }
+type LotToDecide = { links: { former?: unknown } }
 
 type Tested = Pick<LotBounds, 'untested' | 'found' | 'recorded'>
 
@@ -22,13 +21,13 @@ export function expectedBy({ a, b }: { a: number; b: number }, { untested, found
 /**
  * By the prior of the supplier's finished lots of the item and the sample. Undefined with fewer finished lots than are fitted, and for a lot that went back before, which the supplier's process did not make as it is.
  */
-export async function expectedUntestedOf(
-  db: Db,
+export function expectedUntestedOf(
   lot: LotToDecide,
+  finished: readonly FinishedLot[],
   bounds: LotBounds,
-): Promise<ExpectedUntested | undefined> {
+): ExpectedUntested | undefined {
   if (lot.links.former) return undefined
-  const prior = priorOfFinished(await finishedLotsFor(db, lot))
+  const prior = priorOfFinished(finished)
   if (prior.kind === 'too-few') return undefined
   return { cords: expectedBy(prior, bounds), by: { kind: 'finished-lots', lots: prior.lots } }
 }

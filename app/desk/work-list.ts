@@ -1,6 +1,6 @@
 // The lots by what waits for whom.
 
-import { desc, eq, inArray, isNotNull, type SQL } from 'drizzle-orm'
+import { and, count, eq, inArray, isNotNull, type SQL } from 'drizzle-orm'
 import type { Db } from '../../db/client.ts'
 import { lots, plans } from '../../db/schema/lots.ts'
 import { items, suppliers } from '../../db/schema/register.ts'
@@ -13,6 +13,7 @@ import { type NextStep, nextStepOf, nextSteps } from '../lots/rules/next-step.ts
 import { progressOf, type SampleCount } from '../lots/rules/progress.ts'
 import { testingOf } from '../lots/rules/undecided.ts'
 import type { LotState, Verdict } from '../terms/lot.ts'
+import { foundBy } from './find.ts'
 
 export type LotLine = {
   id: number
@@ -41,33 +42,38 @@ export type LotGroup = NextStep & { lots: LotLine[] }
 export type LotsWaiting = {
   /** in the order of the record; only groups that hold a lot, each with the longest wait first */
   waiting: LotGroup[]
-  /** the latest first, at most 200 */
-  done: LotLine[]
+  /** how many lots wait for nothing any more */
+  closed: number
 }
 
-const doneShown = 200
+/** All lots that wait for somebody, grouped by what they wait for. `words`: only those in which all of them are found. */
+export async function lotsWaiting(db: Db, words: readonly string[] = []): Promise<LotsWaiting> {
+  const open = await lotLines(db, and(inArray(lots.state, openStates), foundBy(words)), (query) =>
+    query.orderBy(lots.movedAt, lots.id),
+  )
+  const [closed] = await db.select({ count: count() }).from(lots).where(isNotNull(lots.doneAt))
+  const groups = nextSteps.map((turn) => ({
+    ...turn,
+    lots: open.filter((line) => nextStepOf(line)?.act === turn.act),
+  }))
+  return { waiting: groups.filter((group) => group.lots.length > 0), closed: closed?.count ?? 0 }
+}
 
-/** All lots that wait for somebody, grouped by what they wait for, and the latest that wait for nothing. */
-export async function lotsWaiting(db: Db): Promise<LotsWaiting> {
-  const open = await lines(db, inArray(lots.state, openStates)).orderBy(lots.movedAt, lots.id)
-  const done = await lines(db, isNotNull(lots.doneAt)).orderBy(desc(lots.doneAt), desc(lots.id)).limit(doneShown)
-  const rows = [...open, ...done]
+type Lines = ReturnType<typeof lines>
+
+/** The lots of this condition as the lists show them, in the order and as many as `part` says. */
+export async function lotLines(db: Db, which: SQL | undefined, part: (query: Lines) => Lines): Promise<LotLine[]> {
+  const rows = await part(lines(db, which))
   const staged = rows.flatMap(({ lot, plan }) => (plan && plan.stages.length > 1 ? [lot.id] : []))
   const counts = await countsByStage(db, staged)
   const undecided = await undecidedPicks(
     db,
     rows.flatMap(({ lot, tally }) => (tally && tally.undecided > 0 ? [lot.id] : [])),
   )
-  const line = (row: Row) => lineOf(row, counts.get(row.lot.id), undecided.get(row.lot.id) ?? [])
-  const waiting = open.map(line)
-  const groups = nextSteps.map((turn) => ({
-    ...turn,
-    lots: waiting.filter((line) => nextStepOf(line)?.act === turn.act),
-  }))
-  return { waiting: groups.filter((group) => group.lots.length > 0), done: done.map(line) }
+  return rows.map((row) => lineOf(row, counts.get(row.lot.id), undecided.get(row.lot.id) ?? []))
 }
 
-function lines(db: Db, which: SQL) {
+function lines(db: Db, which: SQL | undefined) {
   return db
     .select({ lot: lots, supplier: suppliers.name, item: items.name, plan: plans, tally: tallies })
     .from(lots)

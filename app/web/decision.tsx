@@ -5,7 +5,7 @@ import { DecisionPage } from '../../views/lots/decision/decision-page.tsx'
 import { EvidencePage } from '../../views/lots/decision/evidence-page.tsx'
 import { TakenOutPage } from '../../views/lots/decision/taken-out-page.tsx'
 import { expectedUntestedOf } from '../advice/expected-untested.ts'
-import { supplierSummaryOf } from '../history/read-summary.ts'
+import { finishedLotsFor } from '../advice/history.ts'
 import { cordsAtOnce } from '../kit/limits.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { closeLot } from '../lots/acts/close.ts'
@@ -57,13 +57,14 @@ type Told = Pick<Parameters<typeof DecisionPage>[0], 'problems' | 'typed'>
 
 async function decisionPage(c: Context<Env>, told: Told = {}) {
   requireRole(viewerOf(c), 'decide-lot')
-  const { db, forAll } = c.var
+  const { db } = c.var
   const { lot, bounds, margins, failing } = await reviewOf(db, readId(c, 'lot'), pageOf(c))
+  const finished = await finishedLotsFor(db, lot)
   const facts = {
     lot,
     margins,
-    consequences: consequencesOf(bounds, lot.terms, await expectedUntestedOf(db, lot, bounds)),
-    standing: await supplierSummaryOf(db, forAll, lot.supplier.id),
+    consequences: consequencesOf(bounds, lot.terms, expectedUntestedOf(lot, finished, bounds)),
+    finished,
     takenOut: takenOut(failing),
   }
   return <DecisionPage {...frameOf(c)} {...facts} {...told} />

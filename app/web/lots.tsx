@@ -3,6 +3,7 @@
 import { randomUUID } from 'node:crypto'
 import { type Context, Hono } from 'hono'
 import { againAsTyped, CorrectionPage, NewLotPage } from '../../views/lots/announcement-page.tsx'
+import { ClosedLotsPage } from '../../views/lots/closed-page.tsx'
 import { CoveragePage } from '../../views/lots/coverage-page.tsx'
 import { LotsPage } from '../../views/lots/lots-page.tsx'
 import { ReceiptCheckPage } from '../../views/lots/receipt-check-page.tsx'
@@ -10,8 +11,11 @@ import { ReceiptPage } from '../../views/lots/receipt-page.tsx'
 import { LotPage } from '../../views/lots/record/lot-page.tsx'
 import { WithdrawalPage } from '../../views/lots/withdrawal-page.tsx'
 import { alertsOf } from '../desk/alerts.ts'
+import { closedLots } from '../desk/closed-lots.ts'
+import { wordsIn } from '../desk/find.ts'
 import { lotsWaiting } from '../desk/work-list.ts'
 import { coverageOf } from '../history/coverage.ts'
+import { lengths } from '../kit/limits.ts'
 import { announceLot } from '../lots/acts/announce.ts'
 import { correctLot } from '../lots/acts/correct.ts'
 import { receiveLot } from '../lots/acts/receive.ts'
@@ -24,6 +28,7 @@ import { suppliersOf } from '../register/suppliers.ts'
 import type { ActOfRole } from '../terms/person.ts'
 import { cordRoutes } from './cords.tsx'
 import { decisionRoutes } from './decision.tsx'
+import { closedQuery, wishFrom } from './forms/closed-lots.ts'
 import { announcementForm, formerQuery, lotCorrectionForm, receiptForm, withdrawalForm } from './forms/lots.ts'
 import { seeDone } from './http/done.ts'
 import type { Env } from './http/env.ts'
@@ -37,9 +42,18 @@ import { fileRoutes } from './results-file.tsx'
 export const lotRoutes = new Hono<Env>()
 
 lotRoutes.get('/', async (c) => {
-  const lots = await lotsWaiting(c.var.db)
-  const alerts = await alertsOf(c.var.db, c.var.forAll, lots, new Date())
-  return c.html(<LotsPage {...frameOf(c)} lots={lots} alerts={alerts} />)
+  const now = new Date()
+  const find = (c.req.query('find') ?? '').trim().slice(0, lengths.name)
+  const lots = await lotsWaiting(c.var.db, wordsIn(find))
+  const all = find === '' ? lots : await lotsWaiting(c.var.db)
+  const alerts = await alertsOf(c.var.db, c.var.forAll, all, now)
+  return c.html(<LotsPage {...frameOf(c)} lots={lots} alerts={alerts} find={find} now={now} />)
+})
+
+lotRoutes.get('/closed', async (c) => {
+  const asked = closedQuery.parse(c.req.query())
+  const page = { asked, closed: await closedLots(c.var.db, wishFrom(asked)), ...(await registers(c)) }
+  return c.html(<ClosedLotsPage {...frameOf(c)} {...page} />)
 })
 
 lotRoutes.get('/calibration', async (c) =>

@@ -1,6 +1,7 @@
 // The lots by what waits for whom, and the options for a plan.
 import { randomUUID } from 'node:crypto'
 import { expect, test } from 'vitest'
+import { closedLots } from '../../app/desk/closed-lots.ts'
 import { lotsWaiting } from '../../app/desk/work-list.ts'
 import { closeLot } from '../../app/lots/acts/close.ts'
 import { decideLot } from '../../app/lots/acts/decide.ts'
@@ -15,10 +16,21 @@ const { db } = await freshDatabase()
 const three = await threePeople(db)
 const { inspector, manager } = three
 
+const all = {
+  words: [],
+  supplierId: undefined,
+  itemId: undefined,
+  state: undefined,
+  from: undefined,
+  until: undefined,
+  order: 'latest' as const,
+  page: 1,
+}
+
 const sign = async (lotId: number) => ({ version: (await factsOf(db, lotId)).version, password: PASSWORD, reason: 'x' })
 
 test('the list groups the lots by what waits for whom, in the order of the record', async () => {
-  expect(await lotsWaiting(db)).toEqual({ waiting: [], done: [] })
+  expect(await lotsWaiting(db)).toEqual({ waiting: [], closed: 0 })
   const announced = await announcedLot(db, three)
   const received = await receivedLot(db, three)
   const planned = await plannedLot(db, three)
@@ -40,7 +52,7 @@ test('the list groups the lots by what waits for whom, in the order of the recor
   const withdrawn = await announcedLot(db, three)
   await withdrawLot(db, manager, withdrawn, { version: 1, reason: 'x' })
 
-  const { waiting, done } = await lotsWaiting(db)
+  const { waiting, closed } = await lotsWaiting(db)
   expect(waiting.map(({ act, role, lots }) => [act, role, lots.map((lot) => lot.id)])).toEqual([
     ['receive', 'inspector', [announced]],
     ['plan', 'officer', [received]],
@@ -59,12 +71,21 @@ test('the list groups the lots by what waits for whom, in the order of the recor
     [6, 24],
     [24, 24],
   ])
-  expect(done.map((lot) => [lot.id, lot.state])).toEqual([
+  expect(closed).toBe(2)
+  const done = async (wish = {}) => (await closedLots(db, { ...all, ...wish })).lots
+  expect((await done()).map((lot) => [lot.id, lot.state])).toEqual([
     [withdrawn, 'withdrawn'],
     [returned, 'returned'],
   ])
   await closeLot(db, manager, screened, { ...(await sign(screened)), outcome: 'sorted' })
-  expect((await lotsWaiting(db)).done[0]).toMatchObject({ id: screened, state: 'sorted', recorded: 24 })
+  expect((await done())[0]).toMatchObject({ id: screened, state: 'sorted', recorded: 24 })
+  expect((await done({ order: 'oldest' })).map((lot) => lot.id)).toEqual([returned, withdrawn, screened])
+  expect((await done({ state: 'returned' })).map((lot) => lot.id)).toEqual([returned])
+  expect(await done({ until: new Date('2001-01-01') })).toEqual([])
+  expect((await done({ from: new Date('2001-01-01'), supplierId: 999_999 })).length).toBe(0)
+  expect((await done({ words: [String(withdrawn)] })).map((lot) => lot.id)).toContain(withdrawn)
+  expect(await done({ words: [String(withdrawn), 'nowhere'] })).toEqual([])
+  expect(await closedLots(db, { ...all, page: 2 })).toEqual({ lots: [], more: false })
 })
 
 test('a lot that waits longest stands first in its group', async () => {
@@ -73,4 +94,15 @@ test('a lot that waits longest stands first in its group', async () => {
   const [receive] = (await lotsWaiting(db)).waiting
   const ids = receive?.lots.map((lot) => lot.id) ?? []
   expect(ids.indexOf(first)).toBeLessThan(ids.indexOf(second))
+})
+
+test('open lots are found by number, supplier, item, order and mark, and by signs that a pattern would read otherwise', async () => {
+  const lotId = await announcedLot(db, three)
+  const { supplier, item, announced } = await factsOf(db, lotId)
+  const found = async (...words: string[]) =>
+    (await lotsWaiting(db, words)).waiting.flatMap(({ lots }) => lots.map(({ id }) => id))
+  for (const words of [[String(lotId)], [supplier.name.toUpperCase()], item.name.split(' '), [announced.purchaseOrder]])
+    expect(await found(...words.flatMap((each) => each.split(' ')))).toContain(lotId)
+  expect(await found(announced.productionMark, 'nowhere')).toEqual([])
+  for (const sign of ['%', '_', '\\', "'"]) expect(await found(sign)).toEqual([])
 })

@@ -10,8 +10,7 @@ import { actWords } from '../words/lots.ts'
 export function AlertList({ alerts: { rulings, signals, weakPlans, waits } }: { alerts: Alerts }) {
   if (rulings.length + signals.length + weakPlans.length + waits.length === 0) return null
   return (
-    <section class="alerts">
-      <h2>Look at these first</h2>
+    <section class="alerts" aria-label="Alerts">
       <ul>
         {rulings.map(({ lotId, supplier, undecided }) => (
           <li>
@@ -29,8 +28,8 @@ export function AlertList({ alerts: { rulings, signals, weakPlans, waits } }: { 
         {weakPlans.map(({ lotId, supplier, tooMany, acceptance, catchOf100 }) => (
           <li>
             <b>A weak plan.</b> <a href={`/lots/${lotId}`}>Lot {lotId}</a> from {supplier}: its plan lets{' '}
-            {frequency(acceptance, 1 - acceptance, riskAllowed(catchOf100))} lots with {whole(tooMany)} that do not
-            conform slip through, where the item wants {catchOf100} of 100 caught.
+            {frequency(acceptance, 1 - acceptance, riskAllowed(catchOf100))} lots with {whole(tooMany)} nonconforming
+            slip through, where the item wants {catchOf100} of 100 caught.
           </li>
         ))}
         {waits.map(({ lotId, supplier, act, days }) => (

@@ -46,13 +46,23 @@ export const outcomeInRow: Record<Disposition, string> = {
 }
 
 /** What a lot waits for, as the head of a group and as the one thing to do next. */
-export const actWords: Record<Act, { waits: string; doing: string; whose: string }> = {
-  receive: { waits: 'To be received', doing: 'Receive this lot', whose: `the ${roleWords.inspector}` },
-  plan: { waits: 'To be planned', doing: 'Choose how many to test', whose: `the ${roleWords.officer}` },
-  draw: { waits: 'To be drawn', doing: 'Draw the cords', whose: `the ${roleWords.inspector}` },
-  test: { waits: 'To be tested', doing: 'Go to the bench', whose: `the ${roleWords.inspector}` },
-  rule: { waits: 'To be ruled on', doing: 'Rule on the cord', whose: `the ${roleWords.manager}` },
-  decide: { waits: 'To be decided', doing: 'Decide on this lot', whose: `the ${roleWords.manager}` },
-  screen: { waits: 'All the rest to be tested', doing: 'Go to the bench', whose: `the ${roleWords.inspector}` },
-  close: { waits: 'To be closed after screening', doing: 'Close this lot', whose: `the ${roleWords.manager}` },
+export const actWords: Record<Act, { step: string; waits: string; doing: string; whose: string }> = {
+  receive: { step: 'Receive', waits: 'To be received', doing: 'Receive this lot', whose: `the ${roleWords.inspector}` },
+  plan: { step: 'Plan', waits: 'To be planned', doing: 'Choose how many to test', whose: `the ${roleWords.officer}` },
+  draw: { step: 'Draw', waits: 'To be drawn', doing: 'Draw the cords', whose: `the ${roleWords.inspector}` },
+  test: { step: 'Test', waits: 'To be tested', doing: 'Go to the bench', whose: `the ${roleWords.inspector}` },
+  rule: { step: 'Rule', waits: 'To be ruled on', doing: 'Rule on the cord', whose: `the ${roleWords.manager}` },
+  decide: { step: 'Decide', waits: 'To be decided', doing: 'Decide on this lot', whose: `the ${roleWords.manager}` },
+  screen: {
+    step: 'Screen',
+    waits: 'All the rest to be tested',
+    doing: 'Go to the bench',
+    whose: `the ${roleWords.inspector}`,
+  },
+  close: {
+    step: 'Close',
+    waits: 'To be closed after screening',
+    doing: 'Close this lot',
+    whose: `the ${roleWords.manager}`,
+  },
 }

@@ -3,13 +3,13 @@ import { decibels, whole } from '../../figures.ts'
 import { Tile, Tiles } from '../../frame.tsx'
 import type { DecisionProps } from './props.ts'
 
-export function DecisionFigures({ lot, margins, takenOut, standing }: DecisionProps) {
+export function DecisionFigures({ lot, margins, takenOut, finished }: DecisionProps) {
   return (
     <Tiles>
       <StillIn bounds={lot.bounds} />
       <Lowest margins={margins} />
       <Where takenOut={takenOut} />
-      <Before lots={standing.lots.filter(({ item }) => item === lot.item.name)} />
+      <Before lots={finished} />
     </Tiles>
   )
 }
@@ -67,16 +67,16 @@ function Where({ takenOut: { cords, next } }: Pick<DecisionProps, 'takenOut'>) {
 }
 
 /** Lot by lot: lots may differ, and no common share is made of them. */
-function Before({ lots }: { lots: DecisionProps['standing']['lots'] }) {
+function Before({ lots }: { lots: DecisionProps['finished'] }) {
   const [last, ...earlier] = lots.toReversed()
   if (!last) return <Tile name="This supplier’s lots of it before">none</Tile>
-  const others = earlier.slice(0, 2).map(({ found, recorded }) => `${whole(found)} of ${whole(recorded)}`)
+  const others = earlier.slice(0, 2).map(({ found, tested }) => `${whole(found)} of ${whole(tested)}`)
   return (
     <Tile
       name="This supplier’s last lot of it"
       note={others.length > 0 ? `nonconforming; before it ${others.join(', ')}` : 'nonconforming'}
     >
-      {whole(last.found)} of {whole(last.recorded)}
+      {whole(last.found)} of {whole(last.tested)}
     </Tile>
   )
 }

@@ -1,6 +1,6 @@
 // What the manager's page of a decision is told.
 
-import type { SupplierSummary } from '../../../app/history/summary.ts'
+import type { FinishedLot } from '../../../app/history/finished.ts'
 import type { Problems, Typed } from '../../../app/kit/problems.ts'
 import type { ShownMargins } from '../../../app/lots/evidence/margins.ts'
 import type { LotRecord } from '../../../app/lots/record/lot.ts'
@@ -11,7 +11,8 @@ export type DecisionProps = {
   lot: LotRecord
   margins: ShownMargins
   consequences: Consequences
-  standing: SupplierSummary
+  /** of this item from this supplier, oldest first */
+  finished: FinishedLot[]
   /** cords found not conforming, as many as fit on a page */
   takenOut: { cords: CordFacts[]; next: number | undefined }
   currency: string

@@ -1,0 +1,34 @@
+// What the address of the closed lots may hold; what cannot be read stands for no wish.
+import { z } from 'zod'
+import { type ClosedQuery, type ClosedWish, closedOrders } from '../../desk/closed-lots.ts'
+import { wordsIn } from '../../desk/find.ts'
+import { largestId } from '../../kit/limits.ts'
+import { lotStates } from '../../terms/lot.ts'
+
+const number = (most: number) => z.coerce.number().int().min(1).max(most).optional().catch(undefined)
+const day = z.iso.date().optional().catch(undefined)
+
+export const closedQuery: z.ZodType<ClosedQuery> = z.object({
+  find: z.string().trim().max(100).default('').catch(''),
+  supplier: number(largestId),
+  item: number(largestId),
+  state: z.enum(lotStates).optional().catch(undefined),
+  from: day,
+  until: day,
+  order: z.enum(closedOrders).default('latest').catch('latest'),
+  page: z.coerce.number().int().min(1).max(100_000).default(1).catch(1),
+})
+
+/** Days are whole ones, the last included. */
+export function wishFrom({ find, supplier, item, state, from, until, order, page }: ClosedQuery): ClosedWish {
+  return {
+    words: wordsIn(find),
+    supplierId: supplier,
+    itemId: item,
+    state,
+    from: from === undefined ? undefined : new Date(`${from}T00:00:00Z`),
+    until: until === undefined ? undefined : new Date(Date.parse(`${until}T00:00:00Z`) + 86_400_000),
+    order,
+    page,
+  }
+}
