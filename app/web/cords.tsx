@@ -4,6 +4,7 @@ import { type Context, Hono } from 'hono'
 import { BenchPage, type BenchProps } from '../../views/lots/cords/bench-page.tsx'
 import { CordPage } from '../../views/lots/cords/cord-page.tsx'
 import { PickListPage } from '../../views/lots/cords/pick-list-page.tsx'
+import { DrawReviewPage } from '../../views/lots/draw-review-page.tsx'
 import { sentenceOf } from '../../views/words/refusals.ts'
 import { cordsAtOnce } from '../kit/limits.ts'
 import { Refusal } from '../kit/refusal.ts'
@@ -14,6 +15,7 @@ import { recountLot } from '../lots/acts/recount.ts'
 import { ruleOnCord } from '../lots/acts/rule-on-cord.ts'
 import { benchOf } from '../lots/bench.ts'
 import { lotAndCordOf, lotAndPickListOf } from '../lots/record/cord.ts'
+import { readLot } from '../lots/record/lot.ts'
 import { drawnAt } from '../lots/record/pick-list.ts'
 import { positionFrom } from '../lots/rules/position.ts'
 import { requireRole } from '../people/person.ts'
@@ -30,6 +32,15 @@ cordRoutes.post('/:lot/draw', async (c) => {
   const id = readId(c, 'lot')
   await drawLot(c.var.db, viewerOf(c), id)
   return seeDone(c, `/lots/${id}/draw`, { code: 'draw-made' })
+})
+
+/** What drawing will do; nothing is done yet. */
+cordRoutes.get('/:lot/draw/review', async (c) => {
+  requireRole(viewerOf(c), 'draw-sample')
+  const lot = await readLot(c.var.db, readId(c, 'lot'))
+  if (!lot.plan || !lot.acts.draw)
+    throw new Refusal('conflict', 'lot/state', { lot: lot.id, state: lot.state, act: 'draw' })
+  return c.html(<DrawReviewPage {...frameOf(c)} lot={lot} plan={lot.plan} />)
 })
 
 cordRoutes.get('/:lot/draw', async (c) => {

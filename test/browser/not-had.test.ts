@@ -63,7 +63,7 @@ test('an empty place, a spoiled and a damaged cord are taken to a decision', { t
   await sign(manager, /^Accept/, 'Sign the decision', PASSWORD)
   await manager.getByText('This lot is accepted.').waitFor()
   expect(await mainText(manager)).toContain('480 received = 477 kept + 2 sent back + 1 missing')
-  await follow(manager, 'The evidence as it stood when this was signed')
+  await follow(manager, 'Evidence at signing')
   const evidence = await mainText(manager)
   expect(evidence).toContain('479 counted again after the draw, 480 counted')
   expect(evidence).toContain('spoiled here, and the next reserve of the draw takes its place, ruled by Mara Manager')

@@ -50,14 +50,14 @@ test('a screened lot shows what a tenth of it would have let through', { timeout
   // 59 tests at 1.30 and one return at 200: by hand, 76.70 + 200.
   expect(stopped).toMatch(/Screen the rest EUR 276\.70 .*59 more tests/)
   await sign(manager, /^Screen the rest/, 'Sign the decision')
-  await manager.getByText('All the rest is being tested: 59 cords are left.').waitFor()
+  await manager.getByText('Screening: 59 cords are left to test.').waitFor()
 
   await inspector.goto(`/lots/${lotId}/draw`)
   const rest = (await positionsShown(inspector)).filter((position) => position !== sample[0])
   expect(rest).toHaveLength(59)
   const failing = rest.slice(20, 25)
   await pasteFile(inspector, lotId, resultsFile(rest, failing))
-  await inspector.getByText('Every cord is recorded: 6 of 60 do not conform.').waitFor()
+  await inspector.getByText('Every cord is tested: 6 of 60 are nonconforming.').waitFor()
 
   await manager.goto(`/lots/${lotId}`)
   await follow(manager, 'Close this lot')

@@ -46,7 +46,7 @@ export async function announceLot(officer: Page, { supplier, item, size, cordsIn
     'Purchase-order reference': 'PO 4711, line 2',
   })
   await press(officer, 'Announce this lot')
-  await officer.getByRole('heading', { name: /^Lot \d+:/ }).waitFor()
+  await officer.getByRole('heading', { name: /^Lot \d+ ·/ }).waitFor()
   return Number(/\/lots\/(\d+)$/.exec(officer.url())?.[1])
 }
 
@@ -56,7 +56,7 @@ export async function receiveLot(inspector: Page, lotId: number, counted: number
   await follow(inspector, 'Receive this lot')
   await fillIn(inspector, { 'Cords counted': String(counted) })
   await press(inspector, 'Receive this lot')
-  await inspector.getByText(`${counted} cords counted.`).waitFor()
+  await inspector.getByText(`${counted} counted,`).waitFor()
 }
 
 /** The officer freezes the plan for this way of testing; a weaker one than the item demands with a reason. */
@@ -69,12 +69,13 @@ export async function freezePlan(officer: Page, lotId: number, way: string): Pro
   const weaker = officer.getByLabel('Why a weaker plan')
   if ((await weaker.count()) > 0) await weaker.fill('as the contract has it')
   await press(officer, 'Freeze this plan')
-  await officer.getByRole('heading', { name: /^Lot \d+:/ }).waitFor()
+  await officer.getByRole('heading', { name: /^Lot \d+ ·/ }).waitFor()
 }
 
 /** The inspector draws; returns the positions in walking order. */
 export async function drawLot(inspector: Page, lotId: number): Promise<number[]> {
   await inspector.goto(`/lots/${lotId}`)
+  await follow(inspector, 'Draw the cords')
   await press(inspector, /^Draw \d+ positions$/)
   await inspector.getByRole('heading', { name: /^Drawn cords/ }).waitFor()
   return positionsShown(inspector)

@@ -21,7 +21,7 @@ const ways: Way[] = [
   { act: 'correct', mark: 'href="/lots/N/correction"' },
   { act: 'receive', mark: 'href="/lots/N/receipt"' },
   { act: 'plan', mark: 'class="button" href="/lots/N/plan"' },
-  { act: 'draw', mark: 'action="/lots/N/draw"' },
+  { act: 'draw', mark: 'href="/lots/N/draw/review"' },
   { act: 'record', mark: 'href="/lots/N/bench"', also: (lot) => lot.progress.toDo > 0 },
   { act: 'record', mark: 'href="/lots/N/file"', also: (lot) => lot.progress.toDo > 0 },
   { act: 'accept', mark: 'href="/lots/N/decision"', also: (lot) => lot.verdict !== undefined },

@@ -85,8 +85,8 @@ describe('receiving and planning', () => {
     expect((await as('inspector').post(`/lots/${lotId}/receipt`, { ...count, size: '-3' })).status).toBe(422)
     expect((await as('inspector').post(`/lots/${lotId}/receipt`, count)).status).toBe(303)
     const record = await read('manager', `/lots/${lotId}`)
-    expect(record).toContain('Cords announced 24')
-    expect(record).toContain('22 cords counted. 2 cords fewer than announced. Noticed: One carton wet')
+    expect(record).toContain('24 cords in 3 cartons of 10')
+    expect(record).toContain('22 counted, 2 short of the 24 announced. Remarks: One carton wet')
     expect((await as('inspector').post(`/lots/${lotId}/receipt`, count)).status).toBe(409)
   })
 
@@ -155,9 +155,12 @@ describe('whose act it is', () => {
 
   test('the record of a lot leads each person to his own act alone', async () => {
     const lotId = await plannedLot(db, three)
-    expect(await read('inspector', `/lots/${lotId}`)).toContain('Draw 6 positions')
-    expect(await read('officer', `/lots/${lotId}`)).not.toContain('Draw 6 positions')
-    expect(await read('officer', `/lots/${lotId}`)).toContain('it waits for the warehouse inspector')
+    expect(await read('inspector', `/lots/${lotId}`)).toContain('Draw the cords')
+    expect(await read('inspector', `/lots/${lotId}/draw/review`)).toContain('Draw 6 of the 24 cords at random.')
+    expect((await as('officer').get(`/lots/${lotId}/draw/review`)).status).toBe(403)
+    expect((await factsOf(db, lotId)).state).toBe('planned')
+    expect(await read('officer', `/lots/${lotId}`)).not.toContain('Draw the cords')
+    expect(await read('officer', `/lots/${lotId}`)).toContain('To be drawn: with the warehouse inspector.')
     expect(await read('manager', `/lots/${lotId}`)).toContain('Withdraw this lot')
     expect(await read('inspector', `/lots/${lotId}`)).not.toContain('Withdraw this lot')
   })
@@ -166,8 +169,8 @@ describe('whose act it is', () => {
     const alone = await testApp(db, { separateDuties: false }).appAs(three.manager)
     const lotId = await plannedLot(db, three)
     const record = textOf(await (await alone.get(`/lots/${lotId}`)).text())
-    expect(record).toContain('Draw 6 positions')
-    expect(record).toContain('it waits for you')
+    expect(record).toContain('Draw the cords')
+    expect(record).not.toContain('with the warehouse inspector')
     expect((await alone.get('/lots/new')).status).toBe(200)
   })
 

@@ -21,7 +21,7 @@ export function AlertList({ alerts: { rulings, signals, weakPlans, waits } }: { 
         ))}
         {signals.map((signal) => (
           <li>
-            <b>A supplier's signal.</b> <a href={`/suppliers/${signal.supplier.id}`}>{signal.supplier.name}</a>,{' '}
+            <b>Supplier alert.</b> <a href={`/suppliers/${signal.supplier.id}`}>{signal.supplier.name}</a>,{' '}
             {signal.item.name}: {signalWords(signal)}
           </li>
         ))}
@@ -48,7 +48,7 @@ function signalWords({ point, differ, strict, notKnown }: SeriesSignal): string 
   if (differ) sentences.push(`${lotsInWords(differ)}: its lots differ more than one steady process lets them.`)
   if (point?.signal === 'above')
     sentences.push(
-      `lot ${point.lotId} holds ${point.stopped ? 'at least ' : ''}${counted(point.found, 'cord')} that do not conform where at most ${whole(point.limits.upper)} were to be expected.`,
+      `lot ${point.lotId} holds ${point.stopped ? 'at least ' : ''}${counted(point.found, 'nonconforming cord')} where at most ${whole(point.limits.upper)} were expected.`,
     )
   else if (point?.sumSignals)
     sentences.push(`with lot ${point.lotId} the cumulative sum shows a small rise that lasts.`)

@@ -48,7 +48,6 @@ function stagedSentence(lot: LotRecord, plan: NonNullable<LotRecord['plan']>): s
 export function Proven({ proof, condition }: { proof: LotBounds; condition: Kept }) {
   return (
     <>
-      <p>{mayBeIn(proof)}</p>
       <Facts>
         <Fact name="Nonconforming in the whole lot, at most">
           {whole(proof.upperInLot)} of {whole(proof.lotSize)}
@@ -90,7 +89,8 @@ function expectedWords({ expectedInUntested, found, stage }: LotBounds): string 
   return `about ${expected(expectedInUntested)}, at the rate found in the sample`
 }
 
-function mayBeIn({ untested, upperInUntested, confidence }: LotBounds): string {
+/** What may still be among the cords nobody tested. */
+export function mayBeIn({ untested, upperInUntested, confidence }: LotBounds): string {
   if (untested === 0) return 'No cord is left untested.'
   const sure = `${confidenceOf(confidence)} confidence, exact`
   if (upperInUntested === 0)

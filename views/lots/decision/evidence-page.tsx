@@ -12,7 +12,7 @@ import { DataTable } from '../../table.tsx'
 import { outcomeWords } from '../../words/lots.ts'
 import { ResultStateMark } from '../cords/result.tsx'
 import { BothAnswersFacts, NotHadList } from '../not-had.tsx'
-import { Proven } from '../proven.tsx'
+import { mayBeIn, Proven } from '../proven.tsx'
 import { planSentence } from '../words.ts'
 import { MarginFigure } from './margins.tsx'
 
@@ -81,6 +81,7 @@ function Numbers({ evidence, margins }: Pick<Props, 'evidence' | 'margins'>) {
   return (
     <>
       <h2>Numbers</h2>
+      <p>{mayBeIn({ ...proof, expectedInUntested: proof.expectedInUntested })}</p>
       <Proven proof={{ ...proof, expectedInUntested: proof.expectedInUntested }} condition={condition} />
       {notHad && <NotHadList lotId={lot.id} notHad={notHad} cords={cords} size={lot.size} />}
       <BothAnswersFacts answers={bothAnswers} lotSize={cords} />

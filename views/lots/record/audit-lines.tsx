@@ -1,13 +1,13 @@
 // Who did what with this lot, the latest first; every cord's entries stand in the audit itself.
 import type { AuditLine } from '../../../app/audit/list.ts'
 import { lasting, moment } from '../../figures.ts'
+import { Topic } from '../../frame.tsx'
 
 type Props = { lines: AuditLine[]; lotId: number; clockBehind: number | undefined }
 
 export function AuditTrail({ lines, lotId, clockBehind }: Props) {
   return (
-    <section>
-      <h2>Who did what</h2>
+    <Topic title="Who did what">
       <ul class="trail">
         {lines.map(({ at, personName, personRole, action }) => (
           <li>
@@ -23,8 +23,8 @@ export function AuditTrail({ lines, lotId, clockBehind }: Props) {
         </p>
       )}
       <p class="screen-only">
-        <a href={`/audit?about=lot%2F${lotId}`}>With all details</a>
+        <a href={`/audit?about=lot%2F${lotId}`}>Full audit trail</a>
       </p>
-    </section>
+    </Topic>
   )
 }

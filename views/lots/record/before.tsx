@@ -19,25 +19,23 @@ export function Announced({ lot, roles }: LotRecordProps) {
   const { announced, item } = lot
   return (
     <RecordStep title="Announced" signed={announced}>
-      <Facts>
-        <Fact name="Item">
-          <a href={`/items/${item.id}`}>{item.name}</a>, {item.lengthMetres} m
-        </Fact>
-        <Fact name="Cords announced">{whole(announced.size)}</Fact>
-        <Fact name="Cartons">
-          {whole(announced.cartons)}, of {counted(announced.cordsInCarton, 'cord')} each but the last
-        </Fact>
-        <Fact name="Production mark">{announced.productionMark}</Fact>
-        <Fact name="Purchase order">{announced.purchaseOrder}</Fact>
-        {!lot.terms.frozen && <ClauseFact clause={lot.terms.clause} />}
-        {lot.rule && (
-          <Fact name="Rule of the plan">
-            {ruleWords(lot.rule.rule)}, chosen by {lot.rule.by}, {moment(lot.rule.at)}
-          </Fact>
-        )}
-        <FormerFacts former={lot.links.former} />
-        {announced.isolated && <Fact name="Series">none: the lot stands alone</Fact>}
-      </Facts>
+      <p>
+        {counted(announced.size, 'cord')} in {counted(announced.cartons, 'carton')} of {whole(announced.cordsInCarton)}
+        {announced.cartons > 1 && ' (the last may hold fewer)'}, production mark {announced.productionMark},{' '}
+        {announced.purchaseOrder}, item <a href={`/items/${item.id}`}>{item.name}</a>
+      </p>
+      {(!lot.terms.frozen || lot.rule || lot.links.former || announced.isolated) && (
+        <Facts>
+          {!lot.terms.frozen && <ClauseFact clause={lot.terms.clause} />}
+          {lot.rule && (
+            <Fact name="Rule of the plan">
+              {ruleWords(lot.rule.rule)}, chosen by {lot.rule.by}, {moment(lot.rule.at)}
+            </Fact>
+          )}
+          <FormerFacts former={lot.links.former} />
+          {announced.isolated && <Fact name="Series">none: the lot stands alone</Fact>}
+        </Facts>
+      )}
       {mayDo('correct', { lot, roles }) && (
         <p class="screen-only">
           <a href={`/lots/${lot.id}/correction`}>Correct what was announced</a>
@@ -54,15 +52,8 @@ export function Received({ lot, roles }: LotRecordProps) {
     <RecordStep title="Received" signed={received} open={lot.next?.act === 'receive'}>
       {received && (
         <p>
-          {counted(received.size, 'cord')} counted. {differenceWords(received.difference)}
-          {received.note && <> Noticed: {received.note}</>}
-        </p>
-      )}
-      {mayReceive && !received && (
-        <p class="actions">
-          <a class="button" href={`/lots/${lot.id}/receipt`}>
-            Receive this lot
-          </a>
+          {whole(received.size)} counted{differenceWords(received.difference, lot.announced.size)}
+          {received.note && <> Remarks: {received.note}</>}
         </p>
       )}
       {mayReceive && received && (
@@ -74,31 +65,23 @@ export function Received({ lot, roles }: LotRecordProps) {
   )
 }
 
-function differenceWords(difference: number): string {
-  if (difference === 0) return 'As many as announced.'
-  const cords = counted(Math.abs(difference), 'cord')
-  return `${cords} ${difference < 0 ? 'fewer' : 'more'} than announced.`
+function differenceWords(difference: number, announced: number): string {
+  if (difference === 0) return ', as announced.'
+  return `, ${whole(Math.abs(difference))} ${difference < 0 ? 'short of' : 'more than'} the ${whole(announced)} announced.`
 }
 
-export function Planned({ lot, roles, currency }: LotRecordProps) {
+export function Planned({ lot, currency }: LotRecordProps) {
   const { plan } = lot
   return (
     <RecordStep title="Planned" signed={plan} open={lot.next?.act === 'plan'}>
       {plan && <FrozenPlan lot={lot} plan={plan} currency={currency} />}
       {lot.state === 'announced' && (
         <p>
-          <a href={`/lots/${lot.id}/plan`}>How many to test, for the number announced</a>
+          <a href={`/lots/${lot.id}/plan`}>How many to test of the number announced</a>
         </p>
       )}
       {lot.state === 'received' && lot.rule?.waits !== undefined && (
         <p class="caution">The plan waits for the officer. {waitWords[lot.rule.waits]}</p>
-      )}
-      {mayDo('plan', { lot, roles }) && (
-        <p class="actions">
-          <a class="button" href={`/lots/${lot.id}/plan`}>
-            Choose how many to test
-          </a>
-        </p>
       )}
     </RecordStep>
   )
@@ -133,24 +116,27 @@ function FrozenPlan({ lot, plan, currency }: FrozenPlanProps) {
 
 function FrozenTerms({ lot: { terms, size, firstFetch }, currency }: { lot: LotFacts; currency: string }) {
   return (
-    <Facts>
-      <Fact name="Lot size N">{whole(size)}</Fact>
-      <Fact name="Too many">
-        {counted(terms.tooMany, 'cord')}, to be caught {terms.catchOf100} times in 100
-      </Fact>
-      <Fact name="Cord limit">
-        {terms.cordLimit} <small>for cords claimed to be {terms.categoryClaimed}</small>
-      </Fact>
-      <Fact name="Tester’s accuracy">
-        crosstalk {accuracy(terms.crosstalkAccuracy)}, return loss {accuracy(terms.returnLossAccuracy)}
-      </Fact>
-      <Fact name="Marginal cords">{policyWords[terms.marginalPolicy].long}</Fact>
-      <Fact name="Costs">
-        {money(terms.costTestCents, currency)} a test, {money(terms.costEscapeCents, currency)} an escaped cord,{' '}
-        {money(terms.costReturnCents, currency)} a lot returned
-      </Fact>
-      <ClauseFact clause={terms.clause} />
-      <FrozenStandardFact fetch={firstFetch} />
-    </Facts>
+    <details>
+      <summary>Terms</summary>
+      <Facts>
+        <Fact name="Lot size">{whole(size)}</Fact>
+        <Fact name="Too many">
+          {counted(terms.tooMany, 'cord')}, to be caught {terms.catchOf100} times in 100
+        </Fact>
+        <Fact name="Cord limit">
+          {terms.cordLimit} <small>for cords claimed to be {terms.categoryClaimed}</small>
+        </Fact>
+        <Fact name="Tester’s accuracy">
+          crosstalk {accuracy(terms.crosstalkAccuracy)}, return loss {accuracy(terms.returnLossAccuracy)}
+        </Fact>
+        <Fact name="Marginal cords">{policyWords[terms.marginalPolicy].long}</Fact>
+        <Fact name="Costs">
+          {money(terms.costTestCents, currency)} a test, {money(terms.costEscapeCents, currency)} an escaped cord,{' '}
+          {money(terms.costReturnCents, currency)} a lot returned
+        </Fact>
+        <ClauseFact clause={terms.clause} />
+        <FrozenStandardFact fetch={firstFetch} />
+      </Facts>
+    </details>
   )
 }

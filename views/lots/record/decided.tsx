@@ -14,7 +14,6 @@ import { RecordStep } from './step.tsx'
 export function Decided({ lot, roles }: LotRecordProps) {
   const { decision, closing, withdrawal, balance, state } = lot
   const deciding = lot.next?.act === 'decide' || lot.next?.act === 'close'
-  const closes = lot.next?.act === 'close'
   return (
     <RecordStep title="Decided" signed={closing ?? decision ?? withdrawal} open={deciding}>
       {decision && <Decision decision={decision} lot={lot} evidence={`/lots/${lot.id}/evidence`} />}
@@ -23,7 +22,7 @@ export function Decided({ lot, roles }: LotRecordProps) {
       {balance && <BalanceLine balance={balance} />}
       {balance && state !== 'returned' && balance.sentBack > 0 && (
         <p class="screen-only">
-          <a href={`/lots/${lot.id}/taken-out`}>The cords taken out and sent back, by carton and place</a>
+          <a href={`/lots/${lot.id}/taken-out`}>The cords removed and sent back, by carton and place</a>
         </p>
       )}
       <LaterLots later={lot.links.later} />
@@ -31,13 +30,6 @@ export function Decided({ lot, roles }: LotRecordProps) {
       {withdrawal && (
         <p>
           <b>Withdrawn.</b> {withdrawal.reason}
-        </p>
-      )}
-      {deciding && mayDo(closes ? 'sort' : 'accept', { lot, roles }) && (
-        <p class="actions">
-          <a class="button" href={`/lots/${lot.id}/${closes ? 'closing' : 'decision'}`}>
-            {closes ? 'Close this lot' : 'Decide on this lot'}
-          </a>
         </p>
       )}
       {mayDo('accept', { lot, roles }) && <StopHere lot={lot} />}
@@ -75,10 +67,11 @@ function Decision({ decision, lot, evidence }: { decision: DecisionFacts; lot: L
         {verdict && ` The plan’s verdict: ${verdict}.`} {reason && <>Reason: {reason}</>}
       </p>
       <Facts>
-        <Fact name="Recorded at that moment">{whole(recorded)}</Fact>
-        <Fact name="of these not conforming">{whole(found)}</Fact>
+        <Fact name="Tested when signed, nonconforming">
+          {whole(recorded)}, {whole(found)}
+        </Fact>
         {verdict && (
-          <Fact name="Not conforming in the lot, at most">
+          <Fact name="Nonconforming in the lot, at most">
             {whole(upperInLot)} of {whole(lot.size)} <small>95 % confidence, exact</small>
           </Fact>
         )}
@@ -93,7 +86,7 @@ function Decision({ decision, lot, evidence }: { decision: DecisionFacts; lot: L
         )}
       </Facts>
       <p class="screen-only">
-        <a href={evidence}>The evidence as it stood when this was signed</a>
+        <a href={evidence}>Evidence at signing</a>
       </p>
       {!dutiesSeparated && <p>Who records and who decides were not kept apart: the firm has switched that rule off.</p>}
     </section>
@@ -105,11 +98,10 @@ function Predicted({ prediction }: { prediction: NonNullable<LotFacts['predictio
   const { recorded, found, remainder, lower, upper, observed, covered } = prediction
   return (
     <p>
-      <b>Predicted and found.</b> From {counted(recorded, 'cord')} recorded, {whole(found)} not conforming,{' '}
-      {whole(lower)} to {whole(upper)} of the other {whole(remainder)} were predicted not to conform (90 % interval,
-      exact). {whole(observed)} were found:{' '}
-      {covered ? 'as predicted' : 'not as predicted, as may happen in up to 10 of 100 lots'}.{' '}
-      <a href="/lots/calibration">How well samples predict, over all lots</a>
+      <b>Predicted and found.</b> From {whole(found)} nonconforming of {counted(recorded, 'cord')} tested,{' '}
+      {whole(lower)} to {whole(upper)} of the other {whole(remainder)} were predicted (90 % interval, exact).{' '}
+      {whole(observed)} were found: {covered ? 'inside' : 'outside, as expected in up to 10 of 100 lots'}.{' '}
+      <a href="/lots/calibration">Over all lots</a>
     </p>
   )
 }

@@ -24,12 +24,8 @@ export function RecordStep({ title, signed, done = signed !== undefined, open, c
       <h2>
         {title} {!told && <small>not yet</small>}
       </h2>
-      {signed && (
-        <p class="signed">
-          {signed.by}, {moment(signed.at)}
-        </p>
-      )}
-      {children}
+      <div>{children}</div>
+      <p class="signed">{signed && `${signed.by}, ${moment(signed.at)}`}</p>
     </li>
   )
 }

@@ -6,37 +6,34 @@ import { Fact, Facts } from '../../form.tsx'
 import { fetchSentence } from '../first-fetch.tsx'
 import { mayDo } from '../may.ts'
 import { BothAnswersFacts, NotHadList } from '../not-had.tsx'
-import { Proven, verdictSentence } from '../proven.tsx'
+import { mayBeIn, Proven, verdictSentence } from '../proven.tsx'
 import { drawMethodWords, stageWords } from '../words.ts'
 import type { LotRecordProps } from './step.tsx'
 import { RecordStep } from './step.tsx'
 
-export function Drawn({ lot, roles }: LotRecordProps) {
+export function Drawn({ lot }: LotRecordProps) {
   const { draw, plan } = lot
   return (
     <RecordStep title="Drawn" signed={draw} open={lot.next?.act === 'draw'}>
       {draw && (
         <>
-          <Facts>
-            <Fact name="Seed">
-              <code>{draw.seed}</code>
-            </Fact>
-            <Fact name="Method">{drawMethodWords(draw.method)}</Fact>
-            {draw.standIns > 0 && <Fact name="Reserves drawn">{whole(draw.standIns)}</Fact>}
-          </Facts>
+          <p>
+            {plan && counted(plan.sampleSize, 'cord')} of {whole(lot.size)} at random from a recorded seed
+            {draw.standIns > 0 && `, and ${counted(draw.standIns, 'reserve')}`}.
+          </p>
+          <details>
+            <summary>Seed and method</summary>
+            <Facts>
+              <Fact name="Seed">
+                <code>{draw.seed}</code>
+              </Fact>
+              <Fact name="Method">{drawMethodWords(draw.method)}</Fact>
+            </Facts>
+          </details>
           <p class="screen-only">
-            <a href={`/lots/${lot.id}/draw`}>The drawn cords in walking order</a>
+            <a href={`/lots/${lot.id}/draw`}>Pick list</a>
           </p>
         </>
-      )}
-      {plan && mayDo('draw', { lot, roles }) && (
-        <form method="post" action={`/lots/${lot.id}/draw`}>
-          <p>
-            A lot is drawn once. The seed comes from the system’s random source at this moment, and from it anybody can
-            draw the same positions again.
-          </p>
-          <button type="submit">Draw {counted(plan.sampleSize, 'position')}</button>
-        </form>
       )}
     </RecordStep>
   )
@@ -58,17 +55,25 @@ export function Tested({ lot, roles }: LotRecordProps) {
           <NotHadList lotId={lot.id} notHad={lot.notHad} cords={lot.cords} size={lot.size} />
           <BothAnswersFacts answers={lot.bothAnswers} lotSize={lot.cords} />
           {verdict && state !== 'drawn' && <p>{verdictSentence(lot)}</p>}
-          {bounds && state !== 'screened' && state !== 'sorted' && <Proven proof={bounds} condition={drawIntegrity} />}
+          {bounds && state !== 'screened' && state !== 'sorted' && (
+            <>
+              <p>{mayBeIn(bounds)}</p>
+              <details>
+                <summary>What the sample proves</summary>
+                <Proven proof={bounds} condition={drawIntegrity} />
+              </details>
+            </>
+          )}
         </>
       )}
       {mayDo('record', { lot, roles }) && lot.progress.toDo > 0 && (
-        <p class="actions">
-          <a class={act === 'test' || act === 'screen' ? 'button' : 'button plain'} href={`/lots/${lot.id}/bench`}>
-            Go to the bench
-          </a>
-          <a class="button plain" href={`/lots/${lot.id}/file`}>
-            Take results from a file
-          </a>
+        <p class="screen-only">
+          {act !== 'test' && act !== 'screen' && (
+            <>
+              <a href={`/lots/${lot.id}/bench`}>Go to the bench</a> ·{' '}
+            </>
+          )}
+          <a href={`/lots/${lot.id}/file`}>Results from a file</a>
         </p>
       )}
     </RecordStep>
@@ -79,23 +84,20 @@ function Count({ lot: { progress, decision, terms, plan, planProgress, testedSta
   const { sampleRecorded, sampleNonconforming, restRecorded, restNonconforming, toDo } = progress
   const stage =
     plan && planProgress && state === 'drawn' ? stageWords(plan, testedStage ?? planProgress.stage) : undefined
+  const rest =
+    decision?.outcome === 'screened'
+      ? `; of the rest ${whole(restRecorded)}, ${whole(restNonconforming)} nonconforming`
+      : ''
   return (
     <>
-      <Facts>
-        <Fact name="Recorded in the sample">{whole(sampleRecorded)}</Fact>
-        <Fact name="of these not conforming">{whole(sampleNonconforming)}</Fact>
-        {decision?.outcome === 'screened' && (
-          <>
-            <Fact name="Recorded of the rest">{whole(restRecorded)}</Fact>
-            <Fact name="of these not conforming">{whole(restNonconforming)}</Fact>
-          </>
-        )}
-        <Fact name={stage ? `Left to record (${stage})` : 'Left to record'}>{whole(toDo)}</Fact>
-      </Facts>
+      <p>
+        {whole(sampleRecorded)} tested in the sample, {whole(sampleNonconforming)} nonconforming{rest}.{' '}
+        {toDo > 0 && `${whole(toDo)} left to record${stage ? ` (${stage})` : ''}.`}
+      </p>
       <p>
         <small>
-          Tested against {terms.cordLimit}; as good as the tester, its adapters and their calibration were. Cords are
-          tested unpowered.
+          Tested against {terms.cordLimit}; valid only if tester and adapters were in calibration. Cords are tested
+          unpowered.
         </small>
       </p>
     </>
