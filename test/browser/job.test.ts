@@ -47,8 +47,8 @@ describe.each([
     // Figures of the task's own example, checked by exact whole numbers in test/advisor.
     await officer.goto(`/lots/${lotId}/plan`)
     const ways = await mainText(officer)
-    expect(ways).toContain('Test 216 of the 480 cords and accept only if none is nonconforming.')
-    expect(ways).toMatch(/up to 216 0 5 of 100 .*up to 48 0 59 of 100 /)
+    expect(ways).toContain('Test 216 of the 480 cords. The plan allows none.')
+    expect(ways).toMatch(/None allowed recommended 216 0 5 of 100 .*reason 48 0 59 of 100 /)
     await freezePlan(officer, lotId, 'None allowed')
     expect(await mainText(officer)).toContain('Test 216 cords; none allowed.')
 
@@ -129,14 +129,14 @@ describe.each([
       expect(page).toContain(
         'The plan accepts this lot: 0 of 216 tested cords are nonconforming, and the plan allows none.',
       )
-      expect(page).toContain('Up to 4 of the 264 untested cords could be nonconforming (95 % confidence, exact).')
-      expect(page).toContain('The first condition is broken: in place of 1 drawn cord a reserve of the draw counts.')
+      expect(page).toContain('Nonconforming among the untested 0 to 4 of 264 cords; each end 95 % confidence')
+      expect(page).toContain('Random draw not fully kept: 1 drawn cord replaced by a reserve of the draw.')
       expect(page).toMatch(/if that cord conforms 4 of 480 .*if it does not 8 of 480/)
-      expect(page).toContain('between EUR 0.00 and EUR 340.00 by the 95 % bounds') // 4 escapes at 85
+      expect(page).toContain('at worst 4, EUR 340.00 (95 %)') // 4 escapes at 85
       await sign(manager, /^Accept/, 'Sign the decision', 'not the password')
       await manager.getByRole('alert').getByText('The password is not right').waitFor()
       await manager.getByLabel('Your password, as your signature').fill(PASSWORD)
-      await press(manager, 'Sign this decision')
+      await press(manager, 'Sign the decision')
       await manager.getByText('This lot is accepted.').waitFor()
       expect(await mainText(manager)).toContain('480 received = 479 kept + 0 sent back + 1 missing')
       await follow(manager, 'Evidence at signing')

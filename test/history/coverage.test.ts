@@ -86,7 +86,7 @@ describe('how well samples predicted', () => {
     const manager = await appAs(three.manager)
     const story = textOf(await (await manager.get(`/lots/${lotId}`)).text())
     expect(story).toContain(
-      `From 6 cords recorded, 2 not conforming, ${predicted.lower} to ${predicted.upper} of the other 18 were predicted not to conform (90 % interval, exact). 3 were found: as predicted.`,
+      `From 2 nonconforming of 6 cords tested, ${predicted.lower} to ${predicted.upper} of the other 18 were predicted (90 % interval, exact). 3 were found: inside.`,
     )
     const page = textOf(await (await manager.get('/lots/calibration')).text())
     expect(page).toContain('Of 1 lot tested completely, 1 fell inside the predicted 90 % interval.')
@@ -97,7 +97,7 @@ describe('how well samples predicted', () => {
     expect((await factsOf(db, lotId)).prediction).toMatchObject({ observed: 18, covered: false })
     expect((await coverageOf(db, runHere)).afterScreening).toMatchObject({ covered: 1, share: { fraction: 0.5 } })
     const story = textOf(await (await (await appAs(three.manager)).get(`/lots/${lotId}`)).text())
-    expect(story).toContain('18 were found: not as predicted')
+    expect(story).toContain('18 were found: outside')
   })
 
   test('takes of a lot tested whole by plan the first tenth drawn as the sample', async () => {

@@ -83,7 +83,7 @@ function memoryWords({ state, score }: Switching): string {
     case 'normal':
       return `${state.latest.includes(false) ? 'One of the latest lots was not accepted; another among the next ones makes it tightened.' : 'Two lots not accepted among five make it tightened.'} Switching score ${scoreWords(score)} of 30.`
     case 'tightened':
-      return `${whole(state.acceptedInARow)} of the 5 lots in a row that make it normal again are accepted; ${whole(state.notAccepted)} of the 5 not accepted that stop it.`
+      return `Back to normal after 5 accepted lots in a row (${whole(state.acceptedInARow)} so far). Discontinued after 5 not accepted (${whole(state.notAccepted)} so far).`
     case 'reduced':
       return 'One lot not accepted makes it normal again.'
     case 'discontinued':
@@ -115,7 +115,7 @@ function Verdicts({ verdicts }: { verdicts: LotVerdict[] }) {
           { head: 'Decided', text: true },
           { head: 'Standard’s plan', text: true },
           { head: 'First picks tested' },
-          { head: 'Do not conform' },
+          { head: 'Nonconforming' },
           { head: 'Verdict under the standard', text: true },
         ]}
         rows={verdicts.slice(-shown).map((lot) => ({

@@ -2,17 +2,17 @@
 import type { SummarisedLot } from '../../app/history/summary.ts'
 import { LotsOverTime } from '../charts/lots-over-time.tsx'
 import { day, percent, percentAtLeast, percentAtMost, whole } from '../figures.ts'
+import { Topic } from '../frame.tsx'
 import { DataTable } from '../table.tsx'
 import { outcomeInRow } from '../words/lots.ts'
 
 export function LotAfterLot({ lots, name }: { lots: SummarisedLot[]; name: string }) {
   return (
-    <>
-      <h2>Lot after lot</h2>
+    <Topic title="Lot after lot">
       <figure class="chart">
         <LotsOverTime
           id="over-time"
-          title={`Lots of ${name}: share of cords that do not conform`}
+          title={`Lots of ${name}: share of nonconforming cords`}
           points={lots.map((lot) => ({
             label: String(lot.lotId),
             fraction: lot.fraction,
@@ -23,12 +23,12 @@ export function LotAfterLot({ lots, name }: { lots: SummarisedLot[]; name: strin
         />
         <figcaption>
           A filled bar: every cord of the lot was recorded, so its share is known. A stroke: the share of its sample.
-          The whiskers are exact two-sided 95 % intervals for the lot in hand. No stroke: testing stopped at the
-          rejection number, and found ÷ tested would be no fair estimate.
+          The whiskers are exact two-sided 95 % intervals for the lot in hand. No mark: testing stopped early, so a
+          percentage would mislead.
         </figcaption>
       </figure>
       <AsTable lots={lots} />
-    </>
+    </Topic>
   )
 }
 
@@ -41,7 +41,7 @@ function AsTable({ lots }: { lots: SummarisedLot[] }) {
         { head: 'Item', text: true },
         { head: 'Cords' },
         { head: 'Recorded' },
-        { head: 'Do not conform' },
+        { head: 'Nonconforming' },
         { head: 'Share of the lot, 95 %', text: true },
         { head: 'Decision', text: true },
       ]}

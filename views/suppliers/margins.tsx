@@ -2,6 +2,7 @@
 import type { LotMarginSummary, LotMargins } from '../../app/history/margins.ts'
 import { MarginsOverTime } from '../charts/margins-over-time.tsx'
 import { decibelsToHundredth, whole } from '../figures.ts'
+import { Topic } from '../frame.tsx'
 import { DataTable } from '../table.tsx'
 
 type Measured = LotMargins & { crosstalk: LotMarginSummary; returnLoss: LotMarginSummary }
@@ -15,32 +16,33 @@ export function MarginsOf({ margins, name }: { margins: LotMargins[]; name: stri
     measured.map((lot) => ({ label: String(lot.lotId), ...of(lot) }))
   return (
     <section>
-      <h2>Margins over time</h2>
-      <p>
-        Margins fall before cords fail: a middle that sinks towards the limit is seen earlier than a count. Of the
-        latest {whole(measured.length)} decided lots, all measured cords.
-      </p>
-      <figure class="chart">
-        <h3>Crosstalk</h3>
-        <MarginsOverTime
-          id="crosstalk"
-          title={`${name}: crosstalk margin, lot after lot`}
-          lots={chart((lot) => lot.crosstalk)}
-        />
-      </figure>
-      <figure class="chart">
-        <h3>Return loss</h3>
-        <MarginsOverTime
-          id="return-loss"
-          title={`${name}: return loss margin, lot after lot`}
-          lots={chart((lot) => lot.returnLoss)}
-        />
-        <figcaption>
-          Ring: the middle cord of the lot. Stroke: the cord that a twentieth of the lot lie at or below. Diamond: the
-          least margin. The more cords are measured, the lower the least one lies: compare the strokes.
-        </figcaption>
-      </figure>
-      <AsTable measured={measured} />
+      <h2>Margins by lot</h2>
+      <div class="side">
+        <figure class="chart">
+          <h3>Crosstalk</h3>
+          <MarginsOverTime
+            id="crosstalk"
+            title={`${name}: crosstalk margin, lot after lot`}
+            lots={chart((lot) => lot.crosstalk)}
+          />
+        </figure>
+        <figure class="chart">
+          <h3>Return loss</h3>
+          <MarginsOverTime
+            id="return-loss"
+            title={`${name}: return loss margin, lot after lot`}
+            lots={chart((lot) => lot.returnLoss)}
+          />
+        </figure>
+      </div>
+      <small>Ring: median. Bar: 5 % of the cords lie at or below. Diamond: lowest.</small>
+      <Topic title="The margins as a table">
+        <p>
+          A falling median warns earlier than a count. The more cords are measured, the lower the lowest one lies:
+          compare the bars. Of the latest {whole(measured.length)} decided lots, all measured cords.
+        </p>
+        <AsTable measured={measured} />
+      </Topic>
     </section>
   )
 }
@@ -52,12 +54,12 @@ function AsTable({ measured }: { measured: Measured[] }) {
       columns={[
         { head: 'Lot' },
         { head: 'Cords measured' },
-        { head: 'Crosstalk: middle' },
-        { head: 'a twentieth at or below' },
-        { head: 'least' },
-        { head: 'Return loss: middle' },
-        { head: 'a twentieth at or below' },
-        { head: 'least' },
+        { head: 'Crosstalk: median' },
+        { head: '5th percentile' },
+        { head: 'lowest' },
+        { head: 'Return loss: median' },
+        { head: '5th percentile' },
+        { head: 'lowest' },
       ]}
       rows={measured.map(({ lotId, cords, crosstalk, returnLoss }) => ({
         cells: [<a href={`/lots/${lotId}`}>Lot {lotId}</a>, whole(cords), ...digits(crosstalk), ...digits(returnLoss)],

@@ -5,6 +5,7 @@ import type { Problems, Typed } from '../../app/kit/problems.ts'
 import type { SeriesNote } from '../../app/series/switching.ts'
 import { counted, whole } from '../figures.ts'
 import { FormKey, ProblemSummary, TextArea } from '../form.tsx'
+import { Topic } from '../frame.tsx'
 import { BetweenLots } from './between-lots.tsx'
 import { InspectionOf } from './inspection.tsx'
 import { TrendOf } from './trend.tsx'
@@ -13,30 +14,22 @@ export type NoteForm = { formKey: string; problems?: Problems | undefined; typed
 type Props = { supplierId: number; series: Series; manager: boolean; form: NoteForm }
 
 export function SeriesOf({ supplierId, series, manager, form }: Props) {
-  const { item, trend, switching, next, notes } = series
+  const { item, trend, switching, notes } = series
   return (
     <section>
       <h2>
         Its lots of <a href={`/items/${item.id}`}>{item.name}</a>
       </h2>
-      <h3>Lot beside lot</h3>
-      <BetweenLots series={series} />
-      <h3>Trend</h3>
       <TrendOf trend={trend} item={item} />
-      <h3>How strictly it is inspected</h3>
-      <InspectionOf switching={switching} />
-      <h3>What the next lot will need</h3>
-      <p>{nextWords(series)}</p>
-      <p>
-        {next.lotId !== undefined && (
-          <>
-            <a href={`/lots/${next.lotId}`}>Lot {next.lotId}</a> waits for its plan.{' '}
-          </>
-        )}
-        To catch {next.demanded.catchOf100} of 100 lots with {whole(next.demanded.tooMany)} or more that do not conform,
-        as the item demands, {counted(next.demanded.sampleSize, 'cord')} of {whole(next.size)} must be tested and none
-        is allowed to be nonconforming.
-      </p>
+      <Topic title="Lot beside lot">
+        <BetweenLots series={series} />
+      </Topic>
+      <Topic title="How strictly it is inspected">
+        <InspectionOf switching={switching} />
+      </Topic>
+      <Topic title="What the next lot needs by the standard">
+        <p>{nextWords(series)}</p>
+      </Topic>
       {manager && notes.map((kind) => <Note supplierId={supplierId} itemId={item.id} kind={kind} form={form} />)}
       {form.typed?.itemId === String(item.id) && !notes.some((kind) => kind === form.typed?.kind) && (
         <Unwanted form={form} />

@@ -2,18 +2,13 @@
 import type { Trend, TrendPoint } from '../../app/history/series/trend.ts'
 import { TrendChart } from '../charts/trend.tsx'
 import { counted, expected, frequency, hundredths, percent, perThousandAtMost, whole } from '../figures.ts'
+import { Topic } from '../frame.tsx'
 import { DataTable } from '../table.tsx'
 
 type Props = { trend: Trend | undefined; item: { id: number; name: string } }
 
 export function TrendOf({ trend, item }: Props) {
-  if (!trend)
-    return (
-      <p>
-        No trend yet: the first lots of a series, two with 200 cords in their samples, say what to expect, and a later
-        one is held against them.
-      </p>
-    )
+  if (!trend) return <p>No trend yet: it takes two lots with 200 cords in their samples, and a later one.</p>
   const { points, cusum } = trend
   const signals = points.filter((point) => point.signal !== 'none' || point.sumSignals)
   return (
@@ -30,14 +25,17 @@ export function TrendOf({ trend, item }: Props) {
           ))}
         </ul>
       )}
-      {cusum && <CusumWords {...cusum} />}
-      <AsTable points={points} signals={signals} />
+      <Topic title="As a table, and how the limits are worked out">
+        <p>{limitWords(trend)}</p>
+        {cusum && <CusumWords {...cusum} />}
+        <AsTable points={points} signals={signals} />
+      </Topic>
     </>
   )
 }
 
 function Chart({ trend, item }: { trend: Trend; item: Props['item'] }) {
-  const { base, centre, points, tailProbability } = trend
+  const { base, centre, points } = trend
   return (
     <figure class="chart">
       <TrendChart
@@ -55,14 +53,15 @@ function Chart({ trend, item }: { trend: Trend; item: Props['item'] }) {
         }))}
       />
       <figcaption>
-        Shaded: the first {whole(base.lots)} lots, {whole(base.found)} of {counted(base.sampleSize, 'cord')}, from which{' '}
-        {percent(centre)} is to be expected (dashed). Strokes: limits for as many cords as were counted of each lot; a
-        series that goes on as it began falls outside on each side in at most {perThousandAtMost(tailProbability)} lots,
-        how little the first lots say included (beta-binomial, exact). Ring: within them. Diamond: above; square: below;
-        triangle: the cumulative sum. Arrow: testing stopped, at least so many. Every lot counts with its sample.
+        Shaded: the first {counted(base.lots, 'lot')}. Strokes: limits for a series that goes on so. Ring: within them;
+        diamond: above; square: below; triangle: the cumulative sum.
       </figcaption>
     </figure>
   )
+}
+
+function limitWords({ base, centre, tailProbability }: Trend): string {
+  return `The first ${counted(base.lots, 'lot')}, ${whole(base.found)} of ${counted(base.sampleSize, 'cord')}, let ${percent(centre)} be expected (dashed). Limits are for as many cords as were counted of each lot: a series that goes on as it began falls outside on each side in at most ${perThousandAtMost(tailProbability)} lots, how little the first lots say included (beta-binomial, exact). Arrow: testing stopped, at least so many. Every lot counts with its sample.`
 }
 
 function CusumWords({ cusum, rejectable, outOfControl, inControl }: NonNullable<Trend['cusum']>) {
@@ -83,8 +82,8 @@ function AsTable({ points, signals }: { points: TrendPoint[]; signals: TrendPoin
       columns={[
         { head: 'Lot' },
         { head: 'Cords counted' },
-        { head: 'Do not conform' },
-        { head: 'To be expected' },
+        { head: 'Nonconforming' },
+        { head: 'Expected' },
         { head: 'So many or more' },
         { head: 'Cumulative sum' },
       ]}
@@ -108,11 +107,10 @@ function Explained({ point }: { point: TrendPoint }) {
   const held = `${stopped ? 'at least ' : ''}${whole(found)} of ${whole(cords)}`
   return (
     <>
-      <a href={`/lots/${lotId}`}>Lot {lotId}</a>: {held} did not conform
+      <a href={`/lots/${lotId}`}>Lot {lotId}</a>: {held} nonconforming
       {signal === 'above' &&
-        `, where at most ${whole(limits.upper)} were to be expected. So many come in ${frequency(chance)} lots of the series as it began: it has got worse, or its lots differ`}
-      {signal === 'below' &&
-        `, where at least ${whole(limits.lower)} were to be expected: it has got better, or less was seen`}
+        `, where at most ${whole(limits.upper)} expected. So many come in ${frequency(chance)} lots of the series as it began: it has got worse, or its lots differ`}
+      {signal === 'below' && `, where at least ${whole(limits.lower)} expected: it has got better, or less was seen`}
       {sumSignals &&
         `${signal === 'none' ? '' : '; and'} the cumulative sum has reached its limit: a small rise that lasts`}
       .
