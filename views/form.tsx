@@ -53,36 +53,6 @@ export function Field(props: FieldProps) {
   )
 }
 
-type BlankProps = {
-  name: string
-  label: string
-  value: string
-  problem?: string | undefined
-  inputmode?: 'text' | 'decimal' | 'numeric'
-}
-
-/** A gap in a sentence; the sentence says what it is, the label says it to those who hear only the field. */
-export function Blank({ name, label, value, problem, inputmode = 'decimal' }: BlankProps) {
-  const id = `field-${name}`
-  return (
-    <input
-      id={id}
-      name={name}
-      value={value}
-      class={problem ? 'blank wrong' : 'blank'}
-      aria-label={label}
-      inputmode={inputmode}
-      autocomplete="off"
-      {...about(id, undefined, problem)}
-    />
-  )
-}
-
-/** What is wrong with a gap: stands under its sentence, as there is no room in it. */
-export function BlankProblem({ name, problem }: { name: string; problem: string | undefined }) {
-  return <Problem id={`field-${name}`} problem={problem} />
-}
-
 type ShortFieldProps = Common & { value: string; inputmode?: 'text' | 'decimal' | 'numeric' }
 
 /** A question of a panel: label and hint at the left, a short field at the right. */

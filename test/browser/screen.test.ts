@@ -67,7 +67,8 @@ test('a screened lot shows what a tenth of it would have let through', { timeout
 
   await officer.goto('/suppliers')
   await follow(officer, bought.supplier)
-  await follow(officer, 'What would a percentage have let through?')
+  await follow(officer, 'Would a percentage have caught its bad lots?')
+  await officer.getByText('The lots behind it').click()
   await officer.getByText('The latest 1 lot one by one').click()
   const row = officer.getByRole('row', { name: `Lot ${lotId}` })
   const cells = (await row.getByRole('cell').allTextContents()).map((cell) => cell.trim())

@@ -3,7 +3,8 @@ import type { PercentageReport } from '../../app/history/replay/report.ts'
 import type { Problems, Typed } from '../../app/kit/problems.ts'
 import { NumbersCondition } from '../cautions.tsx'
 import { counted, expected, money, whole } from '../figures.ts'
-import { Blank, BlankProblem, ProblemSummary, Select } from '../form.tsx'
+import { ProblemSummary, Select, ShortField } from '../form.tsx'
+import { Columns, Topic } from '../frame.tsx'
 import { type Frame, Page } from '../layout.tsx'
 import { DrawnLot } from './drawn-lot.tsx'
 import { ReplayPart } from './replay-lots.tsx'
@@ -22,53 +23,38 @@ type Props = Frame & {
 export function PercentageReportPage({ viewer, firm, done, currency, choices, typed, report, problems }: Props) {
   return (
     <Page title="The percentage question" current="suppliers" viewer={viewer} firm={firm} done={done}>
-      <h1>What would a percentage have let through?</h1>
-      <ProblemSummary problems={problems} />
-      <Question choices={choices} typed={typed} problems={problems ?? {}} />
-      {report && (
-        <div class="sheet">
-          <Answer report={report} typed={typed} currency={currency} />
-        </div>
-      )}
+      <Columns
+        side="left"
+        summary={report && `${report.percent} % of each lot: change`}
+        open={problems !== undefined}
+        panel={<Question choices={choices} typed={typed} problems={problems ?? {}} />}
+      >
+        {report && (
+          <div class="sheet">
+            <Answer report={report} typed={typed} currency={currency} />
+          </div>
+        )}
+      </Columns>
     </Page>
   )
 }
 
 function Question({ choices, typed, problems }: { choices: ReportForm; typed: Typed; problems: Problems }) {
   const options = (all: ReportForm['items']) => all.map(({ id, name }) => ({ value: String(id), label: name }))
+  const of = (name: string) => ({ name, value: typed[name], problem: problems[name] })
   return (
     <form method="get" action="/percentage" class="screen-only">
-      <p class="ask">
-        Had we tested{' '}
-        <Blank name="percent" label="Percent of each lot" value={typed.percent ?? ''} problem={problems.percent} /> % of
-        each lot and accepted it if at most{' '}
-        <Blank
-          name="allowed"
-          label="Nonconforming cords allowed"
-          value={typed.allowed ?? ''}
-          problem={problems.allowed}
-          inputmode="numeric"
-        />{' '}
-        of them did not conform …
-      </p>
-      <BlankProblem name="percent" problem={problems.percent} />
-      <BlankProblem name="allowed" problem={problems.allowed} />
-      <div class="side">
-        <Select
-          name="supplier"
-          label="Supplier (none chosen: all of them)"
-          value={typed.supplier}
-          problem={problems.supplier}
-          options={options(choices.suppliers)}
-        />
-        <Select
-          name="item"
-          label="Item (none chosen: all of them)"
-          value={typed.item}
-          problem={problems.item}
-          options={options(choices.items)}
-        />
-      </div>
+      <h1>What would a percentage have let through?</h1>
+      <ProblemSummary problems={problems} />
+      <ShortField {...of('percent')} value={typed.percent ?? ''} label="Of each lot, tested, %" />
+      <ShortField
+        {...of('allowed')}
+        value={typed.allowed ?? ''}
+        label="Nonconforming cords allowed"
+        inputmode="numeric"
+      />
+      <Select {...of('supplier')} label="Supplier" first="All suppliers" options={options(choices.suppliers)} />
+      <Select {...of('item')} label="Item" first="All items" options={options(choices.items)} />
       <button type="submit">Work it out</button>
     </form>
   )
@@ -78,26 +64,39 @@ function Answer({ report, typed, currency }: { report: PercentageReport; typed: 
   const lots = report.byPlan.lots + report.afterScreening.lots
   return (
     <>
-      <p class="answer">{firstLine(report, lots)}</p>
+      <p class="answer">{firstLine(report, lots, currency)}</p>
       <p class="because">
-        {scopeIn(report)} Exact for each lot over every sample that could have been drawn from it: found cords are taken
-        out, a rejected lot ships none.
+        {scopeIn(report)}
         {report.leftOut > 0 &&
           ` ${counted(report.leftOut, 'lot')} tested to the end ${report.leftOut === 1 ? 'is' : 'are'} left out, as a cord was missing or could not be tested.`}
       </p>
       {lots > 0 && (
         <>
-          <p>{costIn(report, currency)}</p>
           {report.beside && <SamplesTable report={report} beside={report.beside} currency={currency} />}
-          <DrawnLot report={report} addressOf={(lot, draw) => addressOf(typed, lot, draw)} />
-          <ReplayPart report={report} />
+          <NumbersCondition />
+          <Topic title="What the cost is made of">
+            <p>{costIn(report, currency)}</p>
+          </Topic>
+          <Topic title="How these numbers are worked out">
+            <p>
+              Exact for each lot over every sample that could have been drawn from it: nonconforming cords found are
+              removed, and nothing of a rejected lot is put into use.
+            </p>
+          </Topic>
+          <Topic title="One sample of one lot, cord by cord" open={typed.draw !== undefined}>
+            <DrawnLot report={report} addressOf={(lot, draw) => addressOf(typed, lot, draw)} />
+          </Topic>
+          <Topic title="The lots behind it">
+            <ReplayPart report={report} />
+          </Topic>
         </>
       )}
-      <div class="side">
-        {report.making && <MakingPart making={report.making} />}
-        <SpoolPart report={report} />
-      </div>
-      <NumbersCondition />
+      <Topic title="Plugs, spools and cords: why a percentage says little">
+        <div class="side">
+          {report.making && <MakingPart making={report.making} />}
+          <SpoolPart report={report} />
+        </div>
+      </Topic>
     </>
   )
 }
@@ -108,12 +107,15 @@ function addressOf({ percent = '', allowed = '', supplier = '', item = '' }: Typ
   return `/percentage?${new URLSearchParams({ percent, allowed, ...chosen })}#drawn`
 }
 
-function firstLine({ byPlan, afterScreening, percent, allowed, trial }: PercentageReport, lots: number): string {
+function firstLine(
+  { byPlan, afterScreening, percent, allowed, trial }: PercentageReport,
+  lots: number,
+  currency: string,
+) {
   if (lots === 0) return 'No lot was tested cord by cord yet, so there is nothing to replay.'
   const tooMany = byPlan.heldTooMany + afterScreening.heldTooMany
-  const of = `Of ${counted(lots, 'lot')} tested cord by cord, ${tooMany === 0 ? 'none' : whole(tooMany)} held too many.`
   const may = allowed === 0 ? 'none allowed' : `at most ${whole(allowed)} allowed`
-  return `${of} A ${percent} % sample (${may}) would have accepted ${expected(trial.acceptedTooMany)} of those on average, and shipped ${expected(trial.shipped)} cords that do not conform from all the lots together.`
+  return `Of ${counted(lots, 'lot')} tested cord by cord, ${tooMany === 0 ? 'none' : whole(tooMany)} held too many. A ${percent} % sample (${may}) would have accepted ${expected(trial.acceptedTooMany)} of those and let ${expected(trial.shipped)} nonconforming cords through, for ${money(trial.cost.total, currency)} in all.`
 }
 
 function scopeIn({ scope: { supplier, item } }: PercentageReport): string {

@@ -18,7 +18,7 @@ export function SamplesTable({ report, beside, currency }: Props) {
   ]
   return (
     <section>
-      <h2>Beside other samples of the same lots</h2>
+      <h2>Other samples of the same lots, on average</h2>
       <DataTable
         columns={[
           { head: 'Sample' },
@@ -31,8 +31,7 @@ export function SamplesTable({ report, beside, currency }: Props) {
         rows={[...samples.map((each) => rowOf(each, currency)), everyCord(report, currency)]}
       />
       <p>
-        Averages over every sample that could have been drawn. Which lets fewer through depends on the lots; on others
-        it may be the percentage. {leastCost ? looksBack : tooFew}
+        <small>Which lets fewer through depends on the lots. {leastCost ? looksBack : tooFew}</small>
       </p>
       <WhatIsTested beside={beside} percent={percent} />
     </section>
@@ -40,7 +39,7 @@ export function SamplesTable({ report, beside, currency }: Props) {
 }
 
 const looksBack =
-  'The least expected cost is worked out with what all these lots show together (beta-binomial), which nobody knew before they came. Choose a supplier and an item, or it mixes what differs.'
+  'The least expected cost uses what all these lots show together (beta-binomial), which nobody knew before they came.'
 const tooFew = 'A sample of least expected cost stands here from five lots on.'
 
 function rowOf({ name, sample }: { name: string; sample: ReplayedSample }, currency: string) {
