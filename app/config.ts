@@ -39,6 +39,10 @@ const environment = z.object({
     .string()
     .regex(/^[A-Z]{3}$/, { error: 'three capital letters, such as EUR' })
     .default('EUR'),
+  TIME_ZONE: z
+    .string()
+    .refine(knownZone, { error: 'a time zone such as Europe/Vienna or UTC' })
+    .default(new Intl.DateTimeFormat().resolvedOptions().timeZone),
   ONE_PERSON_FIRM: z.enum(['on', 'off'], { error: 'on or off' }).default('off'),
 })
 
@@ -51,6 +55,8 @@ export type Config = {
   trustedProxies: readonly string[]
   logLevel: 'debug' | 'info' | 'warn' | 'error' | 'silent'
   currency: string
+  /** in which days and times stand on pages, such as Europe/Vienna */
+  timeZone: string
   /** who recorded results of a lot may not decide it */
   separateDuties: boolean
   /** why the data are not where one would look, for the console */
@@ -62,7 +68,7 @@ export function readConfig(env: Record<string, string | undefined>): Config {
   const given = Object.fromEntries(Object.entries(env).filter(([, value]) => value !== undefined && value !== ''))
   const read = environment.safeParse(given)
   if (!read.success) throw new Error(read.error.issues.map((issue) => lineFor(issue, given)).join('\n'))
-  const { HOST, PORT, ORIGIN, TRUSTED_PROXY, LOG_LEVEL, CURRENCY, ONE_PERSON_FIRM } = read.data
+  const { HOST, PORT, ORIGIN, TRUSTED_PROXY, LOG_LEVEL, CURRENCY, TIME_ZONE, ONE_PERSON_FIRM } = read.data
   return {
     host: HOST,
     port: PORT,
@@ -70,6 +76,7 @@ export function readConfig(env: Record<string, string | undefined>): Config {
     trustedProxies: TRUSTED_PROXY,
     logLevel: LOG_LEVEL,
     currency: CURRENCY,
+    timeZone: TIME_ZONE,
     separateDuties: ONE_PERSON_FIRM === 'off',
     ...placeOf(read.data),
   }
@@ -111,6 +118,16 @@ function databaseAddress() {
 
 function wholeOrigin(text: string): boolean {
   return URL.canParse(text) && /^https?:\/\//.test(text) && new URL(text).origin === text
+}
+
+function knownZone(zone: string): boolean {
+  try {
+    new Intl.DateTimeFormat('en', { timeZone: zone })
+    return true
+  } catch (error) {
+    if (error instanceof RangeError) return false
+    throw error
+  }
 }
 
 function readable(proxies: string[]): boolean {

@@ -2,6 +2,7 @@
 import type { Server } from 'node:http'
 import type { Db } from '../db/client.ts'
 import { type Database, openDatabase } from '../db/connect.ts'
+import { setTimeZone } from '../views/figures.ts'
 import { sentenceOf } from '../views/words/refusals.ts'
 import { openCompute } from './compute/compute.ts'
 import { sharedBy } from './compute/shared.ts'
@@ -33,6 +34,7 @@ const LONGEST_REQUEST = 10_000
 /** Returns when the service is ready. From then on it lives until a signal, SIGTERM or Ctrl-C; without its database it answers 503. */
 export async function run(config: Config, occasion: Occasion): Promise<void> {
   const log = openLog(config.logLevel)
+  setTimeZone(config.timeZone)
   let database: Database | undefined
   let background: RunningJobs | undefined
   let ready = false

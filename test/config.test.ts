@@ -13,6 +13,7 @@ describe('the configuration', () => {
       trustedProxies: [],
       logLevel: 'info',
       currency: 'EUR',
+      timeZone: new Intl.DateTimeFormat().resolvedOptions().timeZone,
       separateDuties: true,
       notice: undefined,
     })
@@ -44,8 +45,8 @@ describe('the configuration', () => {
     [{ TRUSTED_PROXY: '10.0.0.2, fd00::/8' }, { trustedProxies: ['10.0.0.2', 'fd00::/8'] }],
     [{ ONE_PERSON_FIRM: 'on' }, { separateDuties: false }],
     [
-      { CURRENCY: 'SEK', LOG_LEVEL: 'debug' },
-      { currency: 'SEK', logLevel: 'debug' },
+      { CURRENCY: 'SEK', LOG_LEVEL: 'debug', TIME_ZONE: 'Asia/Tokyo' },
+      { currency: 'SEK', logLevel: 'debug', timeZone: 'Asia/Tokyo' },
     ],
   ])('takes %o', (env, config) => {
     expect(readConfig(env)).toMatchObject(config)
@@ -66,6 +67,7 @@ describe('the configuration', () => {
     ['DATABASE_URL', 'localhost:5432'],
     ['DATABASE_OWNER_URL', 'mysql://a:b@c/d'],
     ['CURRENCY', 'eur'],
+    ['TIME_ZONE', 'Mars/Olympus'],
     ['LOG_LEVEL', 'trace'],
     ['ONE_PERSON_FIRM', 'true'],
   ])('refuses %s=%s by name', (name, value) => {

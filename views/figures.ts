@@ -166,14 +166,20 @@ export function amount(cents: number): string {
   return twoDecimals.format(Math.round(cents) / 100).replace('-', minus)
 }
 
-/** A day: 25 November 2026. */
+/** A day in the firm's time zone: 25 November 2026. A day that is no moment, such as 2027-03-31, is the same everywhere. */
 export function day(instant: Date | string): string {
-  return dayFormat.format(new Date(instant))
+  const zoneless = typeof instant === 'string' && /^\d{4}-\d{2}-\d{2}$/.test(instant)
+  return (zoneless ? utc : zone).day.format(new Date(instant))
 }
 
-/** A moment, in the time of no place in particular, and said so: 25 November 2026, 14:05 UTC. */
+/** A moment in the firm's time zone, which is named: 25 November 2026, 14:05 CET. */
 export function moment(instant: Date | string): string {
-  return `${day(instant)}, ${timeFormat.format(new Date(instant))} UTC`
+  return `${day(instant)}, ${zone.time.format(new Date(instant))}`
+}
+
+/** Set once, at the start: the zone of every day and time on a page. Throws RangeError for one that is not known. */
+export function setTimeZone(name: string): void {
+  zone = formatsIn(name)
 }
 
 /** How long something waits, in days: today, since yesterday, 9 days. */
@@ -194,8 +200,15 @@ export function lasting(seconds: number): string {
   return counted(Math.round(seconds / unit.seconds), unit.noun)
 }
 
-const dayFormat = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric', timeZone: 'UTC' })
-const timeFormat = new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit', timeZone: 'UTC' })
+function formatsIn(timeZone: string) {
+  return {
+    day: new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric', timeZone }),
+    time: new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit', timeZoneName: 'short', timeZone }),
+  }
+}
+
+const utc = formatsIn('UTC')
+let zone = utc
 
 function threeDigits(fraction: number, roundingMode: 'ceil' | 'floor' | 'halfExpand'): string {
   // The style percent moves the point in decimal: 0.07 × 100 in binary is 7.000000000000001 and would be rounded up.

@@ -18,6 +18,8 @@ import {
   perHundred,
   perThousandAtMost,
   riskOfHundred,
+  setTimeZone,
+  waited,
   whole,
 } from '../../views/figures.ts'
 
@@ -150,6 +152,29 @@ describe('an amount, a count, a time', () => {
     expect(counted(480, 'cord')).toBe('480 cords')
     expect(day('2026-11-25T23:30:00Z')).toBe('25 November 2026')
     expect(moment('2026-11-25T14:05:00+01:00')).toBe('25 November 2026, 13:05 UTC')
+  })
+
+  // Central European Time is an hour before UTC, in summer two (IANA time zone database); Tokyo has neither summer time nor a short name in English.
+  test.each([
+    ['Europe/Vienna', '2026-11-25T23:30:00Z', '26 November 2026, 00:30 CET'],
+    ['Europe/Vienna', '2026-06-30T22:15:00Z', '1 July 2026, 00:15 CEST'],
+    ['Asia/Tokyo', '2026-11-25T14:05:00Z', '25 November 2026, 23:05 GMT+9'],
+    ['America/New_York', '2027-03-14T07:30:00Z', '14 March 2027, 03:30 GMT-4'],
+  ])('in %s %s is %s, and a day without a time stays that day', (zone, instant, said) => {
+    setTimeZone(zone)
+    try {
+      expect(moment(instant)).toBe(said)
+      expect(day('2027-03-31')).toBe('31 March 2027')
+    } finally {
+      setTimeZone('UTC')
+    }
+  })
+
+  test('a wait is said in days', () => {
+    const now = new Date('2026-11-25T12:00:00Z')
+    expect(
+      ['2026-11-25T01:00:00Z', '2026-11-24T11:00:00Z', '2026-11-16T12:00:00Z'].map((at) => waited(new Date(at), now)),
+    ).toEqual(['today', 'since yesterday', '9 days'])
   })
 })
 

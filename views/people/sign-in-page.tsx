@@ -26,12 +26,7 @@ export function SignInPage({ firm, done, back, problems, typed, example }: Props
   return (
     <Page title="Sign in" current="sign-in" firm={firm} done={done}>
       <h1>Sign in</h1>
-      {!firm && (
-        <p>
-          Nobody can sign in yet. When the service started, it printed a set-up link on its console: open that one
-          first.
-        </p>
-      )}
+      {!firm && <p>No accounts yet. Open the set-up link that the service printed on its console.</p>}
       {example && <ExampleDoors {...example} back={back} />}
       <ProblemSummary problems={problems} />
       <form method="post" action="/sign-in">
@@ -64,14 +59,14 @@ function ExampleDoors({ people, password, back }: Doors & { back: string }) {
   return (
     <section class="demo-accounts">
       <p>
-        This is a demonstration on this machine, on data of its own that are gone when it ends. Be one of its three
-        people, and sign out to be the next. Where a signature asks for a password, it is <code>{password}</code>.
+        This is a demonstration on this machine, with sample data that is deleted when you stop it. Choose a role; sign
+        out to switch to another. Where a signature asks for a password, it is <code>{password}</code>.
       </p>
       {people.map(({ id, name, role }) => (
         <form method="post" action="/sign-in/example">
           <input type="hidden" name="back" value={back} />
           <input type="hidden" name="person" value={id} />
-          <button type="submit">Be {name}</button>
+          <button type="submit">Continue as {name}</button>
           <span>{does[role]}</span>
         </form>
       ))}

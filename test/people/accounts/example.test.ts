@@ -22,7 +22,7 @@ describe('a door of the demonstration', () => {
   test('opens for each of its people, and the page says the password that signs', async () => {
     const service = testApp(example.db, { demo })
     const page = await (await service.anybody.get('/sign-in')).text()
-    for (const { name } of Object.values(three)) expect(page).toContain(`Be ${name}`)
+    for (const { name } of Object.values(three)) expect(page).toContain(`Continue as ${name}`)
     expect(page).toContain(demo.password)
     const answer = await service.anybody.post('/sign-in/example', form())
     expect([answer.status, answer.headers.get('location')]).toEqual([303, '/audit'])
@@ -45,7 +45,7 @@ describe('a door of the demonstration', () => {
     const headers = host === undefined ? {} : { host, origin: `http://${host}` }
     expect((await service.anybody.post('/sign-in/example', form(), headers)).status).toBe(status)
     const page = await service.app.request('http://localhost/sign-in', { headers: { host: host ?? 'localhost' } })
-    expect(await page.text()).not.toContain('Be Ivo')
+    expect(await page.text()).not.toContain('Continue as Ivo')
   })
 
   test('that nobody stands behind stays shut', async () => {
