@@ -1,8 +1,9 @@
 // Reads the audit, the newest lines first.
 
-import { and, desc, eq, isNotNull, like, lt, max, or } from 'drizzle-orm'
+import { and, desc, eq, gte, inArray, isNotNull, like, lt, max, notInArray, or } from 'drizzle-orm'
 import type { Db, Tx } from '../../db/client.ts'
 import { audit } from '../../db/schema/audit.ts'
+import { signInActions } from '../terms/actions.ts'
 import type { Role } from '../terms/person.ts'
 import { withEntries } from './entries.ts'
 
@@ -18,26 +19,45 @@ export type AuditLine = {
   clockBehind: number | null
 }
 
-export const LINES_A_PAGE = 100
+export const LINES_A_PAGE = 30
 
-/** One page of lines about `subject` (such as lot/17; undefined: about anything), older than the line `before`. */
-export async function auditOf(
-  db: Db | Tx,
-  { subject, before }: { subject: string | undefined; before: number | undefined },
-): Promise<AuditLine[]> {
-  const { id, at, personName, personRole, action, detail, clockBehind } = audit
+/** Which lines are wanted; what is undefined asks for everything. */
+export type AuditWish = {
+  /** such as lot/17; its cords stand under it */
+  subject?: string | undefined
+  person?: string | undefined
+  action?: string | undefined
+  /** at this instant or later, and before that one */
+  from?: Date | undefined
+  until?: Date | undefined
+  /** true: sign-ins alone; false: everything else; undefined: both */
+  signIns?: boolean | undefined
+  /** older than this line */
+  before?: number | undefined
+}
+
+/** One page of lines, the newest first. */
+export async function auditOf(db: Db | Tx, wish: AuditWish): Promise<AuditLine[]> {
+  const { id, at, personName, personRole, action, subject, detail, clockBehind } = audit
   const lines = await db
-    .select({ id, at, personName, personRole, action, subject: audit.subject, detail, clockBehind })
+    .select({ id, at, personName, personRole, action, subject, detail, clockBehind })
     .from(audit)
-    .where(
-      and(
-        subject === undefined ? undefined : eq(audit.subject, subject),
-        before === undefined ? undefined : lt(audit.id, before),
-      ),
-    )
+    .where(wanted(wish))
     .orderBy(desc(audit.id))
     .limit(LINES_A_PAGE)
   return withEntries(db, lines)
+}
+
+function wanted({ subject, person, action, from, until, signIns, before }: AuditWish) {
+  return and(
+    subject === undefined ? undefined : eq(audit.subject, subject),
+    person === undefined ? undefined : eq(audit.personName, person),
+    action === undefined ? undefined : eq(audit.action, action),
+    from && gte(audit.at, from),
+    until && lt(audit.at, until),
+    signIns === undefined ? undefined : (signIns ? inArray : notInArray)(audit.action, [...signInActions]),
+    before === undefined ? undefined : lt(audit.id, before),
+  )
 }
 
 /** The most seconds by which the machine's clock stood behind while this subject, or a part of it, was worked on; undefined where it never did. */

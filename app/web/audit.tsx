@@ -2,26 +2,49 @@
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { AuditPage } from '../../views/audit/audit-page.tsx'
-import { auditOf, LINES_A_PAGE } from '../audit/list.ts'
+import { type AuditWish, auditOf, LINES_A_PAGE } from '../audit/list.ts'
 import { optionalText, wholeNumber } from '../kit/fields.ts'
+import { peopleOf } from '../people/accounts/list.ts'
 import type { Env } from './http/env.ts'
 import { readQuery } from './http/read.ts'
 import { viewerOf } from './http/session.ts'
 
 export const auditRoutes = new Hono<Env>()
 
+const day = z.union([z.literal(''), z.iso.date({ error: 'Choose a day' })]).default('')
+
+/** `about` is the address of earlier versions: a subject such as lot/17. */
 const question = z.object({
   about: optionalText(80),
-  before: wholeNumber({ from: 1, to: Number.MAX_SAFE_INTEGER }, 'There is no such line').optional(),
+  lot: optionalText(20),
+  person: optionalText(200),
+  act: optionalText(60),
+  from: day,
+  until: day,
+  signins: z.enum(['yes', '']).default('').catch(''),
+  before: wholeNumber({ from: 1, to: Number.MAX_SAFE_INTEGER }, 'There is no such entry').optional(),
 })
 
 auditRoutes.get('/', async (c) => {
   const asked = readQuery(c, question)
-  const frame = { viewer: viewerOf(c), firm: c.var.firm }
-  if (asked.kind === 'unreadable')
-    return c.html(<AuditPage {...frame} about="" lines={[]} problems={asked.problems} />, 422)
-  const { about, before } = asked.value
-  const lines = await auditOf(c.var.db, { subject: about === '' ? undefined : about, before })
+  const people = (await peopleOf(c.var.db)).map(({ name }) => name)
+  const frame = { viewer: viewerOf(c), firm: c.var.firm, typed: asked.typed, people }
+  if (asked.kind === 'unreadable') return c.html(<AuditPage {...frame} lines={[]} problems={asked.problems} />, 422)
+  const lines = await auditOf(c.var.db, wishFrom(asked.value))
   const older = lines.length === LINES_A_PAGE ? lines.at(-1)?.id : undefined
-  return c.html(<AuditPage {...frame} about={about} lines={lines} older={older} />)
+  return c.html(<AuditPage {...frame} lines={lines} older={older} />)
 })
+
+/** Days are whole ones by UTC, the last included; one subject shows its sign-ins too. */
+function wishFrom({ about, lot, person, act, from, until, signins, before }: z.infer<typeof question>): AuditWish {
+  const subject = about || (lot && `lot/${lot}`)
+  return {
+    subject: subject || undefined,
+    person: person || undefined,
+    action: act || undefined,
+    from: from === '' ? undefined : new Date(`${from}T00:00:00Z`),
+    until: until === '' ? undefined : new Date(Date.parse(`${until}T00:00:00Z`) + 86_400_000),
+    signIns: signins === 'yes' ? true : subject ? undefined : false,
+    before,
+  }
+}

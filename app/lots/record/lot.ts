@@ -95,7 +95,7 @@ export function factsOf(db: Db, lotId: number): Promise<LotFacts> {
   return readTogether(db, async (tx) => {
     const [record, audit, clockBehind] = await allOf([
       lotRecordOf(tx, lotId),
-      auditOf(tx, { subject, before: undefined }),
+      auditOf(tx, { subject }),
       clockBehindOf(tx, subject),
     ])
     return { ...record, audit, clockBehind }

@@ -124,8 +124,8 @@ describe('the audit’s page', () => {
     const client = await service.appAs(three.inspector)
     const [gone] = await owner<{ subject: string }[]>`select subject from audit where action = 'person.deactivated'`
     const page = await (await client.get(`/audit?about=${gone?.subject}`)).text()
-    expect(page).toContain('person deactivated')
-    expect(page).not.toContain('person added')
+    expect(page).toContain('deactivated the account:')
+    expect(page).not.toContain('added the account:')
     expect((await service.anybody.get('/audit')).status).toBe(303)
   })
 
@@ -136,7 +136,7 @@ describe('the audit’s page', () => {
     for (let path: string | undefined = '/audit?about=lot/7'; path !== undefined; ) {
       const page: string = await (await client.get(path)).text()
       seen.push(...[...page.matchAll(/id="line-(\d+)"/g)].map((match) => match[1] ?? ''))
-      path = /href="(\/audit\?[^"]+)">Older lines/.exec(page)?.[1]?.replaceAll('&amp;', '&')
+      path = /href="(\/audit\?[^"]+)">Older entries/.exec(page)?.[1]?.replaceAll('&amp;', '&')
     }
     expect(new Set(seen).size).toBe(230)
     expect(seen).toHaveLength(230)

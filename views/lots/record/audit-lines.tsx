@@ -2,6 +2,7 @@
 import type { AuditLine } from '../../../app/audit/list.ts'
 import { lasting, moment } from '../../figures.ts'
 import { Topic } from '../../frame.tsx'
+import { didWords } from '../../words/audit.ts'
 
 type Props = { lines: AuditLine[]; lotId: number; clockBehind: number | undefined }
 
@@ -12,7 +13,7 @@ export function AuditTrail({ lines, lotId, clockBehind }: Props) {
         {lines.map(({ at, personName, personRole, action }) => (
           <li>
             {moment(at)}: {personName}
-            {personRole && `, ${personRole}`}: {action.replace(/[.-]/g, ' ')}
+            {personRole && `, ${personRole}`} {didWords(action)}
           </li>
         ))}
       </ul>
@@ -23,7 +24,7 @@ export function AuditTrail({ lines, lotId, clockBehind }: Props) {
         </p>
       )}
       <p class="screen-only">
-        <a href={`/audit?about=lot%2F${lotId}`}>Full audit trail</a>
+        <a href={`/audit?lot=${lotId}`}>Full audit trail</a>
       </p>
     </Topic>
   )
