@@ -1,9 +1,14 @@
-// A page for what could not be done: what it was, what to do now, and the number to tell where it was our fault.
+// A page for what could not be done: what it was, where to go on, and the number to tell where it was our fault.
 import { type Frame, Page } from './layout.tsx'
 
-type Props = Frame & { title: string; sentence: string; number?: string | undefined }
+type Props = Frame & {
+  title: string
+  sentence: string
+  number?: string | undefined
+  wayOn?: { href: string; words: string } | undefined
+}
 
-export function ProblemPage({ title, sentence, number, viewer, firm }: Props) {
+export function ProblemPage({ title, sentence, number, wayOn, viewer, firm }: Props) {
   return (
     <Page title={title} viewer={viewer} firm={firm}>
       <h1>{title}</h1>
@@ -11,6 +16,13 @@ export function ProblemPage({ title, sentence, number, viewer, firm }: Props) {
       {number && (
         <p>
           Number of this request: <code>{number}</code>
+        </p>
+      )}
+      {wayOn && (
+        <p class="actions">
+          <a class="button plain" href={wayOn.href}>
+            {wayOn.words}
+          </a>
         </p>
       )}
     </Page>

@@ -15,6 +15,8 @@ type StateRefusals = {
   'lot/not-drawn': OfLot
   'lot/not-to-decide': OfLot
   'lot/not-to-close': OfLot
+  'document/not-closed': OfLot
+  'document/no-notice': OfLot
 }
 
 type FormerRefusals = {

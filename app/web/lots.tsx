@@ -28,6 +28,7 @@ import { suppliersOf } from '../register/suppliers.ts'
 import type { ActOfRole } from '../terms/person.ts'
 import { cordRoutes } from './cords.tsx'
 import { decisionRoutes } from './decision.tsx'
+import { documentRoutes } from './documents.tsx'
 import { closedQuery, wishFrom } from './forms/closed-lots.ts'
 import { announcementForm, formerQuery, lotCorrectionForm, receiptForm, withdrawalForm } from './forms/lots.ts'
 import { seeDone } from './http/done.ts'
@@ -123,6 +124,7 @@ lotRoutes.route('/', planRoutes)
 lotRoutes.route('/', cordRoutes)
 lotRoutes.route('/', fileRoutes)
 lotRoutes.route('/', decisionRoutes)
+lotRoutes.route('/', documentRoutes)
 
 /** The lot of the path, for a page of one role. */
 async function lotFor(c: Context<Env>, act: ActOfRole) {

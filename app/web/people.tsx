@@ -1,10 +1,12 @@
 // Pages of people: everybody's own password and sessions, and who has an account.
 import { randomUUID } from 'node:crypto'
 import { type Context, Hono } from 'hono'
+import { DeactivationPage } from '../../views/people/deactivation-page.tsx'
 import { ResetPage } from '../../views/people/link-page.tsx'
 import { PasswordPage } from '../../views/people/password-page.tsx'
 import { PeoplePage } from '../../views/people/people-page.tsx'
 import type { Problems } from '../kit/problems.ts'
+import { Refusal } from '../kit/refusal.ts'
 import { addPerson } from '../people/accounts/add.ts'
 import { deactivate } from '../people/accounts/deactivate.ts'
 import { peopleOf } from '../people/accounts/list.ts'
@@ -19,6 +21,7 @@ import { otherSessionsOf, signOutElsewhere } from '../people/sessions/session.ts
 import { passwordForm, personForm, roleForm } from './forms/people.ts'
 import { seeDone } from './http/done.ts'
 import type { Env } from './http/env.ts'
+import { frameOf } from './http/frame.ts'
 import { readId, runForm } from './http/read.ts'
 import { giveCookie, tokenOf, viewerOf } from './http/session.ts'
 
@@ -51,6 +54,15 @@ peopleRoutes.post('/:person/role', async (c) => {
   const done = await runForm(c, roleForm, (form) => setRole(c.var.db, viewerOf(c), readId(c, 'person'), form))
   if (done.kind === 'refused') return c.html(await peoplePage(c, done), done.status)
   return seeDone(c, '/people', { code: 'role-changed' })
+})
+
+/** What deactivating will do; nothing is done yet. */
+peopleRoutes.get('/:person/deactivation', async (c) => {
+  requireRole(viewerOf(c), 'deactivate-people')
+  const id = readId(c, 'person')
+  const person = (await peopleOf(c.var.db)).find((each) => each.id === id && each.active)
+  if (!person) throw new Refusal('missing', 'person/missing', {})
+  return c.html(<DeactivationPage {...frameOf(c)} person={person} />)
 })
 
 peopleRoutes.post('/:person/deactivation', async (c) => {

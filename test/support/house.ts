@@ -24,6 +24,7 @@ const order: Room[] = [
   { name: 'app/history', holds: /^app\/history\// },
   { name: 'app/advice', holds: /^app\/advice\// },
   { name: 'app/compute', holds: /^app\/compute\// },
+  { name: 'app/documents', holds: /^app\/documents\// },
   { name: 'app/desk', holds: /^app\/desk\// },
   { name: 'views', holds: /^views\// },
   { name: 'app/web', holds: /^app\/web\// },

@@ -179,3 +179,24 @@ describe('whose act it is', () => {
       expect((await as('officer').get(path)).status, path).toBe(404)
   })
 })
+
+describe('an act too early', () => {
+  test.each([
+    ['announced', announcedLot, 'has not been received yet'],
+    ['received', receivedLot, 'has no frozen plan yet'],
+  ] as const)('on a lot %s says what must happen first, and leads to the lot', async (_, make, first) => {
+    const lotId = await make(db, three)
+    const answer = await as('inspector').post(`/lots/${lotId}/draw`, {})
+    expect(answer.status).toBe(409)
+    const html = await answer.text()
+    expect(textOf(html)).toContain(`Lot ${lotId} ${first} and cannot be drawn`)
+    expect(html).toContain(`<a class="button plain" href="/lots/${lotId}">`)
+  })
+})
+
+test('deactivating an account shows on a page of its own what will happen, to a manager alone', async () => {
+  const path = `/people/${three.inspector.id}/deactivation`
+  expect(await read('manager', path)).toContain('is signed out everywhere at once')
+  expect((await as('officer').get(path)).status).toBe(403)
+  expect((await as('inspector').get('/lots')).status).toBe(200)
+})

@@ -33,7 +33,7 @@ export function PasswordPage({ viewer, firm, done, shortest, temporary, elsewher
       </p>
       <ProblemSummary problems={problems} />
       <form method="post" action="/people/password">
-        {field('password', 'Present password', 'current-password')}
+        {field('password', 'Current password', 'current-password')}
         {field('newPassword', 'New password', 'new-password')}
         {field('passwordAgain', 'New password again', 'new-password')}
         <button type="submit">Change your password</button>

@@ -21,7 +21,7 @@ type Props = Frame & {
 const roles = [
   { value: 'officer', label: roleWords.officer, note: 'suppliers, items, lots, the plan' },
   { value: 'inspector', label: roleWords.inspector, note: 'receives, draws, records' },
-  { value: 'manager', label: 'manager', note: 'decides, keeps the people' },
+  { value: 'manager', label: 'manager', note: 'signs decisions, manages accounts' },
 ]
 
 export function PeoplePage({ people, own, formKey, shortest, problems, typed, viewer, firm, done }: Props) {
@@ -45,7 +45,7 @@ export function PeoplePage({ people, own, formKey, shortest, problems, typed, vi
         <ChoiceField name="role" label="Role" value={typed?.role} problem={problems?.role} options={roles} required />
         <Field
           name="password"
-          label="Password for the beginning"
+          label="Temporary password"
           hint={`At least ${shortest} characters; hand it over in person. It opens only the page where the person chooses another.`}
           type="password"
           problem={problems?.password}
@@ -82,11 +82,9 @@ function Change({ person: { id, name, role }, own }: { person: PersonFacts; own:
           Set the role
         </button>
       </form>
-      <form method="post" action={`/people/${id}/deactivation`}>
-        <button type="submit" class="plain">
-          Deactivate {name}
-        </button>
-      </form>
+      <p>
+        <a href={`/people/${id}/deactivation`}>Deactivate {name}</a>
+      </p>
       {own ? (
         <p>
           <a href="/people/password">Change your own password</a>

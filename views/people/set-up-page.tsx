@@ -18,7 +18,7 @@ export function SetUpPage({ token, shortest, problems, typed }: Props) {
       <ProblemSummary problems={problems} />
       <form method="post" action={`/set-up/${token}`}>
         <Fields shortest={shortest} problems={problems} typed={typed} />
-        <button type="submit">Make me the first manager</button>
+        <button type="submit">Create manager account</button>
       </form>
     </Page>
   )

@@ -1,17 +1,20 @@
 // What cannot be done with a lot, its plan or its decision, in a sentence.
-import type { LotAct, StagedKind } from '../../app/terms/lot.ts'
+import type { LotAct, LotState, StagedKind } from '../../app/terms/lot.ts'
 import type { LotRefusals } from '../../app/terms/refusals-lots.ts'
 import { stateInRefusal } from './lots.ts'
 
 export const lotRefusals: { [C in keyof LotRefusals]: (facts: LotRefusals[C]) => string } = {
   'lot/missing': ({ lot }) => `There is no lot ${lot}`,
-  'lot/state': ({ lot, state, act }) => `Lot ${lot} is ${stateInRefusal[state]} and cannot be ${doneWith[act]}`,
+  'lot/state': ({ lot, state, act }) => `Lot ${lot} ${standsBefore(state, act)} and cannot be ${doneWith[act]}`,
   'lot/changed-since': ({ lot }) =>
     `Lot ${lot} was changed since this page was opened: look at it again, nothing was done`,
   'lot/note-length': () => 'The note has at most 2,000 characters',
   'lot/withdrawal-reason': () => 'Say why the lot is withdrawn (1 to 2,000 characters)',
   'lot/not-drawn': ({ lot }) => `Lot ${lot} is not drawn yet`,
   'lot/not-to-decide': ({ lot }) => `Lot ${lot} is not to be decided on now`,
+  'document/not-closed': ({ lot }) =>
+    `Lot ${lot} has no note yet: it goes with the cords once the last decision is signed`,
+  'document/no-notice': ({ lot }) => `Lot ${lot} needs no notice: only a lot that is not accepted has one`,
   'lot/not-to-close': ({ lot }) => `Lot ${lot} is not screened, or it is closed already`,
 
   'lot/supplier-unknown': () => 'Choose a supplier of the register',
@@ -87,6 +90,22 @@ const looks: Record<StagedKind, string> = {
 }
 
 /** What an act makes of a lot: it cannot be … */
+const notYet: Partial<Record<LotState, string>> = {
+  announced: 'has not been received yet',
+  received: 'has no frozen plan yet',
+  planned: 'has not been drawn yet',
+}
+
+/** Acts that come early in a lot's record: after them it is too late for them, before the others something must happen first. */
+const early: LotAct[] = ['correct', 'choose-rule', 'receive', 'plan', 'draw', 'withdraw']
+
+/** What must happen first, or where the lot stands. */
+function standsBefore(state: LotState, act: LotAct): string {
+  const first = notYet[state]
+  const ahead = !early.includes(act) || state === 'announced' || (state === 'received' && act === 'draw')
+  return first !== undefined && ahead ? first : `is ${stateInRefusal[state]}`
+}
+
 const doneWith: Record<LotAct, string> = {
   correct: 'corrected',
   'choose-rule': 'given a rule for its plan',

@@ -16,9 +16,9 @@ const statusOf = { invalid: 422, forbidden: 403, missing: 404, conflict: 409, wa
 
 const titleOf = {
   invalid: 'That cannot be done as it stands',
-  forbidden: 'That is another person’s to do',
+  forbidden: 'You don’t have access',
   missing: 'There is no such page',
-  conflict: 'The record has moved on',
+  conflict: 'That cannot be done now',
   wait: 'Not yet',
 } as const
 
@@ -76,7 +76,7 @@ export async function renderError(error: unknown, c: Context<Env>, log: Logger, 
 }
 
 export function renderMissing(c: Context<Env>): Response | Promise<Response> {
-  return page(c, 404, titleOf.missing, 'Look for it from the list it belongs to.')
+  return page(c, 404, titleOf.missing, 'There is nothing at this address.')
 }
 
 /** While the database is still being started or migrated. */
@@ -101,7 +101,22 @@ function titleFor(status: Status): string {
 function page(c: Context<Env>, status: Status, title: string, sentence: string): Response | Promise<Response> {
   const number = status >= 500 ? c.var.requestId : undefined
   return c.html(
-    <ProblemPage viewer={c.var.person} firm={c.var.firm} title={title} sentence={sentence} number={number} />,
+    <ProblemPage
+      viewer={c.var.person}
+      firm={c.var.firm}
+      title={title}
+      sentence={sentence}
+      number={number}
+      wayOn={status < 500 ? wayOnFrom(c) : undefined}
+    />,
     status,
   )
+}
+
+/** Where one can go on from here: the lot that the address is about, the list, or the first page. */
+function wayOnFrom(c: Context<Env>): { href: string; words: string } {
+  const [, lot] = /^\/lots\/(\d{1,9})(?:\/.+|$)/.exec(c.req.path) ?? []
+  if (!c.var.person) return { href: '/', words: 'How many cords to test' }
+  if (lot !== undefined && c.req.path !== `/lots/${lot}`) return { href: `/lots/${lot}`, words: `Lot ${lot}` }
+  return { href: '/lots', words: 'Lots' }
 }

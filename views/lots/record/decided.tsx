@@ -25,6 +25,7 @@ export function Decided({ lot, roles }: LotRecordProps) {
           <a href={`/lots/${lot.id}/taken-out`}>The cords removed and sent back, by carton and place</a>
         </p>
       )}
+      <Documents lot={lot} />
       <LaterLots later={lot.links.later} />
       {roles.includes('officer') && <AnnounceAgain lotId={lot.id} again={lot.links.again} />}
       {withdrawal && (
@@ -39,6 +40,22 @@ export function Decided({ lot, roles }: LotRecordProps) {
         </p>
       )}
     </RecordStep>
+  )
+}
+
+/** The printed pages that the decision makes. */
+function Documents({ lot: { id, decision, balance } }: { lot: LotFacts }) {
+  if (!decision) return null
+  return (
+    <p class="screen-only">
+      {balance && (
+        <>
+          <a href={`/lots/${id}/note`}>Note for the cords</a>
+          {decision.outcome !== 'accepted' && ' · '}
+        </>
+      )}
+      {decision.outcome !== 'accepted' && <a href={`/lots/${id}/notice`}>Notice to the supplier</a>}
+    </p>
   )
 }
 
