@@ -16,8 +16,11 @@ export type Notice = {
   accuracy: { crosstalk: string; returnLoss: string }
   clause: Clause | undefined
   plan: NonNullable<LotRecord['plan']>
-  /** the first decision on the lot */
+  /** the last decision on the lot */
   decision: DecisionFacts
+  /** cords tested so far, in the sample and besides, and how many of them are nonconforming */
+  tested: number
+  found: number
   /** cords found nonconforming, as many as fit; more: there are others */
   cords: CordFacts[]
   more: boolean
@@ -34,7 +37,8 @@ export function noticeOf(
   cords: CordFacts[],
   asked: { by: string | undefined; atMost: number },
 ): Notice | undefined {
-  const { plan, decision, terms, announced } = lot
+  const { plan, terms, announced, progress } = lot
+  const decision = lot.closing ?? lot.decision
   if (!plan || !decision || decision.outcome === 'accepted') return undefined
   const usual = new Date(decision.at.getTime() + daysToAnswer * 86_400_000).toISOString().slice(0, 10)
   return {
@@ -49,6 +53,8 @@ export function noticeOf(
     clause: terms.clause,
     plan,
     decision,
+    tested: progress.sampleRecorded + progress.restRecorded,
+    found: progress.sampleNonconforming + progress.restNonconforming,
     cords: cords.slice(0, asked.atMost),
     more: cords.length > asked.atMost,
     answerBy: asked.by ?? usual,

@@ -81,7 +81,7 @@ function Lines({ lines }: { lines: AuditLine[] }) {
     <ol class="trail">
       {lines.map((line) => (
         <li id={`line-${line.id}`}>
-          <Sentence line={line} /> <Detail of={line.detail} />
+          <Sentence line={line} /> <Detail of={line.detail} action={line.action} />
         </li>
       ))}
     </ol>

@@ -4,10 +4,16 @@ import { whole } from '../figures.ts'
 /** Digests, keys and numbers of the program; a reader has no use for them here, and the evidence has its own. */
 const leftOut = /sha256|digest|key$|^version$|network|token/i
 
-export function Detail({ of }: { of: unknown }) {
+/** Of a frozen plan the lot's own page has all terms; here stands what was chosen. */
+const told: Partial<Record<string, readonly string[]>> = {
+  'lot.planned': ['kind', 'stages', 'lotSize', 'tooMany', 'weakerReason', 'reason'],
+}
+
+export function Detail({ of, action }: { of: unknown; action: string }) {
   if (typeof of !== 'object' || of === null) return null
+  const names = told[action]
   const said = Object.entries(of).flatMap(([name, value]) => {
-    const words = leftOut.test(name) ? undefined : shown(value)
+    const words = leftOut.test(name) || names?.includes(name) === false ? undefined : shown(value)
     return words === undefined ? [] : [`${spaced(name)}: ${words}`]
   })
   return said.length === 0 ? null : <span class="said">{said.join('; ')}</span>
@@ -16,7 +22,7 @@ export function Detail({ of }: { of: unknown }) {
 function shown(value: unknown): string | undefined {
   switch (typeof value) {
     case 'string':
-      return value
+      return value === '' ? undefined : value
     case 'number':
       return Number.isInteger(value) ? whole(value) : String(value)
     case 'boolean':

@@ -10,7 +10,7 @@ import { placeWords, planSentence } from '../lots/words.ts'
 import { DataTable } from '../table.tsx'
 
 export function NoticePage({ viewer, firm, done, notice }: Frame & { notice: Notice }) {
-  const { lotId, supplier, item, purchaseOrder, productionMark, decision, answerBy, clause } = notice
+  const { lotId, supplier, item, purchaseOrder, productionMark, decision, tested, found, answerBy, clause } = notice
   return (
     <Page title={`Notice on lot ${lotId}`} current="lots" viewer={viewer} firm={firm} done={done}>
       <form class="screen-only" method="get" action={`/lots/${lotId}/notice`}>
@@ -25,9 +25,9 @@ export function NoticePage({ viewer, firm, done, notice }: Frame & { notice: Not
         </h1>
         <p class="answer">This lot is not accepted.</p>
         <p>
-          {firm?.name ?? 'The buyer'} tested {counted(decision.recorded, 'cord')} of {item}, purchase order{' '}
-          {purchaseOrder}, production mark {productionMark}. {whole(decision.found)}{' '}
-          {decision.found === 1 ? 'is' : 'are'} nonconforming; {dispositionWords[decision.outcome]}
+          {firm?.name ?? 'The buyer'} tested {counted(tested, 'cord')} of {item}, purchase order {purchaseOrder},
+          production mark {productionMark}. {whole(found)} {found === 1 ? 'is' : 'are'} nonconforming;{' '}
+          {dispositionWords[decision.outcome]}
         </p>
         <Basis notice={notice} />
         <ClauseQuoted clause={clause} />
