@@ -11,13 +11,18 @@ export type Visitor = {
 
 /** `addresses`: services on one database, who are asked in turn. Cookies are kept by this visitor. */
 export function visitor(addresses: string[]): Visitor {
-  let cookie = ''
+  const cookies = new Map<string, string>()
   let turn = 0
   const ask = async (path: string, body?: URLSearchParams) => {
     const address = addresses[turn++ % addresses.length] ?? ''
     const sent = body === undefined ? {} : { method: 'POST', body }
+    const cookie = [...cookies].map(([name, value]) => `${name}=${value}`).join('; ')
     const answer = await fetch(address + path, { ...sent, headers: { origin: address, cookie }, redirect: 'manual' })
-    cookie = answer.headers.get('set-cookie')?.split(';')[0] ?? cookie
+    for (const set of answer.headers.getSetCookie()) {
+      const [, name = '', value = ''] = /^([^=]+)=([^;]*)/.exec(set) ?? []
+      if (value === '') cookies.delete(name)
+      else cookies.set(name, value)
+    }
     return answer
   }
   const page = async (path: string) => {
@@ -37,8 +42,8 @@ export function visitor(addresses: string[]): Visitor {
 }
 
 function hiddenIn(html: string, action: string): Fields {
-  const form = [...html.matchAll(/<form method="post".*?<\/form>/gs)].find(([text]) =>
-    text.includes(`action="${action}"`),
+  const form = [...html.matchAll(/<form method="post".*?<\/form>/gs)].find(
+    ([text]) => text.includes(`action="${action}"`) || text.includes(`action="${action}?`),
   )?.[0]
   if (form === undefined) throw new Error(`No form leads to ${action}: ${textOf(html)}`)
   const inputs = [...form.matchAll(/<input\b[^>]*type="hidden"[^>]*>/g)].map(([input]) => [
@@ -72,13 +77,13 @@ export async function wholeJob(person: Visitor, link: string): Promise<string> {
     purchaseOrder: 'PO 7',
   })
   await person.send(`${lot}/receipt`, `${lot}/receipt`, packing)
-  await person.send(`${lot}/plan`, `${lot}/plan`, {
+  await person.send(`${lot}/plan/review?own=2%2F0&kind=contract`, `${lot}/plan`, {
     kind: 'contract',
     sampleSize: '2',
     acceptanceNumber: '0',
     reason: 'as the contract has it',
   })
-  await person.send(lot, `${lot}/draw`, {})
+  await person.send(`${lot}/draw/review`, `${lot}/draw`, {})
   for (let cord = 0; cord < 2; cord++) await person.send(`${lot}/bench`, `${lot}/bench`, reading)
   await person.send(`${lot}/decision`, `${lot}/decision`, { outcome: 'accepted', password: PASSWORD })
   return person.read(lot)
