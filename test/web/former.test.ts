@@ -117,7 +117,7 @@ describe('a lot that went back', () => {
     const path = done.headers.get('location') ?? ''
     expect(textOf(await pageOf(path))).toContain(`it stands in the place of lot ${before}.`)
     const text = textOf(await pageOf(`${path}/plan`))
-    expect(text).toContain('where the item asks to catch 95 of 100')
+    expect(text).toContain('catch 95 of 100 such lots')
     expect(text).not.toContain('Passes in one try')
     const corrected = await pageOf(`${path}/correction`)
     expect(corrected).toMatch(/value="replacement" checked/)

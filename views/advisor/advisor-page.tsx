@@ -42,6 +42,7 @@ export function AdvisorPage({ viewer, firm, done, asked, currency, example, prob
         open={problems !== undefined}
         panel={<QuestionForm asked={asked} currency={currency} problems={problems} advice={advice} />}
       >
+        <h1>How many cords should I test?</h1>
         {example && (
           <p class="lead">
             Cordsift works out how many cords of a delivery to test, and what the test proves. This is an example:

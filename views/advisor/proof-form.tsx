@@ -23,7 +23,6 @@ export function ProofForm({ asked, problems = {} }: Props) {
       hx-swap="outerMorph"
       hx-replace-url="true"
     >
-      <h1>What did my sample prove?</h1>
       <ProblemSummary problems={problems} />
       {ask('lot', 'Cords in the lot')}
       {ask('tested', 'Cords tested')}

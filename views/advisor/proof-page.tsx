@@ -40,6 +40,7 @@ export function ProofPage({ viewer, firm, done, asked, example, problems, answer
         open={problems !== undefined}
         panel={<ProofForm asked={asked} problems={problems} />}
       >
+        <h1>What did my sample prove?</h1>
         {example && <p class="lead">This is an example: change it to your sample.</p>}
         {answer && <Answer {...answer} />}
       </Columns>

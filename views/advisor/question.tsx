@@ -28,10 +28,9 @@ export function QuestionForm({ asked, currency, problems = {}, advice }: Props) 
       hx-swap="outerMorph"
       hx-replace-url="true"
     >
-      <h1>How many cords should I test?</h1>
       <ProblemSummary problems={problems} />
       {ask('lot', 'Cords in the lot')}
-      {ask('limit', 'Nonconforming cords that are too many', 'a number, or a share such as 2 %')}
+      {ask('limit', 'Nonconforming cords that are too many', 'a number or a share: 2 %')}
       {ask('confidence', 'Of 100 such lots, catch')}
       {ask('percent', 'What I do today', 'a percentage, a plan such as 50/1, or nothing')}
       <MoreQuestions asked={asked} currency={currency} problems={problems} advice={advice} />

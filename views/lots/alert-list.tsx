@@ -21,8 +21,8 @@ export function AlertList({ alerts: { rulings, signals, weakPlans, waits } }: { 
         ))}
         {signals.map((signal) => (
           <li>
-            <b>Supplier alert.</b> <a href={`/suppliers/${signal.supplier.id}`}>{signal.supplier.name}</a>,{' '}
-            {signal.item.name}: {signalWords(signal)}
+            <a href={`/suppliers/${signal.supplier.id}`}>{signal.supplier.name}</a>, {signal.item.name}:{' '}
+            {signalWords(signal)}
           </li>
         ))}
         {weakPlans.map(({ lotId, supplier, tooMany, acceptance, catchOf100 }) => (

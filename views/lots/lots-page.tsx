@@ -19,6 +19,7 @@ export function LotsPage({ viewer, firm, done, roles, lots, alerts, find, now }:
   const own = waiting.filter((group) => roles.includes(group.role))
   return (
     <Page title="Lots" current="lots" viewer={viewer} firm={firm} done={done}>
+      <h1 class="hidden">Lots</h1>
       <Headline answer={answerIn(own, alerts)}>
         {roles.includes('officer') && (
           <a class="button" href="/lots/new">

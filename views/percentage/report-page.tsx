@@ -29,6 +29,7 @@ export function PercentageReportPage({ viewer, firm, done, currency, choices, ty
         open={problems !== undefined}
         panel={<Question choices={choices} typed={typed} problems={problems ?? {}} />}
       >
+        <h1>What would a percentage have let through?</h1>
         {report && (
           <div class="sheet">
             <Answer report={report} typed={typed} currency={currency} />
@@ -44,7 +45,6 @@ function Question({ choices, typed, problems }: { choices: ReportForm; typed: Ty
   const of = (name: string) => ({ name, value: typed[name], problem: problems[name] })
   return (
     <form method="get" action="/percentage" class="screen-only">
-      <h1>What would a percentage have let through?</h1>
       <ProblemSummary problems={problems} />
       <ShortField {...of('percent')} value={typed.percent ?? ''} label="Of each lot, tested, %" />
       <ShortField

@@ -40,7 +40,6 @@ export function CostsOfWays({ advice, currency }: { advice: Extract<Advice, { ki
         />
         <figcaption>
           {drawn.map(({ letter, name }) => `${letter}: ${name}`).join(' · ')}. The hill: how likely each share is.
-          {breakEven !== undefined && ' Break-even: a test costs as much as letting the cord through.'}
         </figcaption>
       </figure>
       <CostsTable curves={curves} fractions={fractions} currency={currency} />

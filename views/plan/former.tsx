@@ -10,7 +10,7 @@ export function FormerOfLot({ advice }: { advice: Advice }) {
   const { former } = lot.links
   if (!former) return null
   return (
-    <Topic title="It was here before" open>
+    <Topic title="It was here before">
       <p>
         {formerWords(former)} The switching rules leave it out, as they count original inspections alone.
         {former.kind === 'replacement' && ' What is demanded of it is what the item demands of any lot.'}

@@ -25,7 +25,9 @@ export function answerIn({ lot, recommendation: { chosen } }: Advice): string {
 /** What the way does, and why not another. */
 export function reasonsIn(advice: Advice, currency: string): string[] {
   const why = advice.kind === 'priced' ? whySentence(advice, currency) : byProtectionIn(advice)
-  return [protectionIn(advice.recommendation.chosen, advice), why]
+  // what protects as the item asks is told by the figures below
+  const { chosen } = advice.recommendation
+  return chosen.protects && chosen.kind !== 'every-cord' ? [why] : [protectionIn(chosen, advice), why]
 }
 
 function protectionIn({ kind, plan, acceptance, rejection }: AssessedAlternative, { lot }: Advice): string {

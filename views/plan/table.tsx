@@ -98,12 +98,23 @@ function Name({ way, letter, advice }: { way: AssessedAlternative; letter: strin
 function notesOf(way: AssessedAlternative, advice: Advice): (string | false)[] {
   const { kind, plan, standard, protects } = way
   return [
-    (plan.stages.length > 1 || kind === 'every-cord' || kind === 'contract') && doingOf(way),
-    kind === 'groups' && openedIn(advice),
+    kind === 'groups' && `a verdict after each group that is clear; ${openedIn(advice)}`,
+    kind === 'double' && firstThenMore(plan.stages),
+    kind === 'every-cord' && 'keep what conforms',
+    kind === 'contract' && doingOf(way),
     standard !== undefined && `code letter ${standard.codeLetter}`,
-    !protects && plan.stages.length > 0 && 'weaker than the item asks: needs a reason',
+    !protects && plan.stages.length > 0 && 'weaker: needs a reason',
     standard !== undefined &&
       standard.standing !== 'read' &&
       'from a recalled table: check it against your own copy of the standard',
   ]
+}
+
+/** The two samples of a plan. */
+function firstThenMore([first, second]: AssessedAlternative['plan']['stages']): string | false {
+  return (
+    first !== undefined &&
+    second !== undefined &&
+    `${whole(first.sampleSize)} first, ${whole(second.sampleSize - first.sampleSize)} more if undecided`
+  )
 }

@@ -28,7 +28,7 @@ export function Wishes({ lotId, asked, advice, problems }: Props) {
       hx-swap="outerMorph"
       hx-replace-url="true"
     >
-      <h1>What you ask of this lot</h1>
+      <h2>What you ask of this lot</h2>
       <ProblemSummary problems={problems} />
       {advice && <FromTheItem advice={advice} />}
       {ask('good', 'A good lot has at most', 'nonconforming cords')}

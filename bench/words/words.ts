@@ -1,6 +1,7 @@
 // npm run bench:words: words and screens of the example's pages in Chromium beside what each kind of page may have; CHROMIUM names another browser.
-import { type BrowserContext, chromium, type Page } from 'playwright-core'
-import { demonstration } from './words/demonstration.ts'
+import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core'
+import { test } from 'vitest'
+import { demonstration } from './demonstration.ts'
 
 type Role = 'officer' | 'inspector' | 'manager'
 type Sheet = { kind: string; path: string; as: Role; budget: number }
@@ -26,15 +27,26 @@ const wordsOfPage = `
   document.querySelector('main').innerText.split(/\\s+/).filter((word) => /[\\p{L}\\p{N}]/u.test(word)).length
 `
 
-const service = await demonstration()
-const browser = await chromium.launch({
-  executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
-  args: ['--no-sandbox', '--disable-background-networking'],
+let browser: Browser
+
+test('words and screens', async () => {
+  const service = await demonstration()
+  browser = await chromium.launch({
+    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+    args: ['--no-sandbox', '--disable-background-networking'],
+  })
+  try {
+    await measureAll(service.address)
+  } finally {
+    await browser.close()
+    await service.end()
+  }
 })
-try {
+
+async function measureAll(address: string): Promise<void> {
   let over = 0
   console.log('kind, path: words of what it may have; screens at 1280 × 900 and 390 × 844')
-  const [wide, narrow] = [await windowsOf(1280), await windowsOf(390)]
+  const [wide, narrow] = [await windowsOf(address, 1280), await windowsOf(address, 390)]
   for (const sheet of await sheets(wide.officer, wide.manager)) {
     const { words, screens } = await measure(wide[sheet.as], sheet.path)
     const phone = await measure(narrow[sheet.as], sheet.path)
@@ -44,16 +56,13 @@ try {
     )
   }
   console.log(`${over} over`)
-} finally {
-  await browser.close()
-  await service.end()
 }
 
 /** A window of this width for each role, signed in. */
-async function windowsOf(width: number): Promise<Record<Role, Page>> {
+async function windowsOf(address: string, width: number): Promise<Record<Role, Page>> {
   const signedIn = async (role: Role) => {
     const context: BrowserContext = await browser.newContext({
-      baseURL: service.address,
+      baseURL: address,
       viewport: { width, height: width < 800 ? 844 : 900 },
     })
     const page = await context.newPage()
