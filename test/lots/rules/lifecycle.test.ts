@@ -141,7 +141,7 @@ async function refusedFor(order: Order, who: Person): Promise<'role' | 'state' |
     .catch((caught: unknown) => caught)
   if (!(error instanceof Refusal)) return 'neither'
   if (error.kind === 'forbidden') return 'role'
-  return /^Lot \d+ is .* and cannot be /.test(sentenceOf(error)) ? 'state' : 'neither'
+  return /^Lot \d+ (is|has) .* and cannot be /.test(sentenceOf(error)) ? 'state' : 'neither'
 }
 
 const signed = (version: number) => ({ version, password: PASSWORD, reason: 'x' })
