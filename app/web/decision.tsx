@@ -63,7 +63,12 @@ async function decisionPage(c: Context<Env>, told: Told = {}) {
   const facts = {
     lot,
     margins,
-    consequences: consequencesOf(bounds, lot.terms, expectedUntestedOf(lot, finished, bounds)),
+    consequences: consequencesOf(
+      bounds,
+      lot.terms,
+      expectedUntestedOf(lot, finished, bounds),
+      lot.notHad.undecided.length,
+    ),
     finished,
     takenOut: takenOut(failing),
   }

@@ -23,11 +23,13 @@ export type Consequences = Record<Choice, Amount> & {
  * cords, and a return wherever nonconforming cords go back at the end. The bounds are one-sided, each at the proof's confidence.
  *
  * @param expectedUntested undefined where nothing is known beforehand and the sample's own fraction would be biased
+ * @param undecided drawn cords nobody has ruled on: while there is one the lot may only be returned, and no choice is compared
  */
 export function consequencesOf(
   proof: LotBounds,
   costs: CordCosts,
   expectedUntested: ExpectedUntested | undefined = ofSample(proof),
+  undecided = 0,
 ): Consequences {
   const { found, lowerInLot, upperInUntested, upperInLot, untested } = proof
   const { costTestCents, costEscapeCents, costReturnCents } = costs
@@ -48,7 +50,11 @@ export function consequencesOf(
   // none found in the sample alone proves nothing: then only the bounds are compared
   const fair = expectedUntested?.by.kind === 'sample' && found === 0 ? undefined : amounts.accept.expected
   const compared = { ...amounts, accept: { ...amounts.accept, expected: fair } }
-  return { ...amounts, expectedUntested, leastCostly: leastCostlyOf(compared, untested > 0) }
+  return {
+    ...amounts,
+    expectedUntested,
+    leastCostly: undecided > 0 ? undefined : leastCostlyOf(compared, untested > 0),
+  }
 }
 
 /** The sample's own fraction carried over to the untested cords. */

@@ -44,6 +44,12 @@ describe('the costs still to come', () => {
     expect(consequencesOf(proof, priced).accept.expected).toBeCloseTo(45 * priced.costEscapeCents, 6)
   })
 
+  test('names none while a drawn cord is undecided, as the lot may then only be returned', () => {
+    const proof = boundsOf({ lotSize: 216, sampleSize: 54, recorded: 54, found: 15 })
+    expect(consequencesOf(proof, costs, undefined, 0).leastCostly).toBeDefined()
+    expect(consequencesOf(proof, costs, undefined, 1).leastCostly).toBeUndefined()
+  })
+
   test('takes the supplier’s finished lots where they say what to expect', () => {
     const proof = boundsOf({ lotSize: 480, sampleSize: 48, recorded: 48, found: 0 })
     const known = { cords: 0.5, by: { kind: 'finished-lots', lots: 6 } } as const

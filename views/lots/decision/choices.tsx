@@ -64,14 +64,14 @@ function accepting({ lot, consequences, currency }: DecisionProps): Option {
     label: (
       <Priced
         words={lot.verdict === 'accept' ? 'Accept' : 'Accept against the plan'}
-        amount={accept}
+        amount={accepted(lot, consequences)}
         currency={currency}
       />
     ),
     disabled: undecided,
     note: (
       <>
-        {!undecided && <CostsLeast choice="accept" of={consequences} />}
+        <CostsLeast choice="accept" of={consequences} />
         <Escaping bounds={lot.bounds} expectedUntested={expectedUntested} most={accept.most} currency={currency} />
       </>
     ),
@@ -81,10 +81,16 @@ function accepting({ lot, consequences, currency }: DecisionProps): Option {
 function conceding({ lot, consequences, currency }: DecisionProps): Option {
   return {
     value: 'conceded',
-    label: <Priced words="Concession" amount={consequences.accept} currency={currency} />,
+    label: <Priced words="Concession" amount={accepted(lot, consequences)} currency={currency} />,
     disabled: lot.notHad.undecided.length > 0,
     note: 'One use, until one day, at a named person’s risk. Counts as not accepted.',
   }
+}
+
+/** None found in the sample alone is no expectation of none: then the most stands for the choice. */
+function accepted(lot: DecisionProps['lot'], { accept, expectedUntested }: Consequences): Amount {
+  const provesNothing = expectedUntested?.by.kind === 'sample' && lot.bounds?.found === 0 && lot.bounds.untested > 0
+  return provesNothing ? { ...accept, expected: undefined } : accept
 }
 
 function CostsLeast({ choice, of }: { choice: Choice; of: Consequences }) {
