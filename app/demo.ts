@@ -21,7 +21,7 @@ try {
     example: { setUp: setUpExample, names: Object.values(scenarioPeople) },
     async prepare(database, address) {
       await database.asOwner(plantExample)
-      return [`The example is ready: ${address}/sign-in`]
+      return [`The example is ready: ${address}`]
     },
     afterwards: clear,
   })

@@ -182,11 +182,31 @@ export function setTimeZone(name: string): void {
   zone = formatsIn(name)
 }
 
-/** How long something waits, in days: today, since yesterday, 9 days. */
+/** How long something waits, in days of the calendar in the firm's time zone: today, since yesterday, 9 days. */
 export function waited(since: Date, now: Date): string {
-  const days = Math.floor((now.getTime() - since.getTime()) / 86_400_000)
+  const days = Math.round((Date.parse(dateOf(now)) - Date.parse(dateOf(since))) / 86_400_000)
   if (days < 1) return 'today'
   return days === 1 ? 'since yesterday' : counted(days, 'day')
+}
+
+/** The day of a moment in the firm's time zone, as a field takes it: 2026-11-27. */
+export function dateOf(instant: Date): string {
+  return zone.date.format(instant)
+}
+
+/** When a day such as 2026-11-27 begins in the firm's time zone, or one so many days after it. */
+export function startOfDay(date: string, daysAfter = 0): Date {
+  const wanted = Date.parse(date) + daysAfter * 86_400_000
+  // the zone's distance from UTC, as it is about then: asked again where the clock was put forward or back that day
+  const first = wanted - offsetAt(wanted)
+  return new Date(wanted - offsetAt(first))
+}
+
+/** Milliseconds by which the clock of the firm's time zone stands before UTC. */
+function offsetAt(instant: number): number {
+  const part = Object.fromEntries(zone.clock.formatToParts(instant).map(({ type, value }) => [type, Number(value)]))
+  const { year = 0, month = 1, day: ofMonth = 1, hour = 0, minute = 0, second = 0 } = part
+  return Date.UTC(year, month - 1, ofMonth, hour, minute, second) - Math.floor(instant / 1000) * 1000
 }
 
 /** How long something lasted, in the largest unit of which there are about two or more: 90 seconds, 2 hours. */
@@ -200,10 +220,21 @@ export function lasting(seconds: number): string {
   return counted(Math.round(seconds / unit.seconds), unit.noun)
 }
 
+const numeric = {
+  year: 'numeric',
+  month: 'numeric',
+  day: 'numeric',
+  hour: 'numeric',
+  minute: 'numeric',
+  second: 'numeric',
+} as const
+
 function formatsIn(timeZone: string) {
   return {
     day: new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric', timeZone }),
     time: new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit', timeZoneName: 'short', timeZone }),
+    date: new Intl.DateTimeFormat('en-CA', { year: 'numeric', month: '2-digit', day: '2-digit', timeZone }),
+    clock: new Intl.DateTimeFormat('en', { ...numeric, hourCycle: 'h23', timeZone }),
   }
 }
 

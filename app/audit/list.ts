@@ -23,8 +23,10 @@ export const LINES_A_PAGE = 30
 
 /** Which lines are wanted; what is undefined asks for everything. */
 export type AuditWish = {
-  /** such as lot/17; its cords stand under it */
+  /** such as lot/17 */
   subject?: string | undefined
+  /** with everything that stands under the subject: the cords of a lot too */
+  withParts?: boolean | undefined
   person?: string | undefined
   action?: string | undefined
   /** at this instant or later, and before that one */
@@ -48,9 +50,9 @@ export async function auditOf(db: Db | Tx, wish: AuditWish): Promise<AuditLine[]
   return withEntries(db, lines)
 }
 
-function wanted({ subject, person, action, from, until, signIns, before }: AuditWish) {
+function wanted({ subject, withParts, person, action, from, until, signIns, before }: AuditWish) {
   return and(
-    subject === undefined ? undefined : eq(audit.subject, subject),
+    subject === undefined ? undefined : withParts ? partOf(subject) : eq(audit.subject, subject),
     person === undefined ? undefined : eq(audit.personName, person),
     action === undefined ? undefined : eq(audit.action, action),
     from && gte(audit.at, from),
@@ -65,6 +67,11 @@ export async function clockBehindOf(db: Db | Tx, subject: string): Promise<numbe
   const [row] = await db
     .select({ most: max(audit.clockBehind) })
     .from(audit)
-    .where(and(isNotNull(audit.clockBehind), or(eq(audit.subject, subject), like(audit.subject, `${subject}/%`))))
+    .where(and(isNotNull(audit.clockBehind), partOf(subject)))
   return row?.most ?? undefined
+}
+
+/** The subject itself, or what stands under it. */
+function partOf(subject: string) {
+  return or(eq(audit.subject, subject), like(audit.subject, `${subject}/%`))
 }

@@ -1,21 +1,13 @@
 // The facts of the note that goes with the cords of a decided lot: what was decided, on what, and what travels.
-import type { Clause } from '../kit/clause.ts'
 import type { Balance } from '../lots/record/balance.ts'
 import type { LotRecord } from '../lots/record/lot.ts'
 import type { DecisionFacts } from '../lots/record/steps.ts'
+import { inDocument, type LotInDocument } from './lot.ts'
 
 export type NoteKind = 'release' | 'concession' | 'sorting' | 'return'
 
-export type Note = {
+export type Note = LotInDocument & {
   kind: NoteKind
-  lotId: number
-  supplier: string
-  item: string
-  purchaseOrder: string
-  productionMark: string
-  cordLimit: string
-  clause: Clause | undefined
-  plan: NonNullable<LotRecord['plan']>
   balance: Balance
   /** the last decision, which closed the lot */
   decision: DecisionFacts
@@ -29,19 +21,12 @@ const kinds = { accepted: 'release', conceded: 'concession', sorted: 'sorting', 
 
 /** Undefined of a lot that is not closed, or was withdrawn. */
 export function noteForCords(lot: LotRecord): Note | undefined {
-  const { plan, balance, terms, announced } = lot
+  const { plan, balance } = lot
   const decision = lot.closing ?? lot.decision
   if (!plan || !balance || !decision || decision.outcome === 'screened') return undefined
   return {
     kind: kinds[decision.outcome],
-    lotId: lot.id,
-    supplier: lot.supplier.name,
-    item: lot.item.name,
-    purchaseOrder: announced.purchaseOrder,
-    productionMark: announced.productionMark,
-    cordLimit: terms.cordLimit,
-    clause: terms.clause,
-    plan,
+    ...inDocument(lot, plan),
     balance,
     decision,
     whole: decision.recorded === lot.size,

@@ -1,21 +1,13 @@
 // The facts of the notice that tells a supplier that a lot was not accepted, and what is asked of it.
-import type { Clause } from '../kit/clause.ts'
 import type { LotRecord } from '../lots/record/lot.ts'
 import type { CordFacts } from '../lots/record/pick-list.ts'
 import type { DecisionFacts } from '../lots/record/steps.ts'
 import type { DecisionRule } from '../terms/item.ts'
+import { inDocument, type LotInDocument } from './lot.ts'
 
-export type Notice = {
-  lotId: number
-  supplier: string
-  item: string
-  purchaseOrder: string
-  productionMark: string
-  cordLimit: string
+export type Notice = LotInDocument & {
   decisionRule: DecisionRule
   accuracy: { crosstalk: string; returnLoss: string }
-  clause: Clause | undefined
-  plan: NonNullable<LotRecord['plan']>
   /** the last decision on the lot */
   decision: DecisionFacts
   /** cords tested so far, in the sample and besides, and how many of them are nonconforming */
@@ -31,27 +23,20 @@ export type Notice = {
 /** Days to answer within (common practice, no source). */
 const daysToAnswer = 14
 
-/** Undefined of a lot that was accepted as the plan says, or is not decided. @param asked the day that the reader chose */
+/** Undefined of a lot that was accepted as the plan says, or is not decided. @param asked the day that the reader chose, and which day a moment is for the firm */
 export function noticeOf(
   lot: LotRecord,
   cords: CordFacts[],
-  asked: { by: string | undefined; atMost: number },
+  asked: { by: string | undefined; atMost: number; dayOf: (instant: Date) => string },
 ): Notice | undefined {
-  const { plan, terms, announced, progress } = lot
+  const { plan, terms, progress } = lot
   const decision = lot.closing ?? lot.decision
   if (!plan || !decision || decision.outcome === 'accepted') return undefined
-  const usual = new Date(decision.at.getTime() + daysToAnswer * 86_400_000).toISOString().slice(0, 10)
+  const usual = asked.dayOf(new Date(decision.at.getTime() + daysToAnswer * 86_400_000))
   return {
-    lotId: lot.id,
-    supplier: lot.supplier.name,
-    item: lot.item.name,
-    purchaseOrder: announced.purchaseOrder,
-    productionMark: announced.productionMark,
-    cordLimit: terms.cordLimit,
+    ...inDocument(lot, plan),
     decisionRule: terms.marginalPolicy,
     accuracy: { crosstalk: terms.crosstalkAccuracy, returnLoss: terms.returnLossAccuracy },
-    clause: terms.clause,
-    plan,
     decision,
     tested: progress.sampleRecorded + progress.restRecorded,
     found: progress.sampleNonconforming + progress.restNonconforming,

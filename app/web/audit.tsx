@@ -2,6 +2,7 @@
 import { Hono } from 'hono'
 import { z } from 'zod'
 import { AuditPage } from '../../views/audit/audit-page.tsx'
+import { startOfDay } from '../../views/figures.ts'
 import { type AuditWish, auditOf, LINES_A_PAGE } from '../audit/list.ts'
 import { optionalText, wholeNumber } from '../kit/fields.ts'
 import { peopleOf } from '../people/accounts/list.ts'
@@ -16,7 +17,15 @@ const day = z.union([z.literal(''), z.iso.date({ error: 'Choose a day' })]).defa
 /** `about` is the address of earlier versions: a subject such as lot/17. */
 const question = z.object({
   about: optionalText(80),
-  lot: optionalText(20),
+  lot: z
+    .union([
+      z.literal(''),
+      z
+        .string()
+        .trim()
+        .regex(/^[1-9]\d{0,9}$/, { error: 'Type the number of a lot' }),
+    ])
+    .default(''),
   person: optionalText(200),
   act: optionalText(60),
   from: day,
@@ -35,15 +44,16 @@ auditRoutes.get('/', async (c) => {
   return c.html(<AuditPage {...frame} lines={lines} older={older} />)
 })
 
-/** Days are whole ones by UTC, the last included; one subject shows its sign-ins too. */
+/** Days are whole ones in the firm's time zone, the last included; one subject shows its sign-ins too. */
 function wishFrom({ about, lot, person, act, from, until, signins, before }: z.infer<typeof question>): AuditWish {
   const subject = about || (lot && `lot/${lot}`)
   return {
     subject: subject || undefined,
+    withParts: lot !== '',
     person: person || undefined,
     action: act || undefined,
-    from: from === '' ? undefined : new Date(`${from}T00:00:00Z`),
-    until: until === '' ? undefined : new Date(Date.parse(`${until}T00:00:00Z`) + 86_400_000),
+    from: from === '' ? undefined : startOfDay(from),
+    until: until === '' ? undefined : startOfDay(until, 1),
     signIns: signins === 'yes' ? true : subject ? undefined : false,
     before,
   }

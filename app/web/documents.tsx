@@ -3,6 +3,7 @@ import { Hono } from 'hono'
 import { z } from 'zod'
 import { NotePage } from '../../views/documents/note-page.tsx'
 import { NoticePage } from '../../views/documents/notice-page.tsx'
+import { dateOf } from '../../views/figures.ts'
 import { noteForCords } from '../documents/note.ts'
 import { noticeOf } from '../documents/notice.ts'
 import { cordsAtOnce } from '../kit/limits.ts'
@@ -27,7 +28,7 @@ const day = z.iso.date().optional().catch(undefined)
 
 documentRoutes.get('/:lot/notice', async (c) => {
   const { lot, failing } = await failingCordsOf(c.var.db, readId(c, 'lot'), { after: 0, atMost: cordsAtOnce + 1 })
-  const notice = noticeOf(lot, failing, { by: day.parse(c.req.query('by')), atMost: cordsAtOnce })
+  const notice = noticeOf(lot, failing, { by: day.parse(c.req.query('by')), atMost: cordsAtOnce, dayOf: dateOf })
   if (!notice) throw new Refusal('conflict', 'document/no-notice', { lot: lot.id })
   return c.html(<NoticePage {...frameOf(c)} notice={notice} />)
 })

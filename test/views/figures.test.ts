@@ -4,6 +4,7 @@ import {
   believed,
   confidenceOf,
   counted,
+  dateOf,
   day,
   decibels,
   expected,
@@ -19,6 +20,7 @@ import {
   perThousandAtMost,
   riskOfHundred,
   setTimeZone,
+  startOfDay,
   waited,
   whole,
 } from '../../views/figures.ts'
@@ -170,10 +172,28 @@ describe('an amount, a count, a time', () => {
     }
   })
 
+  // The clock goes from 2:00 to 3:00 on 29 March 2026 in Vienna, and from 2:00 back to 1:00 on 1 November 2026 in New York (IANA time zone database).
+  test.each([
+    ['UTC', '2026-11-27', 0, '2026-11-27T00:00:00.000Z'],
+    ['Europe/Vienna', '2026-11-27', 1, '2026-11-27T23:00:00.000Z'],
+    ['Europe/Vienna', '2026-03-29', 0, '2026-03-28T23:00:00.000Z'],
+    ['Europe/Vienna', '2026-03-29', 1, '2026-03-29T22:00:00.000Z'],
+    ['America/New_York', '2026-11-01', 0, '2026-11-01T04:00:00.000Z'],
+    ['America/New_York', '2026-11-01', 1, '2026-11-02T05:00:00.000Z'],
+  ])('in %s the day %s, %d later, begins at %s', (zone, date, later, begins) => {
+    setTimeZone(zone)
+    try {
+      expect(startOfDay(date, later).toISOString()).toBe(begins)
+      if (later === 0) expect(dateOf(new Date(begins))).toBe(date)
+    } finally {
+      setTimeZone('UTC')
+    }
+  })
+
   test('a wait is said in days', () => {
-    const now = new Date('2026-11-25T12:00:00Z')
+    const now = new Date('2026-11-25T09:00:00Z')
     expect(
-      ['2026-11-25T01:00:00Z', '2026-11-24T11:00:00Z', '2026-11-16T12:00:00Z'].map((at) => waited(new Date(at), now)),
+      ['2026-11-25T01:00:00Z', '2026-11-24T23:00:00Z', '2026-11-16T12:00:00Z'].map((at) => waited(new Date(at), now)),
     ).toEqual(['today', 'since yesterday', '9 days'])
   })
 })

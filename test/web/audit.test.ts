@@ -1,8 +1,10 @@
 // The audit's page: sentences, filters, sign-ins apart, nothing of the program's own.
+import { randomUUID } from 'node:crypto'
 import { beforeAll, describe, expect, test } from 'vitest'
+import { recordResult } from '../../app/lots/acts/record-result.ts'
 import { type Client, testApp } from '../support/app.ts'
 import { freshDatabase } from '../support/database.ts'
-import { drawnLot, plannedLot, receivedLot } from '../support/lot.ts'
+import { clear, drawnLot, plannedLot, receivedLot, toTest } from '../support/lot.ts'
 import { textOf } from '../support/page-text.ts'
 import { PASSWORD, threePeople } from '../support/people.ts'
 
@@ -52,6 +54,16 @@ describe('the audit', () => {
     const found = await entries(query())
     expect(found.length).toBeGreaterThan(0)
     expect(found.filter((entry) => !holds(entry))).toEqual([])
+  })
+
+  test('by lot holds the entries of its cords too', async () => {
+    const lotId = await drawnLot(db, three)
+    const [position = 0] = await toTest(db, lotId)
+    await recordResult(db, three.inspector, lotId, { key: randomUUID(), position, ...clear })
+    const found = await entries(`?lot=${lotId}`)
+    expect(found[0]).toContain(`recorded the cord: Lot ${lotId}, cord ${position}.`)
+    expect(found.filter((entry) => !new RegExp(`Lot ${lotId}[.,]`).test(entry))).toEqual([])
+    expect((await manager.get('/audit?lot=x')).status).toBe(422)
   })
 
   test('shows nothing before the first day, and refuses a day that is none', async () => {

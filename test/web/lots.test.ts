@@ -200,3 +200,28 @@ test('deactivating an account shows on a page of its own what will happen, to a 
   expect((await as('officer').get(path)).status).toBe(403)
   expect((await as('inspector').get('/lots')).status).toBe(200)
 })
+
+describe('the closed lots', () => {
+  test('are filtered by the address, which the form shows again', async () => {
+    const lotId = await announcedLot(db, three)
+    await as('manager').post(`/lots/${lotId}/withdrawal`, { version: '1', reason: 'Announced twice' })
+    const { supplier } = await factsOf(db, lotId)
+    const shown = async (query: string) => (await as('officer').get(`/lots/closed${query}`)).text()
+    expect(await shown('')).toContain(`href="/lots/${lotId}"`)
+    const html = await shown(`?supplier=${supplier.id}&state=withdrawn&order=oldest`)
+    expect(html).toContain(`href="/lots/${lotId}"`)
+    expect(html).toContain(`<option value="${supplier.id}" selected`)
+    expect(html).toContain('<option value="withdrawn" selected')
+    expect(textOf(await shown(`?supplier=${supplier.id}&state=returned`))).toContain('No closed lot is found so.')
+    expect((await as('officer').get('/lots/closed?page=x&order=no&from=soon')).status).toBe(200)
+  })
+
+  test('a page that the reader saw before is out of date, and one that is not there leads to the list', async () => {
+    const lotId = await receivedLot(db, three)
+    const old = { version: '1', kind: 'every-cord', sampleSize: '24', acceptanceNumber: '24' }
+    const html = await (await as('officer').post(`/lots/${lotId}/plan`, old)).text()
+    expect(textOf(html)).toContain('This page is out of date')
+    const missing = await (await as('officer').get('/lots/999999/plan')).text()
+    expect(missing).toContain('<a class="button plain" href="/lots">')
+  })
+})

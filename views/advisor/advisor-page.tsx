@@ -50,6 +50,7 @@ export function AdvisorPage({ viewer, firm, done, asked, currency, example, prob
           </p>
         )}
         {advice && <Answer asked={asked} currency={currency} advice={advice} />}
+        {!firm && <p class="lead">No accounts yet: open the set-up link that the service printed on its console.</p>}
         {firm?.example && (
           <p>
             <a href={viewer ? '/lots' : '/sign-in'}>See a lot from dock to decision</a>

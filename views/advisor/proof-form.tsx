@@ -2,6 +2,7 @@
 import type { ProofText } from '../../app/advisor/proof-question.ts'
 import type { Problems } from '../../app/kit/problems.ts'
 import { ProblemSummary, ShortField } from '../form.tsx'
+import { LiveForm } from '../live-form.tsx'
 
 type Name = keyof ProofText
 type Props = { asked: ProofText; problems: Problems | undefined }
@@ -11,18 +12,7 @@ export function ProofForm({ asked, problems = {} }: Props) {
     <ShortField name={name} label={label} hint={hint} value={asked[name]} problem={problems[name]} />
   )
   return (
-    <form
-      class="live"
-      action="/proof"
-      method="get"
-      hx-get="/proof"
-      hx-trigger="submit, input delay:400ms"
-      hx-sync="this:replace"
-      hx-target="main"
-      hx-select="main"
-      hx-swap="outerMorph"
-      hx-replace-url="true"
-    >
+    <LiveForm path="/proof">
       <ProblemSummary problems={problems} />
       {ask('lot', 'Cords in the lot')}
       {ask('tested', 'Cords tested')}
@@ -41,7 +31,7 @@ export function ProofForm({ asked, problems = {} }: Props) {
         {ask('firstreject', 'The first rejects from')}
       </details>
       <button type="submit">Work it out</button>
-    </form>
+    </LiveForm>
   )
 }
 

@@ -4,6 +4,7 @@ import type { QuestionText } from '../../app/advisor/question.ts'
 import type { Problems } from '../../app/kit/problems.ts'
 import { money, percent, whole } from '../figures.ts'
 import { ProblemSummary, ShortField } from '../form.tsx'
+import { LiveForm } from '../live-form.tsx'
 
 type Name = keyof QuestionText
 type Props = {
@@ -16,18 +17,7 @@ type Props = {
 export function QuestionForm({ asked, currency, problems = {}, advice }: Props) {
   const ask = askedBy(asked, problems)
   return (
-    <form
-      class="live"
-      action="/"
-      method="get"
-      hx-get="/"
-      hx-trigger="submit, input delay:400ms"
-      hx-sync="this:replace"
-      hx-target="main"
-      hx-select="main"
-      hx-swap="outerMorph"
-      hx-replace-url="true"
-    >
+    <LiveForm path="/">
       <ProblemSummary problems={problems} />
       {ask('lot', 'Cords in the lot')}
       {ask('limit', 'Nonconforming cords that are too many', 'a number or a share: 2 %')}
@@ -35,7 +25,7 @@ export function QuestionForm({ asked, currency, problems = {}, advice }: Props) 
       {ask('percent', 'What I do today', 'a percentage, a plan such as 50/1, or nothing')}
       <MoreQuestions asked={asked} currency={currency} problems={problems} advice={advice} />
       <button type="submit">Work it out</button>
-    </form>
+    </LiveForm>
   )
 }
 

@@ -1,9 +1,9 @@
 // The notice to the supplier: which lot was not accepted, by what limit, rule and readings, and what is asked by when.
 import type { Notice } from '../../app/documents/notice.ts'
 import { ClauseQuoted } from '../contract-clause.tsx'
-import { accuracy, counted, day, whole } from '../figures.ts'
+import { counted, day, whole } from '../figures.ts'
 import { Fact, Facts, Field } from '../form.tsx'
-import { policyWords } from '../items/terms.tsx'
+import { AccuracyFact, policyWords } from '../items/terms.tsx'
 import { type Frame, Page } from '../layout.tsx'
 import { entryDigits, entryMarks } from '../lots/cords/result.tsx'
 import { placeWords, planSentence } from '../lots/words.ts'
@@ -63,9 +63,7 @@ function Basis({ notice: { cordLimit, plan, decisionRule, accuracy: of } }: { no
       <Fact name="Cord limit">{cordLimit}</Fact>
       <Fact name="Plan, frozen before any cord was drawn">{planSentence(plan)}</Fact>
       <Fact name="Marginal readings">{policyWords[decisionRule].long}</Fact>
-      <Fact name="Tester’s accuracy">
-        crosstalk {accuracy(of.crosstalk)}, return loss {accuracy(of.returnLoss)}
-      </Fact>
+      <AccuracyFact {...of} />
     </Facts>
   )
 }

@@ -1,4 +1,4 @@
-// What each way's cost is made of, how often it accepts, and the worst lot that it lets through: for whoever wants to know more.
+// What each way's cost is made of, how often it accepts, and the worst lot that it lets through: for those who want to know more.
 import type { Child } from 'hono/jsx'
 import type { Advice } from '../../app/advice/advise.ts'
 import type { AssessedAlternative, EvaluatedAlternative } from '../../app/advice/evaluate.ts'

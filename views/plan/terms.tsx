@@ -1,9 +1,9 @@
 // The item's terms that are frozen beside a lot's plan.
 import type { LotRecord } from '../../app/lots/record/lot.ts'
-import { accuracy, counted, money } from '../figures.ts'
+import { counted } from '../figures.ts'
 import { Fact, Facts } from '../form.tsx'
 import { Topic } from '../frame.tsx'
-import { policyWords, tooManyWords } from '../items/terms.tsx'
+import { AccuracyFact, CostsFact, policyWords, tooManyWords } from '../items/terms.tsx'
 
 type Props = { lot: LotRecord; currency: string; open?: boolean }
 
@@ -16,17 +16,12 @@ export function TermsOfLot({ lot: { item, terms }, currency, open }: Props) {
         </Fact>
         <Fact name="Cord limit">{terms.cordLimit}</Fact>
         <Fact name="Marginal cords">{policyWords[terms.marginalPolicy].long}</Fact>
-        <Fact name="Tester’s accuracy">
-          crosstalk {accuracy(terms.crosstalkAccuracy)}, return loss {accuracy(terms.returnLossAccuracy)}
-        </Fact>
+        <AccuracyFact crosstalk={terms.crosstalkAccuracy} returnLoss={terms.returnLossAccuracy} />
         <Fact name="Too many">
           {tooManyWords(terms.tooManyAsSaid)}: {counted(terms.tooMany, 'cord')} in this lot, to be caught{' '}
           {terms.catchOf100} times in 100
         </Fact>
-        <Fact name="Costs">
-          {money(terms.costTestCents, currency)} a test, {money(terms.costEscapeCents, currency)} an escaped cord,{' '}
-          {money(terms.costReturnCents, currency)} a lot returned
-        </Fact>
+        <CostsFact costs={terms} currency={currency} />
       </Facts>
     </Topic>
   )

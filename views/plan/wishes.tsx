@@ -5,6 +5,7 @@ import type { Problems } from '../../app/kit/problems.ts'
 import { counted } from '../figures.ts'
 import { ChoiceField, ProblemSummary, ShortField } from '../form.tsx'
 import { rejectionWords } from '../items/terms.tsx'
+import { LiveForm } from '../live-form.tsx'
 
 type Props = { lotId: number; asked: AdviceText; advice: Advice | undefined; problems: Problems }
 
@@ -16,18 +17,7 @@ export function Wishes({ lotId, asked, advice, problems }: Props) {
     <ShortField name={name} label={label} hint={hint} value={asked[name]} problem={problems[name]} />
   )
   return (
-    <form
-      class="live"
-      method="get"
-      action={path}
-      hx-get={path}
-      hx-trigger="submit, input delay:600ms"
-      hx-sync="this:replace"
-      hx-target="main"
-      hx-select="main"
-      hx-swap="outerMorph"
-      hx-replace-url="true"
-    >
+    <LiveForm path={path}>
       <h2>What you ask of this lot</h2>
       <ProblemSummary problems={problems} />
       {advice && <FromTheItem advice={advice} />}
@@ -44,7 +34,7 @@ export function Wishes({ lotId, asked, advice, problems }: Props) {
       <button type="submit" class="plain">
         Work it out again
       </button>
-    </form>
+    </LiveForm>
   )
 }
 

@@ -27,7 +27,8 @@ export const registerRefusals: { [C in keyof RegisterRefusals]: (facts: Register
   'clause/text': () => 'Quote the contract’s clause (1 to 2,000 characters), or leave number and text empty',
 
   'series/missing': () => 'There is no such series of decided lots',
-  'series/moved-on': () => 'The series stands otherwise by now: load the page of the supplier again',
+  'series/moved-on': () =>
+    'The inspection state has changed since this page was opened: load the page of the supplier again',
   'series/reason': () => 'Give the reason (1 to 2,000 characters)',
   'percentage/percent': () => 'A percentage is above 0 and at most 100',
   'percentage/allowed': () => 'The acceptance number is a whole number from 0',

@@ -19,7 +19,7 @@ const words: Words = {
   ...cordRefusals,
   ...fileRefusals,
   ...questionRefusals,
-  'page/missing': () => 'There is no such page',
+  'page/missing': () => 'There is nothing at this address',
   'text/unwanted': ({ unwanted }) => unwantedSentence(unwanted),
 }
 

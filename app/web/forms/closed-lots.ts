@@ -1,5 +1,6 @@
 // What the address of the closed lots may hold; what cannot be read stands for no wish.
 import { z } from 'zod'
+import { startOfDay } from '../../../views/figures.ts'
 import { type ClosedQuery, type ClosedWish, closedOrders } from '../../desk/closed-lots.ts'
 import { wordsIn } from '../../desk/find.ts'
 import { largestId } from '../../kit/limits.ts'
@@ -19,15 +20,15 @@ export const closedQuery: z.ZodType<ClosedQuery> = z.object({
   page: z.coerce.number().int().min(1).max(100_000).default(1).catch(1),
 })
 
-/** Days are whole ones, the last included. */
+/** Days are whole ones in the firm's time zone, the last included. */
 export function wishFrom({ find, supplier, item, state, from, until, order, page }: ClosedQuery): ClosedWish {
   return {
     words: wordsIn(find),
     supplierId: supplier,
     itemId: item,
     state,
-    from: from === undefined ? undefined : new Date(`${from}T00:00:00Z`),
-    until: until === undefined ? undefined : new Date(Date.parse(`${until}T00:00:00Z`) + 86_400_000),
+    from: from === undefined ? undefined : startOfDay(from),
+    until: until === undefined ? undefined : startOfDay(until, 1),
     order,
     page,
   }

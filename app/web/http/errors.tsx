@@ -61,7 +61,7 @@ const faultPages: Record<Fault['kind'], FaultPage> = {
 export async function renderError(error: unknown, c: Context<Env>, log: Logger, disk: Disk): Promise<Response> {
   await tellRefused(error, c, log)
   if (error instanceof Wait) c.header('Retry-After', String(error.seconds))
-  if (error instanceof Refusal) return page(c, statusOf[error.kind], titleOf[error.kind], sentenceOf(error))
+  if (error instanceof Refusal) return page(c, statusOf[error.kind], titleFrom(error), sentenceOf(error))
   if (error instanceof HTTPException) return page(c, error.status, titleFor(error.status), error.message)
   if (error instanceof Unanswered) {
     c.header('Retry-After', '2')
@@ -91,6 +91,13 @@ export function renderUnfit(c: Context<Env>, sentence: string): Response | Promi
   return page(c, 503, 'Not by this service', sentence)
 }
 
+/** What was seen by the reader and has changed since. */
+const stale: readonly string[] = ['lot/changed-since', 'series/moved-on']
+
+function titleFrom({ kind, code }: Refusal): string {
+  return stale.includes(code) ? 'This page is out of date' : titleOf[kind]
+}
+
 function titleFor(status: Status): string {
   if (status === 503) return 'Busy'
   if (status === 405) return 'That is not how this address is asked'
@@ -107,16 +114,17 @@ function page(c: Context<Env>, status: Status, title: string, sentence: string):
       title={title}
       sentence={sentence}
       number={number}
-      wayOn={status < 500 ? wayOnFrom(c) : undefined}
+      wayOn={status < 500 ? wayOnFrom(c, status) : undefined}
     />,
     status,
   )
 }
 
-/** Where one can go on from here: the lot that the address is about, the list, or the first page. */
-function wayOnFrom(c: Context<Env>): { href: string; words: string } {
+/** Where one can go on from here: the lot that the address is about, if it is there, the list, or the first page. */
+function wayOnFrom(c: Context<Env>, status: Status): { href: string; words: string } {
   const [, lot] = /^\/lots\/(\d{1,9})(?:\/.+|$)/.exec(c.req.path) ?? []
   if (!c.var.person) return { href: '/', words: 'How many cords to test' }
-  if (lot !== undefined && c.req.path !== `/lots/${lot}`) return { href: `/lots/${lot}`, words: `Lot ${lot}` }
+  if (lot !== undefined && status !== 404 && c.req.path !== `/lots/${lot}`)
+    return { href: `/lots/${lot}`, words: `Lot ${lot}` }
   return { href: '/lots', words: 'Lots' }
 }

@@ -4,9 +4,9 @@ import type { ShownMargins } from '../../../app/lots/evidence/margins.ts'
 import type { FrozenEvidence, NamedRow } from '../../../app/lots/evidence/read.ts'
 import type { DecisionFacts } from '../../../app/lots/record/steps.ts'
 import { ClauseFact, weakerSentence } from '../../contract-clause.tsx'
-import { accuracy, counted, decibels, moment, money, whole } from '../../figures.ts'
+import { counted, decibels, moment, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
-import { policyWords } from '../../items/terms.tsx'
+import { AccuracyFact, CostsFact, policyWords } from '../../items/terms.tsx'
 import { type Frame, Page } from '../../layout.tsx'
 import { DataTable } from '../../table.tsx'
 import { outcomeWords } from '../../words/lots.ts'
@@ -138,17 +138,12 @@ function Inputs({ evidence: { lot, terms }, currency }: { evidence: FrozenEviden
       </Fact>
       <Fact name="Cord limit">{terms.cordLimit}</Fact>
       <ClauseFact clause={terms.clause} />
-      <Fact name="Tester’s accuracy">
-        crosstalk {accuracy(terms.crosstalkAccuracy)}, return loss {accuracy(terms.returnLossAccuracy)}
-      </Fact>
+      <AccuracyFact crosstalk={terms.crosstalkAccuracy} returnLoss={terms.returnLossAccuracy} />
       <Fact name="Marginal cords">{policyWords[terms.marginalPolicy].long}</Fact>
       <Fact name="Too many">
         {counted(terms.tooMany, 'cord')}, to be caught {terms.catchOf100} times in 100
       </Fact>
-      <Fact name="Costs">
-        {money(terms.costTestCents, currency)} a test, {money(terms.costEscapeCents, currency)} an escaped cord,{' '}
-        {money(terms.costReturnCents, currency)} a lot returned
-      </Fact>
+      <CostsFact costs={terms} currency={currency} />
     </Facts>
   )
 }

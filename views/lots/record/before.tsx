@@ -2,9 +2,9 @@
 
 import type { LotFacts } from '../../../app/lots/record/lot.ts'
 import { ClauseFact, weakerSentence } from '../../contract-clause.tsx'
-import { accuracy, counted, moment, money, whole } from '../../figures.ts'
+import { counted, moment, whole } from '../../figures.ts'
 import { Fact, Facts } from '../../form.tsx'
-import { policyWords } from '../../items/terms.tsx'
+import { AccuracyFact, CostsFact, policyWords } from '../../items/terms.tsx'
 import { kindWords } from '../../words/plans.ts'
 import { FrozenStandardFact } from '../first-fetch.tsx'
 import { FormerFacts } from '../former.tsx'
@@ -126,14 +126,9 @@ function FrozenTerms({ lot: { terms, size, firstFetch }, currency }: { lot: LotF
         <Fact name="Cord limit">
           {terms.cordLimit} <small>for cords claimed to be {terms.categoryClaimed}</small>
         </Fact>
-        <Fact name="Tester’s accuracy">
-          crosstalk {accuracy(terms.crosstalkAccuracy)}, return loss {accuracy(terms.returnLossAccuracy)}
-        </Fact>
+        <AccuracyFact crosstalk={terms.crosstalkAccuracy} returnLoss={terms.returnLossAccuracy} />
         <Fact name="Marginal cords">{policyWords[terms.marginalPolicy].long}</Fact>
-        <Fact name="Costs">
-          {money(terms.costTestCents, currency)} a test, {money(terms.costEscapeCents, currency)} an escaped cord,{' '}
-          {money(terms.costReturnCents, currency)} a lot returned
-        </Fact>
+        <CostsFact costs={terms} currency={currency} />
         <ClauseFact clause={terms.clause} />
         <FrozenStandardFact fetch={firstFetch} />
       </Facts>
