@@ -154,6 +154,12 @@ describe('the advisor', () => {
     expect(html).not.toContain('class="answer"')
   })
 
+  // A dot between thousands is what half of Europe writes: common practice, no source.
+  test.each(['12.000', '12,000'])('refuses a lot of %s and says that the mark in it is the matter', async (lot) => {
+    const { text } = await openPage(`/?lot=${lot}&limit=5`)
+    expect(text).toContain('in plain digits such as 12000 (no dot, no comma)')
+  })
+
   test('shows typed marks as text, never as a page of its own', async () => {
     const { html } = await openPage('/?lot=%3Cscript%3Ealert(1)%3C%2Fscript%3E&limit=5')
     expect(html).not.toContain('<script>alert')
