@@ -1,5 +1,6 @@
 // How numbers are said on pages: all formatting is here, and only here.
 // Chances round to the nearest but never to none or all unless exact; bounds round outwards; the minus is U+2212.
+import { Temporal } from 'temporal-polyfill'
 
 const grouped = new Intl.NumberFormat('en', { maximumFractionDigits: 0 })
 const oneDecimal = new Intl.NumberFormat('en', { minimumFractionDigits: 1, maximumFractionDigits: 1 })
@@ -184,29 +185,24 @@ export function setTimeZone(name: string): void {
 
 /** How long something waits, in days of the calendar in the firm's time zone: today, since yesterday, 9 days. */
 export function waited(since: Date, now: Date): string {
-  const days = Math.round((Date.parse(dateOf(now)) - Date.parse(dateOf(since))) / 86_400_000)
+  const { days } = dayAt(since).until(dayAt(now))
   if (days < 1) return 'today'
   return days === 1 ? 'since yesterday' : counted(days, 'day')
 }
 
 /** The day of a moment in the firm's time zone, as a field takes it: 2026-11-27. */
 export function dateOf(instant: Date): string {
-  return zone.date.format(instant)
+  return dayAt(instant).toString()
 }
 
-/** When a day such as 2026-11-27 begins in the firm's time zone, or one so many days after it. */
+/** When a day such as 2026-11-27 begins in the firm's time zone, or one so many days after it: at 1:00 where the clock skips midnight. */
 export function startOfDay(date: string, daysAfter = 0): Date {
-  const wanted = Date.parse(date) + daysAfter * 86_400_000
-  // the zone's distance from UTC, as it is about then: asked again where the clock was put forward or back that day
-  const first = wanted - offsetAt(wanted)
-  return new Date(wanted - offsetAt(first))
+  const begins = Temporal.PlainDate.from(date).add({ days: daysAfter }).toZonedDateTime(zone.name)
+  return new Date(begins.epochMilliseconds)
 }
 
-/** Milliseconds by which the clock of the firm's time zone stands before UTC. */
-function offsetAt(instant: number): number {
-  const part = Object.fromEntries(zone.clock.formatToParts(instant).map(({ type, value }) => [type, Number(value)]))
-  const { year = 0, month = 1, day: ofMonth = 1, hour = 0, minute = 0, second = 0 } = part
-  return Date.UTC(year, month - 1, ofMonth, hour, minute, second) - Math.floor(instant / 1000) * 1000
+function dayAt(instant: Date): Temporal.PlainDate {
+  return Temporal.Instant.fromEpochMilliseconds(instant.getTime()).toZonedDateTimeISO(zone.name).toPlainDate()
 }
 
 /** How long something lasted, in the largest unit of which there are about two or more: 90 seconds, 2 hours. */
@@ -220,21 +216,11 @@ export function lasting(seconds: number): string {
   return counted(Math.round(seconds / unit.seconds), unit.noun)
 }
 
-const numeric = {
-  year: 'numeric',
-  month: 'numeric',
-  day: 'numeric',
-  hour: 'numeric',
-  minute: 'numeric',
-  second: 'numeric',
-} as const
-
 function formatsIn(timeZone: string) {
   return {
+    name: timeZone,
     day: new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'long', year: 'numeric', timeZone }),
     time: new Intl.DateTimeFormat('en-GB', { hour: '2-digit', minute: '2-digit', timeZoneName: 'short', timeZone }),
-    date: new Intl.DateTimeFormat('en-CA', { year: 'numeric', month: '2-digit', day: '2-digit', timeZone }),
-    clock: new Intl.DateTimeFormat('en', { ...numeric, hourCycle: 'h23', timeZone }),
   }
 }
 

@@ -63,6 +63,11 @@ export function wholeNumber({ from, to }: { from: number; to: number }, sentence
     .refine((value) => value >= from && value <= to, { error: sentence })
 }
 
+/** A day such as 2026-11-27, from 1900 to 2999: PostgreSQL knows no year 0, and the day after 9999-12-31 has no such form. */
+export function calendarDay(sentence: string) {
+  return z.iso.date({ error: sentence }).refine((day) => day >= '1900' && day < '3000', { error: sentence })
+}
+
 /** One of a few words; `sentence` where none is chosen. */
 export function choice<const T extends readonly [string, ...string[]]>(words: T, sentence: string) {
   return z.enum(words, { error: sentence })

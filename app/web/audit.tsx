@@ -4,7 +4,7 @@ import { z } from 'zod'
 import { AuditPage } from '../../views/audit/audit-page.tsx'
 import { startOfDay } from '../../views/figures.ts'
 import { type AuditWish, auditOf, LINES_A_PAGE } from '../audit/list.ts'
-import { optionalText, wholeNumber } from '../kit/fields.ts'
+import { calendarDay, optionalText, wholeNumber } from '../kit/fields.ts'
 import { peopleOf } from '../people/accounts/list.ts'
 import type { Env } from './http/env.ts'
 import { readQuery } from './http/read.ts'
@@ -12,7 +12,7 @@ import { viewerOf } from './http/session.ts'
 
 export const auditRoutes = new Hono<Env>()
 
-const day = z.union([z.literal(''), z.iso.date({ error: 'Choose a day' })]).default('')
+const day = z.union([z.literal(''), calendarDay('Choose a day from 1900 to 2999')]).default('')
 
 /** `about` is the address of earlier versions: a subject such as lot/17. */
 const question = z.object({

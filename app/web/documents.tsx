@@ -1,11 +1,11 @@
 // Printed pages of a lot: the note that goes with its cords, and the notice to its supplier.
 import { Hono } from 'hono'
-import { z } from 'zod'
 import { NotePage } from '../../views/documents/note-page.tsx'
 import { NoticePage } from '../../views/documents/notice-page.tsx'
 import { dateOf } from '../../views/figures.ts'
 import { noteForCords } from '../documents/note.ts'
 import { noticeOf } from '../documents/notice.ts'
+import { calendarDay } from '../kit/fields.ts'
 import { cordsAtOnce } from '../kit/limits.ts'
 import { Refusal } from '../kit/refusal.ts'
 import { readLot } from '../lots/record/lot.ts'
@@ -24,7 +24,7 @@ documentRoutes.get('/:lot/note', async (c) => {
 })
 
 /** A day that cannot be read stands for the usual one. */
-const day = z.iso.date().optional().catch(undefined)
+const day = calendarDay('There is no such day').optional().catch(undefined)
 
 documentRoutes.get('/:lot/notice', async (c) => {
   const { lot, failing } = await failingCordsOf(c.var.db, readId(c, 'lot'), { after: 0, atMost: cordsAtOnce + 1 })

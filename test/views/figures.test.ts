@@ -172,7 +172,8 @@ describe('an amount, a count, a time', () => {
     }
   })
 
-  // The clock goes from 2:00 to 3:00 on 29 March 2026 in Vienna, and from 2:00 back to 1:00 on 1 November 2026 in New York (IANA time zone database).
+  // IANA time zone database, 2026: the clock goes from 2:00 to 3:00 on 29 March in Vienna, from 2:00 back to 1:00 on 1 November in New York,
+  // from 0:00 to 1:00 on 6 September in Santiago and on 8 March in Havana, and from 1:00 back to 0:00 on 1 November in Havana.
   test.each([
     ['UTC', '2026-11-27', 0, '2026-11-27T00:00:00.000Z'],
     ['Europe/Vienna', '2026-11-27', 1, '2026-11-27T23:00:00.000Z'],
@@ -180,11 +181,17 @@ describe('an amount, a count, a time', () => {
     ['Europe/Vienna', '2026-03-29', 1, '2026-03-29T22:00:00.000Z'],
     ['America/New_York', '2026-11-01', 0, '2026-11-01T04:00:00.000Z'],
     ['America/New_York', '2026-11-01', 1, '2026-11-02T05:00:00.000Z'],
+    ['America/Santiago', '2026-09-06', 0, '2026-09-06T04:00:00.000Z'],
+    ['America/Santiago', '2026-09-05', 1, '2026-09-06T04:00:00.000Z'],
+    ['America/Havana', '2026-03-08', 0, '2026-03-08T05:00:00.000Z'],
+    ['America/Havana', '2026-11-01', 0, '2026-11-01T04:00:00.000Z'],
   ])('in %s the day %s, %d later, begins at %s', (zone, date, later, begins) => {
     setTimeZone(zone)
     try {
       expect(startOfDay(date, later).toISOString()).toBe(begins)
-      if (later === 0) expect(dateOf(new Date(begins))).toBe(date)
+      if (later > 0) return
+      expect(dateOf(new Date(begins))).toBe(date)
+      expect(dateOf(new Date(Date.parse(begins) - 1))).not.toBe(date)
     } finally {
       setTimeZone('UTC')
     }

@@ -157,7 +157,7 @@ describe('the advisor', () => {
   // A dot between thousands is what half of Europe writes: common practice, no source.
   test.each(['12.000', '12,000'])('refuses a lot of %s and says that the mark in it is the matter', async (lot) => {
     const { text } = await openPage(`/?lot=${lot}&limit=5`)
-    expect(text).toContain('in plain digits such as 12000 (no dot, no comma)')
+    expect(text).toContain('Type digits only: 12000, not 12.000 or 12,000.')
   })
 
   test('shows typed marks as text, never as a page of its own', async () => {

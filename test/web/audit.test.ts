@@ -68,7 +68,10 @@ describe('the audit', () => {
 
   test('shows nothing before the first day, and refuses a day that is none', async () => {
     expect(await entries('?until=2001-01-01')).toEqual([])
-    expect((await manager.get('/audit?from=soon')).status).toBe(422)
+    const refused = ['from=soon', 'from=0000-01-01', 'until=0000-01-01', 'until=9999-12-31', 'until=2026-02-29']
+    for (const days of refused) expect([days, (await manager.get(`/audit?${days}`)).status]).toEqual([days, 422])
+    for (const days of ['from=1900-01-01', 'until=2999-12-31'])
+      expect([days, (await manager.get(`/audit?${days}`)).status]).toEqual([days, 200])
   })
 
   test('keeps sign-ins apart', async () => {

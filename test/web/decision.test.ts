@@ -72,6 +72,8 @@ describe('the signature', () => {
       'The lot has 24 cords',
     ],
     [{ outcome: 'conceded', reason: 'r', ...bearer, use: 'u', cords: '5', until: '2027-02-30' }, 'Say until when'],
+    [{ outcome: 'conceded', reason: 'r', ...bearer, use: 'u', cords: '5', until: '0000-01-01' }, 'Say until when'],
+    [{ outcome: 'conceded', reason: 'r', ...bearer, use: 'u', cords: '5', until: '9999-12-32' }, 'Say until when'],
   ])('is asked for again with %j; the password is never sent back', async (changes, sentence) => {
     const lotId = await testedLot(db, three, 0)
     const answer = await manager.post(`/lots/${lotId}/decision`, await form(lotId, changes))

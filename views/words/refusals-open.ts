@@ -3,7 +3,7 @@ import type { QuestionRefusals } from '../../app/terms/refusals-open.ts'
 
 export const questionRefusals: { [C in keyof QuestionRefusals]: (facts: QuestionRefusals[C]) => string } = {
   'question/lot-size': () =>
-    'Lot size: a whole number of cords from 1 to 1,000,000, in plain digits such as 12000 (no dot, no comma).',
+    'Lot size: a whole number of cords from 1 to 1,000,000. Type digits only: 12000, not 12.000 or 12,000.',
   'question/too-many': () =>
     'Too many: a whole number of cords such as 5, or a share such as 1%, at least 1 cord and at most the lot.',
   'question/confidence': () => 'How many of 100 to catch: a number above 0 and below 100.',

@@ -3,6 +3,7 @@
 import type { Db, Tx } from '../../../db/client.ts'
 import { decisions } from '../../../db/schema/lots.ts'
 import { record } from '../../audit/record.ts'
+import { calendarDay } from '../../kit/fields.ts'
 import { lengths } from '../../kit/limits.ts'
 import { Refusal } from '../../kit/refusal.ts'
 import type { LotAct, Verdict } from '../../terms/lot.ts'
@@ -139,8 +140,6 @@ function checkedConcession({ riskBearer, use, cords, until }: ConcessionTerms): 
 
 /** 2027-02-30 has the form of a date and is none. */
 function checkedDate(until: string): string {
-  const day = /^\d{4}-\d{2}-\d{2}$/.test(until) ? new Date(`${until}T00:00:00Z`) : new Date(Number.NaN)
-  if (Number.isNaN(day.getTime()) || day.toISOString().slice(0, 10) !== until)
-    throw new Refusal('invalid', 'concession/until', {}, 'until')
+  if (!calendarDay('').safeParse(until).success) throw new Refusal('invalid', 'concession/until', {}, 'until')
   return until
 }

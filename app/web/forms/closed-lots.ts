@@ -3,11 +3,12 @@ import { z } from 'zod'
 import { startOfDay } from '../../../views/figures.ts'
 import { type ClosedQuery, type ClosedWish, closedOrders } from '../../desk/closed-lots.ts'
 import { wordsIn } from '../../desk/find.ts'
+import { calendarDay } from '../../kit/fields.ts'
 import { largestId } from '../../kit/limits.ts'
 import { lotStates } from '../../terms/lot.ts'
 
 const number = (most: number) => z.coerce.number().int().min(1).max(most).optional().catch(undefined)
-const day = z.iso.date().optional().catch(undefined)
+const day = calendarDay('There is no such day').optional().catch(undefined)
 
 export const closedQuery: z.ZodType<ClosedQuery> = z.object({
   find: z.string().trim().max(100).default('').catch(''),
